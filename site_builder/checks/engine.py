@@ -1,0 +1,39 @@
+"""Runs every rule over a survey. A rule that crashes becomes a finding; the others still run."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from site_builder.checks.rule import Rule
+from site_builder.checks.rules import RULES
+from site_builder.checks.survey import Survey
+from site_builder.notebook.finding import At, Finding, Level
+
+CRASHED = "rule-crashed"
+
+
+def examine(survey: Survey, rules: Iterable[Rule] = RULES) -> list[Finding]:
+    """All findings in order of their places: those of the reader, then those of the rules."""
+    findings = list(survey.reading)
+    for rule in rules:
+        if rule.check is None:
+            continue
+        try:
+            found = [
+                Finding(f.at, rule.code, rule.level, f.message, f.mend, f.about) for f in rule.check(survey)
+            ]
+        except Exception as problem:  # a rule must never take the others down with it
+            found = [
+                Finding(
+                    At("procedures/shop.yml"), CRASHED, Level.ERROR,
+                    f"The rule `{rule.code}` failed: {type(problem).__name__}: {problem}.",
+                    "This is a fault of the program, not of the notebook; please report it with this line.",
+                )
+            ]
+        findings += found
+    return sorted(set(findings))
+
+
+def has_errors(findings: Iterable[Finding]) -> bool:
+    """True where something must be mended before a handbook can be trusted."""
+    return any(f.level is Level.ERROR for f in findings)

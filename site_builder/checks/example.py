@@ -1,0 +1,56 @@
+"""The small notebooks of the rule catalogue: files and the places where a finding is expected."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from pathlib import Path
+
+from site_builder.notebook.finding import At
+
+MARK = "▸"
+_FILE = re.compile(r"^=== (▸?)(\S+)(?: (.+))?\n", re.M)
+
+
+@dataclass(frozen=True, slots=True)
+class ExampleFile:
+    """A file of an example. ``how`` is empty for text, or `folder`, `in latin-1`, `link to PATH`."""
+
+    path: str
+    text: str
+    how: str = ""
+
+
+def files_of(example: str) -> tuple[list[ExampleFile], list[At]]:
+    """The files without their marks, and the marked places in order of path, line and column."""
+    parts = _FILE.split(example.lstrip("\n"))
+    files: list[ExampleFile] = []
+    marks: list[At] = []
+    for whole, path, how, text in zip(parts[1::4], parts[2::4], parts[3::4], parts[4::4], strict=True):
+        if whole:
+            marks.append(At(path))
+        lines = text.split("\n")
+        for number in range(len(lines)):
+            while MARK in lines[number]:
+                line = lines[number]
+                column = line.index(MARK)
+                marks.append(At(path, number + 1, column + 1))
+                lines[number] = line.replace(MARK, "", 1)
+        files.append(ExampleFile(path, "\n".join(lines), how or ""))
+    return files, sorted(marks)
+
+
+def write_example(example: str, folder: Path) -> list[At]:
+    """Write an example into a folder; returns the marked places."""
+    files, marks = files_of(example)
+    for item in files:
+        file = folder / item.path
+        file.parent.mkdir(parents=True, exist_ok=True)
+        if item.how == "folder":
+            file.mkdir()
+        elif item.how.startswith("link to "):
+            target = file.parent / item.how.removeprefix("link to ")
+            file.symlink_to(target)
+        else:
+            file.write_bytes(item.text.encode(item.how.removeprefix("in ") or "utf-8"))
+    return marks

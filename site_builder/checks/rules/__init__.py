@@ -1,0 +1,14 @@
+"""The catalogue: every rule, in the order in which a writer would want to hear of them."""
+
+from __future__ import annotations
+
+from site_builder.checks.rule import Rule
+from site_builder.checks.rules import harm, people, questions, reading, records, route, texts, tools, values
+
+RULES: tuple[Rule, ...] = (
+    *reading.RULES, *values.RULES, *texts.RULES, *route.RULES, *tools.RULES, *harm.RULES, *people.RULES,
+    *records.RULES, *questions.RULES,
+)
+"""All rules. A code stands once."""
+
+BY_CODE = {rule.code: rule for rule in RULES}

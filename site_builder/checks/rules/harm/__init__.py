@@ -1,0 +1,28 @@
+"""Rules on what can hurt: hazards, prohibitions, protection, and what is done after an accident."""
+
+from __future__ import annotations
+
+from site_builder.checks.rule import Rule
+from site_builder.checks.rules.harm import (
+    accident_unsaid,
+    hazard_unavoided,
+    hazard_unprotected,
+    hazard_unworded,
+    machine_harmless,
+    never_unexplained,
+    notice_wears,
+    protection_unlisted,
+    protection_unused,
+)
+
+RULES: tuple[Rule, ...] = (
+    notice_wears.RULE,
+    protection_unlisted.RULE,
+    hazard_unavoided.RULE,
+    hazard_unprotected.RULE,
+    machine_harmless.RULE,
+    protection_unused.RULE,
+    hazard_unworded.RULE,
+    never_unexplained.RULE,
+    accident_unsaid.RULE,
+)

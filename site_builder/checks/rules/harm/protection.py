@@ -1,0 +1,51 @@
+"""What is worn where: whether anything protects those who meet a hazard."""
+
+from __future__ import annotations
+
+from site_builder.checks.survey import Survey
+from site_builder.notebook.gather import wear_of
+from site_builder.notebook.index import Place
+from site_builder.notebook.model.procedure import Procedure
+from site_builder.notebook.model.things import Thing
+from site_builder.notebook.references import kind_of
+
+_IN_USE = frozenset({"tool", "material", "or_", "with_"})
+"""Keys by which work takes a tool or a material in hand."""
+
+
+class Worn:
+    """Answers whether a hazard meets anybody who wears anything at all; each procedure is gone through once."""
+
+    def __init__(self, survey: Survey) -> None:
+        self.survey = survey
+        self._procedures: dict[str, bool] = {}
+
+    def against(self, hazard: Place) -> bool:
+        """True where the thing or work that owns the hazard, or all work that takes it in, lists protection."""
+        owner = hazard.owner
+        if isinstance(owner, Procedure):
+            return self.in_procedure(hazard.owner_id) or self._by_all("procedure", hazard.owner_id, frozenset({"use"}))
+        if isinstance(owner, Thing):
+            return self.on_thing(hazard.owner_id) or self._by_all(kind_of(owner), hazard.owner_id, _IN_USE)
+        return True  # what a skill does to a body in the long run is met by rest, not by a shield
+
+    def in_procedure(self, id_: str) -> bool:
+        """Whether a procedure, its tools or its materials ask for protection."""
+        if id_ not in self._procedures:
+            notebook = self.survey.notebook
+            self._procedures[id_] = bool(wear_of(notebook, notebook.procedures[id_]))
+        return self._procedures[id_]
+
+    def on_thing(self, id_: str) -> bool:
+        """Whether a thing or its group asks for protection."""
+        notebook = self.survey.notebook
+        things = [notebook.things[one] for one in (id_, *notebook.groups.get(id_, ()))]
+        return any(thing.wear or any(hazard.wear for hazard in thing.hazards) for thing in things)
+
+    def _by_all(self, kind: str, id_: str, keys: frozenset[str]) -> bool:
+        users = {
+            link.place.owner_id
+            for link in self.survey.references.used_in(kind, id_)
+            if link.key in keys and link.place.procedure is not None
+        }
+        return bool(users) and all(self.in_procedure(user) for user in users)

@@ -1,0 +1,7 @@
+"""Rules on questions."""
+
+from __future__ import annotations
+
+from site_builder.checks.rule import Rule
+
+RULES: tuple[Rule, ...] = ()

@@ -1,0 +1,47 @@
+"""Everything a rule or a page may ask about a notebook, worked out once and only when asked."""
+
+from __future__ import annotations
+
+from datetime import date
+from functools import cached_property
+from pathlib import Path
+
+from site_builder.mastery.holders import Holders
+from site_builder.notebook.finding import Finding
+from site_builder.notebook.index import Index, build_index
+from site_builder.notebook.load import load
+from site_builder.notebook.notebook import Notebook
+from site_builder.notebook.references import References
+from site_builder.notebook.route import Route, build_route
+
+
+class Survey:
+    """A notebook with its index, references, route and holders, as of ``today``."""
+
+    def __init__(self, notebook: Notebook, findings: list[Finding], today: date) -> None:
+        self.notebook = notebook
+        self.reading = findings
+        """What the reader found while loading."""
+        self.today = today
+
+    @cached_property
+    def index(self) -> Index:
+        return build_index(self.notebook)
+
+    @cached_property
+    def references(self) -> References:
+        return References(self.index)
+
+    @cached_property
+    def route(self) -> Route:
+        return build_route(self.references)
+
+    @cached_property
+    def holders(self) -> Holders:
+        return Holders(self.notebook, self.today)
+
+
+def survey(root: Path, today: date) -> Survey:
+    """Load the notebook in ``root`` and make it ready for questions."""
+    loaded = load(root)
+    return Survey(loaded.notebook, loaded.findings, today)

@@ -1,0 +1,119 @@
+"""From a notebook to bound pages: loading, checking, making, and what MkDocs needs to know of each page."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from datetime import date
+from pathlib import Path
+from typing import Any
+
+from mkdocs.config.defaults import MkDocsConfig
+from mkdocs.structure.files import File, Files
+from mkdocs.structure.pages import Page
+
+from site_builder.checks.engine import examine
+from site_builder.checks.report import summary
+from site_builder.checks.survey import survey
+from site_builder.handbook import finder
+from site_builder.handbook.book import CHANGES, HANDS, START, TOOLS, UNWRITTEN, WHOLE, WORDS, WORK, WRITERS, Book, Sheet
+from site_builder.handbook.config import HandbookConfig
+from site_builder.handbook.gallery import gallery
+from site_builder.handbook.pages import MAKERS
+from site_builder.handbook.pen import dated_day
+from site_builder.handbook.theme import outline
+from site_builder.notebook.finding import Finding, Level
+
+CHAPTERS = (
+    ("Start here", START), ("The work", WORK), ("The hands", HANDS), ("The tools", TOOLS),
+    ("Staying whole", WHOLE), ("Still unwritten", UNWRITTEN), ("Changes", CHANGES), ("Words", WORDS),
+    ("For writers", WRITERS),
+)
+_TOLD_AT_ONCE = 20
+
+
+class BookPage(Page):
+    """A page whose article is made already; Markdown has nothing to do."""
+
+    def __init__(self, sheet: Sheet, file: File, config: MkDocsConfig) -> None:
+        super().__init__(sheet.title, file, config)
+        self.sheet = sheet
+
+    def read_source(self, config: MkDocsConfig) -> None:
+        self.markdown = ""
+        # our own records go to the finder instead
+        self.meta = {"title": self.sheet.title, "search": {"exclude": True}}
+        if self.sheet.told:
+            self.meta["description"] = self.sheet.told
+
+    def render(self, config: MkDocsConfig, files: Files) -> None:
+        self.content = self.sheet.html
+        self.toc = outline(self.sheet.html)
+
+
+@dataclass(frozen=True)
+class Bound:
+    """Everything of one build."""
+
+    book: Book
+    sheets: tuple[Sheet, ...]
+    assets: Mapping[str, Path]
+    warnings: tuple[str, ...]
+    refused: str
+    colophon: str
+    nav: list[Any] = field(default_factory=list)
+
+    @property
+    def title(self) -> str:
+        shop = self.book.notebook.shop
+        return str(shop.title) if shop is not None else "The handbook"
+
+    def finish(self, site_dir: Path) -> None:
+        """Tell the finder of every page."""
+        room = finder.share(len(self.sheets))
+        finder.write_entries(
+            site_dir,
+            (
+                entry
+                for sheet in self.sheets
+                if sheet.findable
+                for entry in finder.page_entries(
+                    sheet.src_uri.removesuffix(".md") + ".html", sheet.title, sheet.told, sheet.parts, room
+                )
+            ),
+        )
+
+
+def bind(root: Path, config: HandbookConfig, home: Path, before: Bound | None) -> Bound:
+    """Read, check and make the pages of the notebook in ``root``; ``home`` is where the cache lies from."""
+    today = date.fromisoformat(config.today) if config.today else date.today()
+    surveyed = survey(root, today)
+    findings = tuple(examine(surveyed))
+    errors = [f for f in findings if f.level is Level.ERROR]
+    colophon = f"Made from the notebook of the shop on {dated_day(today)}."
+    book = Book(surveyed, findings, config.units)
+    if errors and not config.with_errors:
+        return Bound(book, (), {}, (), refusal(errors), colophon)
+    pictures, assets, warnings = gallery(book, home / config.cache / "pictures")
+    book = Book(surveyed, findings, config.units, pictures)
+    sheets = tuple(sheet for maker in MAKERS for sheet in maker(book))
+    told = tuple(warnings)
+    made = {sheet.src_uri for sheet in sheets}
+    nav = [{title: uri} for title, uri in CHAPTERS if uri in made]
+    return Bound(book, sheets, assets, told, "", colophon, nav)
+
+
+def refusal(errors: list[Finding]) -> str:
+    """Why no handbook is made: the first errors, and how to see the rest."""
+    lines = [f.line() for f in errors[:_TOLD_AT_ONCE]]
+    if len(errors) > _TOLD_AT_ONCE:
+        lines.append(f"… and {len(errors) - _TOLD_AT_ONCE} more.")
+    return "\n".join([
+        "The notebook contradicts itself; no handbook is made from it.", *lines, summary(errors),
+        "`benchlore check` shows each with its line; `--with-errors` builds all the same and marks the pages.",
+    ])
+
+
+def stays_out(src_uri: str) -> bool:
+    """Files of the notebook that are not published as they are: its YAML and its original pictures."""
+    return src_uri.endswith((".yml", ".yaml")) or src_uri.startswith("photos/")

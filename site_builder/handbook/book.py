@@ -1,0 +1,148 @@
+"""The book as a whole: which page tells of what, and what every page may ask."""
+
+from __future__ import annotations
+
+import posixpath
+from collections import defaultdict
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
+from functools import cached_property
+from pathlib import Path
+from typing import Literal
+
+from site_builder.checks.survey import Survey
+from site_builder.handbook.finder import Part as FinderPart
+from site_builder.handbook.pictures import Published
+from site_builder.handbook.theme import token
+from site_builder.notebook.finding import Finding, Level
+from site_builder.notebook.index import Place
+from site_builder.notebook.model.entry import Entry
+from site_builder.notebook.model.procedure import Procedure, Step
+from site_builder.notebook.notebook import Notebook
+from site_builder.notebook.references import all_steps
+
+System = Literal["metric", "imperial", "both"]
+
+START = "index.md"
+WORK = "the-work/index.md"
+HANDS = "the-hands/index.md"
+LINEAGE = "the-hands/who-taught-whom.md"
+TOOLS = "the-tools/index.md"
+WHOLE = "staying-whole.md"
+UNWRITTEN = "still-unwritten.md"
+CHANGES = "changes/index.md"
+WORDS = "words.md"
+WRITERS = "for-writers/index.md"
+CATALOGUE = "for-writers/what-is-checked.md"
+
+
+@dataclass(frozen=True, slots=True)
+class Sheet:
+    """One page of the book, ready to be bound."""
+
+    src_uri: str
+    title: str
+    html: str
+    """The article; headings are ``<h1>`` and ``<h2 id=…>`` as the parts of the theme emit them."""
+    told: str = ""
+    """A sentence or two that the finder shows for the page."""
+    parts: tuple[FinderPart, ...] = ()
+    """What can be found on the page by itself."""
+    written_in: str = ""
+    """The file of the notebook to edit, as ``procedures/foot/true-the-sole.yml``."""
+    findable: bool = True
+
+
+@dataclass(frozen=True)
+class Book:
+    """A survey of the notebook with its findings, addresses and published pictures."""
+
+    survey: Survey
+    findings: tuple[Finding, ...]
+    system: System = "both"
+    pictures: Mapping[Path, Published] = field(default_factory=dict)
+
+    @property
+    def notebook(self) -> Notebook:
+        return self.survey.notebook
+
+    @cached_property
+    def addresses(self) -> Mapping[tuple[str, str], str]:
+        """(kind, id) to the Markdown address of the page that tells of it."""
+        nb = self.notebook
+        found: dict[tuple[str, str], str] = {}
+        for id_, procedure in nb.procedures.items():
+            folder = procedure.at.path.removeprefix("procedures/").rpartition("/")[0]
+            found["procedure", id_] = posixpath.join("the-work", folder, _page(id_))
+        for id_ in nb.parts:
+            found["part", id_] = f"the-work/{id_}/index.md"
+        for id_ in nb.tools:
+            found["tool", id_] = f"the-tools/{_page(id_)}"
+        for id_ in nb.materials:
+            found["material", id_] = f"the-tools/materials/{_page(id_)}"
+        for id_ in nb.skills:
+            found["skill", id_] = f"the-hands/skills/{_page(id_)}"
+        for id_ in nb.people:
+            found["person", id_] = f"the-hands/people/{_page(id_)}"
+        for id_ in nb.changes:
+            found["change", id_] = f"changes/{_page(id_)}"
+        for word in nb.words:
+            found["word", word] = f"{WORDS}#{token(word)}"
+        return found
+
+    @cached_property
+    def places(self) -> Mapping[int, Place]:
+        """Every entry's surroundings, by the identity of the entry."""
+        return {id(p.entry): p for places in self.survey.index.places.values() for p in places}
+
+    def place_of(self, entry: Entry) -> Place | None:
+        """Where an entry hangs."""
+        return self.places.get(id(entry))
+
+    @cached_property
+    def errors_by_file(self) -> Mapping[str, tuple[Finding, ...]]:
+        """The errors of each file, for the mark on its page."""
+        found: dict[str, list[Finding]] = defaultdict(list)
+        for finding in self.findings:
+            if finding.level is Level.ERROR:
+                found[finding.at.path].append(finding)
+        return {path: tuple(list_) for path, list_ in found.items()}
+
+    def errors_of(self, paths: Iterable[str]) -> tuple[Finding, ...]:
+        """The errors of these files."""
+        return tuple(f for path in dict.fromkeys(paths) for f in self.errors_by_file.get(path, ()))
+
+    @cached_property
+    def _anchors(self) -> Mapping[int, str]:
+        anchors: dict[int, str] = {}
+        for procedure in self.notebook.procedures.values():
+            taken = {str(s.id) for s in all_steps(procedure) if s.id is not None}
+            for number, step in enumerate(procedure.steps, 1):
+                anchors[id(step)] = str(step.id) if step.id is not None else _free(f"step-{number}", taken)
+                for letter, inner in enumerate(step.also, 1):
+                    anchors[id(inner)] = (
+                        str(inner.id) if inner.id is not None else _free(f"step-{number}-also-{letter}", taken)
+                    )
+        return anchors
+
+    def anchor(self, step: Step) -> str:
+        """The anchor of a step on its page."""
+        return self._anchors.get(id(step), str(step.id or "steps"))
+
+    def step_name(self, procedure: Procedure, step: Step) -> str:
+        """``step 3`` as readers count."""
+        for number, one in enumerate(procedure.steps, 1):
+            if one is step or step in one.also:
+                return f"step {number}"
+        return "the steps"
+
+
+def _page(id_: str) -> str:
+    # `index` is the name of a folder's own page
+    return f"{id_}-.md" if id_ == "index" else f"{id_}.md"
+
+
+def _free(name: str, taken: set[str]) -> str:
+    while name in taken:
+        name += "-"
+    return name

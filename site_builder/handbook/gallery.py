@@ -1,0 +1,29 @@
+"""Every picture the notebook names, published once, and what to say of those that could not be."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from pathlib import Path
+
+from site_builder.handbook.book import Book
+from site_builder.handbook.pen import picture_file
+from site_builder.handbook.pictures import Published, publish_all
+from site_builder.handbook.stories import story_pictures
+from site_builder.notebook.model.picture import Picture
+
+
+def gallery(book: Book, cache: Path) -> tuple[Mapping[Path, Published], Mapping[str, Path], list[str]]:
+    """Published pictures by source, the files they consist of by address, and warnings."""
+    sources = {picture_file(book, picture) for picture, _ in book.survey.index.of(Picture)}
+    sources |= set(story_pictures(book))
+    found = [source for source in sorted(sources) if source.is_file()]
+    published = publish_all(found, book.notebook.root, cache)
+    assets = {file.name: file.path for one in published.values() for file in one.files}
+    warnings = []
+    for source, one in published.items():
+        name = source.relative_to(book.notebook.root).as_posix()
+        if one.problem is not None:
+            warnings.append(f"{name} is not shown: {one.problem}")
+        elif one.removed:
+            warnings.append(f"{name} is shown without {', '.join(one.removed)}.")
+    return published, assets, warnings

@@ -1,0 +1,24 @@
+"""Templates into HTML: one environment for all pages."""
+
+from __future__ import annotations
+
+from functools import cache
+from pathlib import Path
+from typing import Any
+
+from jinja2 import Environment
+
+from site_builder.handbook.theme import environment
+
+TEMPLATES = Path(__file__).parent.parent / "templates"
+
+
+@cache
+def press() -> Environment:
+    """The environment of all page templates."""
+    return environment(TEMPLATES)
+
+
+def pressed(template: str, **values: Any) -> str:
+    """A template filled with values."""
+    return press().get_template(template).render(**values)

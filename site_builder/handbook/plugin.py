@@ -1,0 +1,98 @@
+"""The MkDocs plugin: an ordinary one. Hooks only; the work is done by the modules they call."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Literal
+
+from jinja2 import Environment
+from mkdocs.config.defaults import MkDocsConfig
+from mkdocs.exceptions import PluginError
+from mkdocs.plugins import BasePlugin, event_priority, get_plugin_logger
+from mkdocs.structure.files import File, Files
+from mkdocs.structure.nav import Navigation
+from mkdocs.structure.pages import Page
+from mkdocs.utils.templates import TemplateContext
+
+from site_builder.handbook import binding, theme
+from site_builder.handbook.config import HandbookConfig
+from site_builder.handbook.stories import story_markdown
+
+log = get_plugin_logger(__name__)
+
+
+class HandbookPlugin(BasePlugin[HandbookConfig]):
+    """Notebook in, pages out, at every build and at every change while serving."""
+
+    def __init__(self) -> None:
+        self.bound: binding.Bound | None = None
+
+    def on_startup(self, *, command: Literal["build", "gh-deploy", "serve"], dirty: bool) -> None:
+        """Defined so that MkDocs keeps this instance, and with it the pages made so far, while serving."""
+
+    @event_priority(50)
+    def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
+        """Early, so that the offline and search plugins find our settings in place."""
+        root = Path(config.docs_dir).parent
+        theme.wire(config)
+        config.use_directory_urls = False
+        for folder in ("skills", "tools"):
+            path = str(root / folder)
+            if path not in config.watch:
+                config.watch.append(path)
+        self.bound = binding.bind(root, self.config, Path(config.config_file_path or "mkdocs.yml").parent, self.bound)
+        if self.bound.refused:
+            raise PluginError(self.bound.refused)
+        for line in self.bound.warnings:
+            log.warning(line)
+        config.site_name = config.site_name or self.bound.title
+        config.extra["colophon"] = self.bound.colophon
+        return config
+
+    @event_priority(-50)
+    def on_files(self, files: Files, config: MkDocsConfig) -> Files:
+        """Late, so that what other plugins add is seen: the notebook's own files give way to pages."""
+        assert self.bound is not None
+        for file in list(files):
+            if binding.stays_out(file.src_uri):
+                files.remove(file)
+        for sheet in self.bound.sheets:
+            existing = files.get_file_from_path(sheet.src_uri)
+            if existing is not None:  # a page the shop wrote by hand goes before a made one
+                continue
+            made = File.generated(config, sheet.src_uri, content=sheet.html)
+            made.edit_uri = sheet.written_in or None
+            binding.BookPage(sheet, made, config)
+            files.append(made)
+        for name, path in self.bound.assets.items():
+            if files.get_file_from_path(name) is None:
+                files.append(File.generated(config, name, abs_src_path=str(path)))
+        if config.nav is None:
+            config.nav = self.bound.nav
+        return files
+
+    def on_page_markdown(self, markdown: str, page: Page, config: MkDocsConfig, files: Files) -> str:
+        """Stories of the shop may link to things of the notebook as its other texts do."""
+        if self.bound is None or isinstance(page, binding.BookPage):
+            return markdown
+        return story_markdown(self.bound.book, page.file.src_uri, markdown)
+
+    @event_priority(-10)
+    def on_env(self, env: Environment, config: MkDocsConfig, files: Files) -> Environment:
+        """After other plugins have added their filters."""
+        theme.equip(env)
+        return env
+
+    def on_page_context(
+        self, context: TemplateContext, page: Page, config: MkDocsConfig, nav: Navigation
+    ) -> TemplateContext:
+        """Every page says which file of the notebook it was made from."""
+        if isinstance(page, binding.BookPage) and page.sheet.written_in:
+            page.meta["written_in"] = page.sheet.written_in
+        return context
+
+    @event_priority(-50)
+    def on_post_build(self, config: MkDocsConfig) -> None:
+        """After the search plugin wrote its index and before the offline plugin copies it."""
+        assert self.bound is not None
+        self.bound.finish(Path(config.site_dir))

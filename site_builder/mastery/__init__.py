@@ -1,0 +1,1 @@
+"""Who can do what: accounts drawn from the book of sign-offs."""

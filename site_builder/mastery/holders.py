@@ -1,0 +1,84 @@
+"""Who holds which skill how far, as the book of sign-offs says on a given day."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import date
+
+from site_builder.notebook.gather import skills_of
+from site_builder.notebook.model.procedure import Procedure
+from site_builder.notebook.model.records import SignOff
+from site_builder.notebook.notebook import Notebook
+
+LEVELS = ("watches", "beside", "within call", "alone", "teaches")
+"""Our words for the five-step scale of entrustment, from looking on to teaching."""
+
+
+@dataclass(frozen=True, slots=True)
+class Held:
+    """A level somebody holds, and the entry that gave it."""
+
+    person: str
+    skill: str
+    level: str
+    entry: SignOff
+
+    @property
+    def rank(self) -> int:
+        """1 watches … 5 teaches."""
+        return LEVELS.index(self.level) + 1
+
+
+class Holders:
+    """The standing of every person in every skill on ``today``; later entries replace earlier ones."""
+
+    def __init__(self, notebook: Notebook, today: date) -> None:
+        self.notebook = notebook
+        self.today = today
+        self.held: Mapping[tuple[str, str], Held] = _standing(notebook, today)
+
+    def level(self, person: str, skill: str) -> Held | None:
+        """What this person holds in this skill."""
+        return self.held.get((person, skill))
+
+    def of_skill(self, skill: str, *, living: bool = True) -> tuple[Held, ...]:
+        """Everybody signed for a skill, the highest level first."""
+        found = [h for (person, s), h in self.held.items() if s == skill
+                 and (not living or person in self.notebook.living)]
+        return tuple(sorted(found, key=lambda h: (-h.rank, h.person)))
+
+    def of_person(self, person: str) -> tuple[Held, ...]:
+        """All that a person holds, the highest level first."""
+        found = [h for (p, _), h in self.held.items() if p == person]
+        return tuple(sorted(found, key=lambda h: (-h.rank, h.skill)))
+
+    def able(self, skill: str, level: str = "alone") -> tuple[str, ...]:
+        """The living people who hold a skill at least so far."""
+        least = LEVELS.index(level) + 1
+        return tuple(h.person for h in self.of_skill(skill) if h.rank >= least)
+
+    def able_to_do(self, procedure: Procedure, level: str = "alone") -> tuple[str, ...]:
+        """The living people who hold every skill a procedure names, at least so far."""
+        skills = skills_of(procedure)
+        if not skills:
+            return ()
+        groups = [set(self.able(str(skill), level)) for skill in skills]
+        return tuple(p for p in self.notebook.living if all(p in group for group in groups))
+
+
+def _standing(notebook: Notebook, today: date) -> dict[tuple[str, str], Held]:
+    withdrawn = {str(r.withdraws) for r in notebook.sign_offs if r.withdraws is not None and _past(r, today)}
+    withdrawn |= {str(r.corrects) for r in notebook.sign_offs if r.corrects is not None and _past(r, today)}
+    held: dict[tuple[str, str], Held] = {}
+    for entry in notebook.sign_offs:
+        if str(entry.number) in withdrawn or not _past(entry, today):
+            continue
+        if entry.learner is not None and entry.skill is not None and entry.level is not None:
+            key = (str(entry.learner), str(entry.skill))
+            held[key] = Held(*key, str(entry.level), entry)
+    return held
+
+
+def _past(entry: SignOff, today: date) -> bool:
+    return entry.date is None or entry.date.value.first <= today

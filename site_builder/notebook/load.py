@@ -1,0 +1,207 @@
+"""A folder into a notebook. Always returns: what is wrong becomes findings, the rest is kept."""
+
+from __future__ import annotations
+
+import gc
+import re
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import Any, NamedTuple
+
+from site_builder.notebook.files import NotebookFile, notebook_files
+from site_builder.notebook.finding import At, Finding, Level
+from site_builder.notebook.model.entry import Entry
+from site_builder.notebook.model.leaves import ID
+from site_builder.notebook.model.people import People, Skill
+from site_builder.notebook.model.procedure import Procedure
+from site_builder.notebook.model.records import BOOKS, Record
+from site_builder.notebook.model.shop import Change, Order, Shop
+from site_builder.notebook.model.things import TOOL_KINDS, Material
+from site_builder.notebook.notebook import Notebook, Story
+from site_builder.notebook.reader import decode, read_bytes, read_text
+from site_builder.notebook.tree import Map, Node, Text
+from site_builder.notebook.validate import nearest, validate
+
+KINDS: Mapping[str, type[Entry]] = {
+    "shop": Shop, "procedure": Procedure, "change": Change, "order": Order,
+    "people": People, "skill": Skill, "material": Material,
+    **{kind.KIND: kind for kind in TOOL_KINDS},
+}
+"""First key of a file and what the file then is."""
+
+RECORD_KINDS: Mapping[str, type[Record]] = {book.KIND: book for book in BOOKS}
+
+SHELVES: Mapping[str, str] = {
+    "procedure": "procedures", "change": "changes", "order": "orders", "skill": "skills", "material": "materials",
+    **{kind.KIND: "tools" for kind in TOOL_KINDS},
+}
+
+
+class Loaded(NamedTuple):
+    """A notebook and everything that was wrong with its files."""
+
+    notebook: Notebook
+    findings: list[Finding]
+
+
+def load(root: Path) -> Loaded:
+    """Read the notebook in ``root``. Never raises for what stands in it."""
+    # the garbage collector would look through half a million fresh texts again and again
+    collecting = gc.isenabled()
+    gc.disable()
+    try:
+        return _Loader(root).load()
+    finally:
+        if collecting:
+            gc.enable()
+
+
+@dataclass
+class _Loader:
+    root: Path
+    findings: list[Finding] = field(default_factory=list)
+    unread: set[str] = field(default_factory=set)
+    nouns: frozenset[str] = frozenset()
+
+    def load(self) -> Loaded:
+        shelves: dict[str, dict[str, Any]] = {name: {} for name in
+                                              ("procedures", "changes", "orders", "skills", "materials", "tools")}
+        books: dict[str, list[Record]] = {kind: [] for kind in RECORD_KINDS}
+        shop: Shop | None = None
+        people: People | None = None
+        documents = list(self._documents())
+        self.nouns = _nouns(tree for _, tree in documents)
+        for path, tree in documents:
+            entry = self._entry(path, tree)
+            if entry is None:
+                continue
+            if isinstance(entry, Record):
+                books[entry.KIND].append(entry)
+            elif isinstance(entry, Shop):
+                shop = self._only(shop, entry, "shop")
+            elif isinstance(entry, People):
+                people = self._only(people, entry, "people")
+            else:
+                self._shelve(shelves, entry)
+        notebook = Notebook(
+            root=self.root, shop=shop, people={} if people is None else {str(k): v for k, v in people.people.items()},
+            books={kind: tuple(entries) for kind, entries in books.items()},
+            stories=tuple(self._stories()), unread=frozenset(self.unread), **shelves,
+        )
+        return Loaded(notebook, sorted(self.findings))
+
+    def _documents(self) -> Iterable[tuple[str, Node]]:
+        for item in notebook_files(self.root):
+            if isinstance(item, Finding):
+                self.findings.append(item)
+                continue
+            text = self._text(item)
+            if text is None:
+                continue
+            stream = item.path.startswith("skills/records/")
+            trees, found = read_text(text, item.path, stream=stream)
+            self.findings.extend(found)
+            if not trees and not found:
+                self._error(At(item.path), "file-empty", "This file is empty.", "Write into it, or delete it.")
+            broken = any(f.code in ("yaml-broken", "too-deep") for f in found)
+            if broken and not stream:
+                self._give_up(item.path)
+                continue
+            if broken and trees:
+                trees = trees[:-1]  # the entry in which reading broke off
+            for tree in trees:
+                if not (stream and tree == ""):  # `---` at the end of a book
+                    yield item.path, tree
+
+    def _text(self, item: NotebookFile) -> str | None:
+        data, problem = read_bytes(item.file, item.path)
+        if problem is not None or data is None:
+            if problem is not None:
+                self.findings.append(problem)
+            self._give_up(item.path)
+            return None
+        text, found = decode(data, item.path)
+        if found:
+            self.findings.extend(found)
+            self._give_up(item.path)
+            return None
+        return text
+
+    def _entry(self, path: str, tree: Node) -> Entry | None:
+        if not isinstance(tree, Map) or not tree:
+            self._error(tree.at, "kind-unknown", "The first line says what this is, as `procedure: grind-foot`.",
+                        f"Begin with one of: {', '.join(KINDS)}.")
+            self._give_up(path)
+            return None
+        first = next(iter(tree))
+        kinds = RECORD_KINDS if path.startswith("skills/records/") else KINDS
+        model = kinds.get(first)
+        if model is None:
+            late = next((key for key in tree if key in kinds), None)
+            mend = (f"Put `{late}:` first, so that the file explains itself." if late is not None
+                    else f"Did you mean `{nearest(first, kinds)}`? One of: {', '.join(kinds)}.")
+            self._error(first.at, "kind-unknown", f"`{first}` is no kind of file.", mend)
+            self._give_up(path)
+            return None
+        entry, found = validate(model, tree, self.nouns)
+        self.findings.extend(found)
+        if entry is None:
+            self._give_up(path)
+        elif first not in ("people", "shop") and not isinstance(entry, Record):
+            self._check_name(path, tree, first)
+        return entry
+
+    def _check_name(self, path: str, tree: Map, first: Text) -> None:
+        id_, stem = tree[first], Path(path).stem
+        if isinstance(id_, Text) and id_ != stem and ID.match(id_):
+            self._error(id_.at, "id-not-file", f"The id is `{id_}`, but the file is called `{stem}`.",
+                        f"Rename the file to `{id_}.yml`, or write `{first}: {stem}`.")
+
+    def _shelve(self, shelves: dict[str, dict[str, Any]], entry: Any) -> None:
+        kind = next(k for k, model in KINDS.items() if model is type(entry))
+        shelf, id_ = shelves[SHELVES[kind]], str(entry.id)
+        other = shelf.get(id_)
+        if other is not None:
+            self._error(entry.id.at, "id-twice", f"`{id_}` stands in {other.at.path} already.",
+                        "Give one of the two another name.")
+        else:
+            shelf[id_] = entry
+
+    def _only(self, first: Any, second: Any, what: str) -> Any:
+        if first is not None:
+            self._error(second.at, "id-twice", f"A file with `{what}` stands in {first.at.path} already.",
+                        "Put both into one file.")
+            return first
+        return second
+
+    def _stories(self) -> Iterable[Story]:
+        for item in notebook_files(self.root, (".md",)):
+            if isinstance(item, Finding):
+                self.findings.append(item)
+                continue
+            text = self._text(item)
+            if text is not None:
+                yield Story(item.path, text, _title(text, item.path))
+
+    def _give_up(self, path: str) -> None:
+        self.unread.add(Path(path).stem)
+
+    def _error(self, at: At, code: str, message: str, mend: str) -> None:
+        self.findings.append(Finding(at, code, Level.ERROR, message, mend))
+
+
+def _nouns(trees: Iterable[Node]) -> frozenset[str]:
+    """What the shop counts in: the words of its glossary."""
+    for tree in trees:
+        if isinstance(tree, Map) and next(iter(tree), "") == "shop":
+            words = tree.get(Text("words"))
+            if isinstance(words, Map):
+                return frozenset(str(word).lower() for word in words)
+    return frozenset()
+
+
+def _title(text: str, path: str) -> str:
+    found = re.search(r"^title:\s*(.+)$", text, re.M) if text.startswith("---") else None
+    found = found or re.search(r"^#\s+(.+)$", text, re.M)
+    return found[1].strip() if found else Path(path).stem.replace("-", " ").capitalize()

@@ -1,0 +1,170 @@
+"""What every mapping of the notebook shares: short form, reason, variant, source, note, place."""
+
+from __future__ import annotations
+
+from functools import cache
+from typing import Annotated, Any, ClassVar, Self
+
+from pydantic import BaseModel, ConfigDict, Field, GetJsonSchemaHandler, ValidationInfo, model_validator
+from pydantic.json_schema import JsonSchemaValue, SkipJsonSchema
+from pydantic_core import CoreSchema, core_schema
+
+from site_builder.notebook.finding import At
+from site_builder.notebook.model.leaves import (
+    NOTHING,
+    Amount,
+    JsonSchema,
+    Named,
+    Several,
+    Text,
+    Words,
+    fault,
+)
+from site_builder.notebook.tree import Map, Seq
+
+NOWHERE = At("", 1, 1)
+_EMPTY = ("", "ask")
+_AT, _ASKED = "\0at", "\0asked"  # no key that a person can write
+
+
+class _Condition:
+    """Annotation: one ``for`` mapping or a list of them; each name with one value or several."""
+
+    def __get_pydantic_core_schema__(self, _source: Any, _handler: Any) -> CoreSchema:
+        return core_schema.no_info_plain_validator_function(self._read)
+
+    @staticmethod
+    def _read(data: Any) -> tuple[dict[Text, tuple[Text, ...]], ...]:
+        if isinstance(data, tuple):
+            return data
+        choices = data if isinstance(data, Seq) else [data]
+        out = []
+        for choice in choices:
+            if not isinstance(choice, Map):
+                raise fault(
+                    "names-wanted", "`for` says a name and its value: `for: {finish: gloss}`.",
+                    "Write the dimension, a colon and the value.", getattr(choice, "at", None),
+                )
+            row: dict[Text, tuple[Text, ...]] = {}
+            for name, value in choice.items():
+                values = value if isinstance(value, Seq) else [value]
+                for one in values:
+                    if not isinstance(one, Text):
+                        raise fault("text-wanted", "A value of the dimension stands here.", "Write one word.", one.at)
+                row[name] = tuple(values)
+            out.append(row)
+        return tuple(out)
+
+    def __get_pydantic_json_schema__(self, _core: CoreSchema, _handler: GetJsonSchemaHandler) -> JsonSchema:
+        one = {"type": "object", "additionalProperties": {"type": ["string", "number", "array"]}}
+        return {"anyOf": [one, {"type": "array", "items": one}]}
+
+
+Condition = Annotated[tuple[dict[Text, tuple[Text, ...]], ...], _Condition()]
+
+
+class Entry(BaseModel):
+    """A mapping of the notebook. A bare text in its place is its main key."""
+
+    model_config = ConfigDict(
+        frozen=True, extra="forbid", arbitrary_types_allowed=True, use_attribute_docstrings=True,
+        ignored_types=(type(cache(lambda: None)),),
+    )
+
+    MAIN: ClassVar[str] = ""
+    """The key that a bare text stands for."""
+
+    RINGS: ClassVar[tuple[tuple[str, ...], tuple[str, ...]]] = ((), ())
+    """Keys a writer meets on the first day and in the first month; the rest comes rarely."""
+
+    because: Several[Words] = ()
+    """Why: a reason, or several."""
+
+    for_: Condition = Field(default=(), alias="for")
+    """Holds only in this variant: `{finish: gloss}`."""
+
+    source: Words | None = None
+    """Where it comes from: an id under `sources`, `memory`, `measured`, `maker`, `told by <person>`."""
+
+    note: Words | None = None
+    """A word for the reader."""
+
+    at: SkipJsonSchema[At] = Field(default=NOWHERE, alias=_AT)
+    asked: SkipJsonSchema[frozenset[Text]] = Field(default=frozenset(), alias=_ASKED)
+
+    @model_validator(mode="before")
+    @classmethod
+    def _open(cls, data: Any, info: ValidationInfo) -> Any:
+        if isinstance(data, Text):
+            main = cls.MAIN
+            if not main:
+                raise fault("keys-wanted", "Keys stand here, one a line: `key: value`.", cls._first_key(), data.at)
+            if data in _EMPTY and main not in _ask_keys(cls):
+                return {_AT: data.at, _ASKED: frozenset({data})}
+            return {main: data, _AT: data.at}
+        if isinstance(data, Map):
+            opened: dict[str, Any] = dict(data)
+            opened[_AT] = data.at
+            data.known = _keys(cls)
+            asked: set[Text] | None = None
+            for key, value in data.items():
+                if type(value) is Text and (value == "" or value == "ask") and key not in _ask_keys(cls):
+                    if not value and data.flow:
+                        continue  # a comma that ended a value is told as such
+                    if key in _keys(cls):
+                        del opened[key]
+                        asked = asked or set()
+                        asked.add(key)
+            if asked:
+                opened[_ASKED] = frozenset(asked)
+            return opened
+        if isinstance(data, Seq):
+            raise fault("keys-wanted", "One thing stands here, not a list.", "Write one.", data.at)
+        return data
+
+    @classmethod
+    def _first_key(cls) -> str:
+        first = next((n for n, f in cls.model_fields.items() if f.is_required()), "")
+        return f"Begin with `{first}:`." if first else "Write the first key and a colon."
+
+    @classmethod
+    def __get_pydantic_json_schema__(cls, core: CoreSchema, handler: GetJsonSchemaHandler) -> JsonSchemaValue:
+        schema = handler(core)
+        if not cls.MAIN:
+            return schema
+        resolved = handler.resolve_ref_schema(schema)
+        long_form = dict(resolved)
+        resolved.clear()
+        resolved["title"] = long_form.pop("title", cls.__name__)
+        if "description" in long_form:
+            resolved["description"] = long_form.pop("description")
+        resolved["anyOf"] = [{"type": ["string", "number", "boolean", "null"]}, long_form]
+        return schema
+
+    def with_changes(self, **changes: Any) -> Self:
+        """A copy with some keys replaced."""
+        return self.model_copy(update=changes)
+
+
+@cache
+def _keys(model: type[Entry]) -> frozenset[str]:
+    """The keys as written (aliases) that a model knows."""
+    return frozenset((f.alias or n) for n, f in model.model_fields.items() if n not in ("at", "asked"))
+
+
+def keys_of(model: type[Entry]) -> frozenset[str]:
+    """The keys, as written, that may stand in such a mapping."""
+    return _keys(model)
+
+
+@cache
+def _ask_keys(model: type[Entry]) -> frozenset[str]:
+    """Keys whose value can itself say `ask`, so that the question keeps its place."""
+    return frozenset(
+        (field.alias or name)
+        for name, field in model.model_fields.items()
+        if "Leaf" in repr(field.annotation) or "Limit" in repr(field.annotation) or "Table" in repr(field.annotation)
+    )
+
+
+__all__ = ["NOTHING", "NOWHERE", "Amount", "Condition", "Entry", "Named", "Several", "Text", "Words", "keys_of"]

@@ -1,0 +1,73 @@
+"""People and harm: hazards, prohibitions, and the hands a step needs."""
+
+from __future__ import annotations
+
+from typing import ClassVar
+
+from site_builder.notebook.model.entry import Entry
+from site_builder.notebook.model.judging import Exempt, Remedy
+from site_builder.notebook.model.leaves import NOTHING, Count, Named, Ref, Several, SignalWord, Words
+from site_builder.notebook.model.picture import Picture
+
+
+class Hazard(Entry):
+    """What can hurt a person (or, with `notice`, only the work)."""
+
+    MAIN: ClassVar[str] = "hazard"
+    RINGS = (("hazard", "word", "harm", "avoid"), ("wear", "away"))
+    hazard: Words
+    """What it is."""
+    word: SignalWord | None = None
+    """The signal word: danger, warning, caution, notice (ANSI Z535.6, ISO 3864)."""
+    harm: Words | None = None
+    """What it does."""
+    avoid: Words | None = None
+    """How to avoid it."""
+    wear: Several[Ref] = ()
+    """Protection to wear."""
+    away: Several[Ref] = ()
+    """Who must not be near."""
+
+
+class Never(Entry):
+    """What must not be done, with its reason."""
+
+    MAIN: ClassVar[str] = "do"
+    do: Words
+    """What must not be done."""
+    unless: Exempt | None = None
+    """The allowed departure."""
+
+
+class Role(Entry):
+    """One of several people at the same work."""
+
+    MAIN: ClassVar[str] = "does"
+    does: Words | None = None
+    """What this one does."""
+    skill: Ref | None = None
+    """What this one must hold."""
+
+
+class Hands(Entry):
+    """How many hands at once, who does what, who leads."""
+
+    MAIN: ClassVar[str] = "count"
+    count: Count | None = None
+    """Hands needed at once."""
+    roles: Named[Role] = NOTHING
+    """Who does what."""
+    leads: Ref | None = None
+    """The role that leads."""
+    missing: Several[Remedy] = ()
+    """What if one is not there."""
+
+
+class Point(Entry):
+    """A key point: what makes or breaks the step, could hurt, or makes it easier."""
+
+    MAIN: ClassVar[str] = "point"
+    point: Words
+    """What makes or breaks the step."""
+    pictures: Several[Picture] = ()
+    """Pictures of it."""

@@ -1,0 +1,188 @@
+"""A procedure and its steps. A procedure is a big step: what may hang on one may hang on the other."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Annotated, Any, ClassVar, Union
+
+from pydantic import Field, GetJsonSchemaHandler, ValidationInfo
+from pydantic_core import CoreSchema, core_schema
+
+from site_builder.notebook.model.entry import Entry
+from site_builder.notebook.model.harm import Hands, Hazard, Never, Point
+from site_builder.notebook.model.judging import Check, End, Exempt, Keep, Loop, Trouble
+from site_builder.notebook.model.leaves import (
+    NOTHING,
+    Id,
+    JsonSchema,
+    Named,
+    Ref,
+    Several,
+    Words,
+    fault,
+    written_text,
+)
+from site_builder.notebook.model.limit import Limit, When, Window
+from site_builder.notebook.model.picture import Picture
+from site_builder.notebook.model.small import After, MaterialUse, Revision, Time, ToolUse, Variant, Yield
+from site_builder.notebook.tree import Map, Text
+
+
+class _Skill:
+    """Annotation: one skill, or a table of skills by variant."""
+
+    def __get_pydantic_core_schema__(self, _source: Any, _handler: Any) -> CoreSchema:
+        return core_schema.no_info_plain_validator_function(self._read)
+
+    def _read(self, data: Any) -> Any:
+        if isinstance(data, Map):
+            return {name: self._read(row) for name, row in data.items()}
+        return written_text(data)
+
+    def __get_pydantic_json_schema__(self, _core: CoreSchema, _handler: GetJsonSchemaHandler) -> JsonSchema:
+        return {"type": ["string", "object", "null"]}
+
+
+class _Finding:
+    """Annotation: `finds`, what the work itself shows: dimension, value, how it is known."""
+
+    def __get_pydantic_core_schema__(self, _source: Any, _handler: Any) -> CoreSchema:
+        return core_schema.with_info_plain_validator_function(self._read)
+
+    @staticmethod
+    def _read(data: Any, info: ValidationInfo) -> Mapping[Text, Mapping[Text, Check]]:
+        if not isinstance(data, Map):
+            raise fault("names-wanted", "`finds` says a dimension, its values and their signs.",
+                        "Write `finds: {metal: {sound: rings clear}}`.", getattr(data, "at", None))
+        out: dict[Text, Mapping[Text, Check]] = {}
+        for name, values in data.items():
+            if not isinstance(values, Map):
+                raise fault("names-wanted", f"`{name}` needs its values, each with a sign.",
+                            "Write each value, a colon and what shows it.", getattr(values, "at", None))
+            out[name] = {v: Check.model_validate(sign, context=info.context) for v, sign in values.items()}
+        return out
+
+    def __get_pydantic_json_schema__(self, _core: CoreSchema, _handler: GetJsonSchemaHandler) -> JsonSchema:
+        values = {"type": "object", "additionalProperties": {"type": ["string", "object"]}}
+        return {"type": "object", "additionalProperties": values}
+
+
+SkillOrTable = Annotated[Union[Text, Mapping[Text, Any]], _Skill()]
+Finds = Annotated[Mapping[Text, Mapping[Text, Check]], _Finding()]
+
+
+class Work(Entry):
+    """What a step and a procedure have in common."""
+
+    part: Several[Ref] = ()
+    """The part worked on; several when they are joined."""
+    makes: Several[Ref] = ()
+    """Part, product, mix, tooling or sample that comes of it."""
+    skill: SkillOrTable | None = None
+    """What one must hold to do it alone."""
+    after: Several[After] = ()
+    """What must be done before."""
+    unless: Exempt | None = None
+    """When it may be left out."""
+    when: When | None = None
+    """When, if not for each piece."""
+    per: Words | None = None
+    """What goes through before the next step begins: piece, load, lot, spot, coat."""
+    load: Several[Limit] = ()
+    """How much at once."""
+    hands: Several[Hands] = ()
+    """Hands needed at once."""
+    tools: Several[ToolUse] = ()
+    """With what."""
+    materials: Several[MaterialUse] = ()
+    """Of what, and how much."""
+    ready: Several[Check] = ()
+    """True before the first move."""
+    conditions: Named[Several[Limit]] = NOTHING
+    """Around and in the work: room, weather, heat of the piece."""
+    settings: Named[Several[Limit]] = NOTHING
+    """What one sets: how fast, how hot, how much."""
+    limits: Named[Several[Limit]] = NOTHING
+    """What must come out."""
+    feel: Several[Check] = ()
+    """Judged by hand, eye or ear."""
+    checks: Several[Check] = ()
+    """Other things looked at."""
+    points: Several[Point] = ()
+    """What makes or breaks it."""
+    never: Several[Never] = ()
+    """Forbidden, each with its reason."""
+    hazards: Several[Hazard] = ()
+    """What can hurt."""
+    also: Several[Annotated["Step", Field()]] = ()
+    """Acts within it, each with `when`."""
+    until: Several[End] = ()
+    """When it is done."""
+    repeat: Loop | None = None
+    """Go back and do again."""
+    time: Several[Time] = ()
+    """Work time, and how it is known."""
+    wait: Several[Limit] = ()
+    """Standing time from the end of this to the start of the next."""
+    windows: Named[Several[Window]] = NOTHING
+    """Earliest and latest."""
+    troubles: Several[Trouble] = ()
+    """What goes wrong, why, and the way back."""
+    yield_: Several[Yield] = Field(default=(), alias="yield")
+    """Losses and metal back."""
+    write: Several[Words] = ()
+    """What is written down."""
+    keep: Several[Keep] = ()
+    """What is kept."""
+    where: Words | None = None
+    """Where, if not at home."""
+    finds: Finds = NOTHING
+    """What the work itself finds out, and so decides: a dimension, its values, how each is known."""
+    pictures: Several[Picture] = ()
+    """Pictures, films, sounds, drawings."""
+    questions: Several[Words] = ()
+    """What we still want to ask."""
+
+
+class Step(Work):
+    """One step: what the hands do, and all that hangs on it."""
+
+    MAIN: ClassVar[str] = "do"
+    RINGS = (
+        ("do", "points", "because", "hazards", "until", "time"),
+        ("id", "settings", "limits", "feel", "tools", "materials", "never", "repeat", "troubles", "wait", "pictures"),
+    )
+    do: Words | None = None
+    """What the hands do."""
+    id: Id | None = None
+    """Needed once something points here."""
+    use: Ref | None = None
+    """A shared procedure in place of, or beside, `do`."""
+
+
+class Procedure(Work):
+    """How one thing is done, in order of doing."""
+
+    RINGS = (
+        ("procedure", "title", "because", "part", "skill", "after", "tools", "materials", "time", "steps"),
+        ("ready", "hazards", "limits", "conditions", "yield", "troubles", "pictures", "questions", "revisions"),
+    )
+    procedure: Id
+    """The id; the same as the file's name."""
+    title: Words
+    """What is done, as an instruction."""
+    variants: Named[Variant] = NOTHING
+    """Dimensions that hold here."""
+    steps: Several[Step]
+    """The steps, in order of doing."""
+    revisions: Several[Revision] = ()
+    """How the page changed, newest last."""
+
+    @property
+    def id(self) -> Text:
+        return self.procedure
+
+
+Work.model_rebuild(_types_namespace={"Step": Step})
+Step.model_rebuild()
+Procedure.model_rebuild(_types_namespace={"Step": Step})

@@ -1,0 +1,159 @@
+"""The shop, its products and parts, customers, calendar; changes to the way of working; orders."""
+
+from __future__ import annotations
+
+from typing import Annotated, ClassVar
+
+from site_builder.notebook.model.entry import Entry
+from site_builder.notebook.model.leaves import (
+    NOTHING,
+    Amount,
+    Count,
+    DateText,
+    Id,
+    Named,
+    OneOf,
+    Ref,
+    Several,
+    Text,
+    Words,
+)
+from site_builder.notebook.model.limit import Limit
+from site_builder.notebook.model.picture import Picture
+from site_builder.notebook.model.small import SourceNote, Variant
+
+WEEKDAYS = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
+
+
+class Part(Entry):
+    """A part or a product."""
+
+    MAIN: ClassVar[str] = "title"
+    title: Words
+    """Its name."""
+    of: Named[Count] = NOTHING
+    """What it is put together from, with numbers."""
+    material: Several[Ref] = ()
+    """What it is made of."""
+    sizes: Named[Several[Limit]] = NOTHING
+    """Its sizes."""
+    supplier: Words | None = None
+    """Where it is bought, if it is bought."""
+    chosen: Named[Words] = NOTHING
+    """The variant it is."""
+    pictures: Several[Picture] = ()
+    """Pictures of it."""
+
+
+class Customer(Entry):
+    """Whom it is made for."""
+
+    MAIN: ClassVar[str] = "title"
+    title: Words
+    """The name."""
+    chosen: Named[Words] = NOTHING
+    """The variants this customer gets."""
+
+
+class Calendar(Entry):
+    """Working days and hours."""
+
+    days: Several[Annotated[Text, OneOf(*WEEKDAYS)]] = ()
+    """Working days, by full name."""
+    hours: Amount | None = None
+    """Working time a day: `7 h/day`."""
+    closed: Several[DateText] = ()
+    """Days and spans without work."""
+
+
+class Shop(Entry):
+    """`procedures/shop.yml`: what everything else refers to."""
+
+    RINGS = (("shop", "title", "products", "parts", "words"), ("accident", "variants", "sources", "calendar"))
+    shop: Id
+    """The id of the shop."""
+    title: Words
+    """Its name, as on the cover of the handbook."""
+    format: Words | None = None
+    """`1` is this grammar."""
+    parts: Named[Part] = NOTHING
+    """What is made or bought."""
+    products: Named[Part] = NOTHING
+    """What leaves the shop."""
+    customers: Named[Customer] = NOTHING
+    """Whom it is made for."""
+    variants: Named[Variant] = NOTHING
+    """Dimensions that hold for the whole shop."""
+    sources: Named[SourceNote] = NOTHING
+    """Books, standards, sheets that values come from."""
+    words: Named[Words] = NOTHING
+    """The glossary; also what the shop counts in."""
+    calendar: Calendar | None = None
+    """Working days and hours."""
+    accident: Several[Words] = ()
+    """What to do first when someone is hurt."""
+    pictures: Several[Picture] = ()
+    """Pictures of the product."""
+
+
+class Result(Entry):
+    """What was, and what is since."""
+
+    old: Several[Limit] = ()
+    """Before."""
+    new: Several[Limit] = ()
+    """Since."""
+
+
+class Change(Entry):
+    """One change to the way of working."""
+
+    RINGS = (("change", "title", "what", "because"), ("covers", "results", "evidence", "outcome", "date", "who"))
+    change: Id
+    """The id; the same as the file's name."""
+    title: Words
+    """What changed, in a line."""
+    covers: Several[Ref] = ()
+    """The procedures it changed."""
+    what: Words | None = None
+    """What was changed."""
+    results: Named[Result] = NOTHING
+    """Before and since."""
+    evidence: Several[Words] = ()
+    """What it rests on."""
+    outcome: Annotated[Text, OneOf("kept", "dropped", "on trial")] | None = None
+    """Kept, dropped, or on trial."""
+    date: DateText | None = None
+    """When."""
+    who: Ref | None = None
+    """Who changed it."""
+
+    @property
+    def id(self) -> Text:
+        return self.change
+
+
+class Order(Entry):
+    """A batch to deliver."""
+
+    RINGS = (("order", "title", "product", "pieces", "due"), ("customer", "chosen"))
+    order: Id
+    """The id; the same as the file's name."""
+    title: Words
+    """What it is."""
+    product: Ref | None = None
+    """What is delivered."""
+    pieces: Count | None = None
+    """How many."""
+    due: DateText | None = None
+    """By when."""
+    customer: Ref | None = None
+    """For whom."""
+    chosen: Named[Words] = NOTHING
+    """Its variants."""
+    calendar: Calendar | None = None
+    """Its own working days."""
+
+    @property
+    def id(self) -> Text:
+        return self.order

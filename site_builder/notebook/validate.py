@@ -1,0 +1,113 @@
+"""One tree into one entry of the model; what does not fit is told and left out, the rest is kept."""
+
+from __future__ import annotations
+
+import difflib
+from collections.abc import Iterable
+from typing import Any, TypeVar
+
+from pydantic import ValidationError
+
+from site_builder.notebook.finding import At, Finding, Level
+from site_builder.notebook.model.entry import Entry
+from site_builder.notebook.tree import Map, Node, Seq, Text
+
+E = TypeVar("E", bound=Entry)
+_ROUNDS = 12
+"""Each round tells all faults of the deepest layer it reaches; a real file needs one or two."""
+
+
+def validate(model: type[E], tree: Map, nouns: frozenset[str]) -> tuple[E | None, list[Finding]]:
+    """The entry, or None where too little is left of it, and what was found."""
+    findings: list[Finding] = []
+    context = {"nouns": nouns}
+    pruned: set[str] = set()
+    for _ in range(_ROUNDS):
+        try:
+            return model.model_validate(tree, context=context), findings
+        except ValidationError as faults:
+            spots = []
+            for error in faults.errors(include_url=False):
+                missing = error["type"] == "missing"
+                if not (missing and str(error["loc"][-1]) in pruned):  # told already, when it was taken out
+                    findings.append(_finding(tree, error))
+                spots.append(_spot(tree, error["loc"]))
+            if not all(spots):
+                return None, findings
+            pruned |= {str(spot[1]) for spot in spots if spot}
+            _prune(tree, [spot for spot in spots if spot])
+    return None, findings
+
+
+def nearest(word: str, known: Iterable[str]) -> str:
+    """The known word that looks most like this one."""
+    known = list(known)
+    close = difflib.get_close_matches(word, known, 1, 0.0)
+    return close[0] if close else ""
+
+
+def _finding(tree: Map, error: Any) -> Finding:
+    loc, kind = error["loc"], error["type"]
+    parent, key, node = _walk(tree, loc)
+    if kind == "notebook":
+        context = error["ctx"]
+        at = context["at"] or _at(node) or tree.at
+        return Finding(At(tree.path, at.line, at.column), context["code"], Level.ERROR, context["message"],
+                       context["mend"])
+    if kind == "extra_forbidden" and isinstance(parent, Map):
+        return _unknown_key(parent, key)
+    if kind == "missing":
+        name = str(loc[-1])
+        at = _at(node) or tree.at
+        return Finding(at, "key-missing", Level.ERROR, f"`{name}` is missing here.",
+                       f"Add a line `{name}: …`; it is one of the few keys that must stand.")
+    return Finding(_at(node) or tree.at, "value-broken", Level.ERROR, str(error["msg"]), "Look it up in the guide.")
+
+
+def _unknown_key(parent: Map, key: Any) -> Finding:
+    written = parent.key(str(key))
+    at = written.at if written is not None else parent.at
+    if parent.flow and parent.get(Text(str(key))) == "":
+        return Finding(at, "brace-comma", Level.ERROR,
+                       f"A comma inside `{{ }}` ends the value, so `{key}` stands here as a key.",
+                       "Use `;`, or give the value a line of its own.")
+    near = nearest(str(key), getattr(parent, "known", ()))
+    return Finding(at, "key-unknown", Level.ERROR, f"`{key}` is not a key that can stand here.",
+                   f"Did you mean `{near}`?" if near else "Take it away.")
+
+
+def _walk(tree: Map, loc: tuple[int | str, ...]) -> tuple[Any, Any, Any]:
+    """Parent, key and node at a path of the model; short forms stand for their long ones."""
+    parent: Any = None
+    key: Any = None
+    node: Any = tree
+    for step in loc:
+        if isinstance(node, Seq) and isinstance(step, int) and step < len(node):
+            parent, key, node = node, step, node[step]
+        elif isinstance(node, Map) and step in node:
+            parent, key, node = node, step, node[step]  # type: ignore[index]
+        elif isinstance(node, Text):
+            break
+    return parent, key, node
+
+
+def _spot(tree: Map, loc: tuple[int | str, ...]) -> tuple[Any, Any] | None:
+    parent, key, _ = _walk(tree, loc)
+    return None if parent is None else (parent, key)
+
+
+def _prune(tree: Map, spots: list[tuple[Any, Any]]) -> None:
+    """Take the faulty nodes out, later list items first, so that numbers stay true."""
+    done: set[tuple[int, Any]] = set()
+    for parent, key in sorted(spots, key=lambda s: s[1] if isinstance(s[1], int) else -1, reverse=True):
+        if (id(parent), key) in done:
+            continue
+        done.add((id(parent), key))
+        if isinstance(parent, Seq):
+            del parent[key]
+        else:
+            parent.pop(key, None)
+
+
+def _at(node: Node | Any) -> At | None:
+    return node.at if isinstance(node, (Map, Seq, Text)) else None

@@ -1,0 +1,73 @@
+"""What a person meant when YAML could not be read: the traps that craft texts fall into."""
+
+from __future__ import annotations
+
+import re
+
+Place = tuple[int, int]
+
+_VALUE = re.compile(r"^(?P<lead>\s*(?:- )*(?:[^\s:#'\"\[\]{},][^:]*?:\s+)?)(?P<value>\S.*)?$")
+
+
+def explain(lines: list[str], line: int, column: int) -> tuple[Place, str, str]:
+    """Place (from 0), message and mend for a parse error at ``line`` and ``column`` (from 0).
+
+    The parser often stops a line late; the line itself and then the lines above it
+    are looked through for a known trap.
+    """
+    for number in _candidates(lines, line):
+        told = _trap(lines[number])
+        if told is not None:
+            at, message, mend = told
+            return (number, at), message, mend
+    if any(ord(c) < 32 and c not in "\t\n" for c in lines[line]):
+        at = next(i for i, c in enumerate(lines[line]) if ord(c) < 32 and c != "\t")
+        return (line, at), "A character stands here that no keyboard writes.", "Delete it; was this a text file?"
+    if line > 0 and not lines[line].strip():
+        line, column = _last_written(lines, line)
+    return (line, min(column, len(lines[line]))), "This line cannot be read as `key: value`.", (
+        "Check the indentation (two blanks), the colon with a blank after it, and quotes that are not closed."
+    )
+
+
+def _candidates(lines: list[str], line: int) -> list[int]:
+    found, number = [], min(line, len(lines) - 1)
+    while number >= 0 and len(found) < 3:
+        if lines[number].strip():
+            found.append(number)
+        number -= 1
+    return found
+
+
+def _last_written(lines: list[str], line: int) -> Place:
+    while line > 0 and not lines[line].strip():
+        line -= 1
+    return line, len(lines[line].rstrip())
+
+
+def _trap(line: str) -> tuple[int, str, str] | None:
+    match = _VALUE.match(line)
+    if match is None or not match["value"]:
+        return None
+    at, value = len(match["lead"]), match["value"]
+    if value.startswith("[["):
+        return at, "A text cannot begin with `[`.", "Put a word before the link."
+    if re.match(r">=?\s*\d", value):
+        return at, "`>` opens a block of text here.", "Write `min " + re.sub(r"^>=?\s*", "", value) + "`."
+    if value[0] in "*&!%@`" or (value[0] == "{" and "}" not in value):
+        return at, f"A text cannot begin with `{value[0]}`.", "Begin with a word."
+    quoted = re.match(r"""("[^"]*"|'[^']*')\s*[^\s#,}\]]""", value)
+    if quoted:
+        return at + quoted.end() - 1, "Text stands after a closed quote.", (
+            "Begin with a word, or leave the quotes out."
+        )
+    if value[0] in "\"'" and value.count(value[0]) == 1:
+        return at, "This quote is never closed.", "Close it, or leave quotes out; they are seldom needed."
+    colon = re.search(r"\S(: )\S", value) if value[0] not in "\"'{[" else None
+    if colon:
+        return at + colon.start(1), "A colon inside a sentence ends the key.", (
+            "Use a dash, or put the text on the next line after `do: >`."
+        )
+    if value[0] == "{" and re.search(r"\?\s*[,}]", value):
+        return at + value.index("?"), "A question mark cannot stand there.", "Doubt is a word: `perhaps 30 min`."
+    return None

@@ -1,0 +1,170 @@
+"""What to say about a text that is no value, and what to write instead."""
+
+from __future__ import annotations
+
+import re
+from difflib import get_close_matches
+
+from site_builder.quantity.errors import NotationError
+from site_builder.quantity.units import UnitTable
+
+# Spoken or elsewhere customary, with what the notation says.
+_SPOKEN_UNITS = {
+    "inch": "in", "inches": "in", "feet": "ft", "foot": "ft", "yard": "yd", "yards": "yd", "mile": "mi",
+    "miles": "mi", "micron": "µm", "microns": "µm", "micrometer": "µm", "micrometre": "µm", "millimeter": "mm",
+    "millimeters": "mm", "millimetre": "mm", "millimetres": "mm", "centimeter": "cm", "centimeters": "cm",
+    "centimetre": "cm", "centimetres": "cm", "meter": "m", "meters": "m", "metre": "m", "metres": "m",
+    "gram": "g", "grams": "g", "gramme": "g", "grammes": "g", "gr": "g", "kilogram": "kg", "kilograms": "kg",
+    "kilo": "kg", "kilos": "kg", "ounce": "oz", "ounces": "oz", "pound": "lb", "pounds": "lb", "ton": "t",
+    "tonne": "t", "tonnes": "t", "liter": "L", "liters": "L", "litre": "L", "litres": "L", "gallon": "gal",
+    "gallons": "gal", "cc": "cm³", "ccm": "cm³", "sec": "s", "secs": "s", "mins": "min", "hr": "h", "hrs": "h",
+    "wks": "wk", "yr": "y", "yrs": "y", "mos": "mo", "rpm": "rev/min", "RPM": "rev/min", "sfpm": "ft/min",
+    "fpm": "ft/min", "sfm": "ft/min", "mph": "mi/h", "kph": "km/h", "kmh": "km/h", "dBA": "dB(A)", "dba": "dB(A)",
+    "db": "dB(A)", "percent": "%", "pct": "%", "kelvin": "K", "Kelvin": "K", "amp": "A", "amps": "A",
+    "volt": "V", "volts": "V", "watt": "W", "watts": "W", "newton": "N", "newtons": "N", "mA/cm2": "mA/cm²",
+    "qm": "m²", "sqm": "m²", "sqft": "ft²", "HRc": "HRC", "Hv": "HV", "Mm": "mm", "MM": "mm", "Kg": "kg", "KG": "kg",
+    "Min": "min", "M/s": "m/s",
+}  # fmt: skip
+_DEGREES = frozenset(
+    "° degree degrees deg C F c f celsius Celsius fahrenheit Fahrenheit °c °f centigrade degC degF".split()
+)
+_SPOKEN_LEADS = {
+    "approx": "about", "approx.": "about", "approximately": "about", "circa": "about", "ca": "about",
+    "ca.": "about", "roughly": "about", "around": "about", "nearly": "about", "~": "about", "≈": "about",
+    "maximum": "max", "max.": "max", "minimum": "min", "min.": "min", "at least": "min", "at most": "max",
+    "up to": "max", "no more than": "max", "not more than": "max", "no less than": "min", "not less than": "min",
+    "not over": "max", "not under": "min", "less than": "under", "more than": "over", "below": "under",
+    "above": "over", "target": "aim", "nominal": "aim",
+}  # fmt: skip
+_SPOKEN = re.compile(
+    r"\s*(" + "|".join(re.escape(lead) for lead in sorted(_SPOKEN_LEADS, key=len, reverse=True)) + r")\s*(-?\d.*)",
+    re.IGNORECASE | re.DOTALL,
+)
+_BETWEEN = re.compile(r"\s*between\s+(-?\d\S*(?:\s+\S+)?)\s+and\s+(-?\d.*)", re.IGNORECASE | re.DOTALL)
+_INCH_MARKS = re.compile(r"""(\d)\s*(?:"|''|″|”|“)""")
+_FOOT_MARKS = re.compile(r"""(\d)\s*(?:'|′|’)""")
+_THOUSANDS = re.compile(r"-?\d{1,3}(,\d{3})+(\.\d+)?")
+
+
+def spaced(text: str) -> str:
+    """The text with single blanks."""
+    return " ".join(text.split())
+
+
+def unit_missing(number: str, start: int, end: int, hint: str = "mm") -> NotationError:
+    """A number without a unit; ``hint`` is the unit to show."""
+    if len(number) > 1 and number.isdigit() and number[0] == "0":
+        return a_name(number, start, end)
+    mend = f"{number} {hint}"
+    return NotationError("unit-missing", f"{number} what? Write `{mend}`.", mend=mend, start=start, end=end)
+
+
+def a_name(text: str, start: int, end: int) -> NotationError:
+    """A designation that begins with a digit."""
+    mend = f"grade {text}"
+    message = f"A number. If it is a name, put a word first: `{mend}`."
+    return NotationError("value-broken", message, mend=mend, start=start, end=end)
+
+
+def unit_unknown(number: str, word: str, table: UnitTable, start: int, end: int) -> NotationError:
+    """A number followed by a word that is no unit."""
+    if word in _DEGREES:
+        letter = "F" if word.lstrip("°degDEG ").upper().startswith("F") else "C"
+        return NotationError(
+            "unit-missing",
+            "°C or °F? They make two different accidents. "
+            f"Write `{number} °C` or `{number} °F`; for an angle write `{number} ° angle`.",
+            mend=f"{number} °{letter}" if word not in ("°", "degree", "degrees", "deg") else "",
+            start=start,
+            end=end,
+        )
+    known = _SPOKEN_UNITS.get(word)
+    if known is None:
+        symbols = [n for n in table.single if (len(n) > 1 or len(word) == 1) and not n.startswith("μ")]
+        if word.lower() in table.single:
+            near = [word.lower()]
+        else:
+            near = get_close_matches(word, symbols, 12, 0.75 if len(word) > 3 else 0.5)
+            near.sort(key=lambda name: (len(name) != len(word), name[0] != word[0]))
+        known = near[0] if near else None
+    else:
+        near = []
+    if known is not None and (not near or len(word) <= 8):
+        mend = f"{number} {known}"
+        message = f"`{word}` is no unit we know. Write `{mend}`"
+        message += "." if not near else f"; if you count in {word}, add the word under `words`."
+        return NotationError("unit-unknown", message, mend=mend, start=start, end=end)
+    designation = number.isdigit() and (len(number) >= 3 or number[0] == "0")
+    if designation and not (word.endswith("s") and not word.endswith("ss")):
+        return a_name(f"{number} {word}", start, end)
+    message = f"`{word}` is no unit we know. If you count in {word}, add the word under `words`."
+    return NotationError("unit-unknown", message, start=start, end=end)
+
+
+def decimal_comma(number: str, rest: str, start: int, end: int) -> NotationError:
+    """``2,5 mm`` or ``1,000 mm``: read one way here and the other way there."""
+    tail = f" {rest}" if rest else ""
+    if _THOUSANDS.fullmatch(number):
+        plain = number.replace(",", "") + tail
+        message = f"Write thousands without a comma, `{plain}`, and a fraction with a point."
+        return NotationError("decimal-comma", message, mend=plain, start=start, end=end)
+    plain = number.replace(",", ".", 1).replace(",", "") + tail
+    message = f"Write `{plain}`; write thousands without a comma."
+    return NotationError("decimal-comma", message, mend=plain, start=start, end=end)
+
+
+def range_hyphen(mend: str, start: int, end: int) -> NotationError:
+    """A hyphen between two figures."""
+    message = f"A hyphen may be a minus: write `{mend}`."
+    return NotationError("range-hyphen", message, mend=mend, start=start, end=end)
+
+
+def broken(message: str, start: int, end: int, mend: str = "") -> NotationError:
+    """Anything that has no code of its own."""
+    return NotationError("value-broken", message, mend=mend, start=start, end=end)
+
+
+def known_slip(text: str, start: int = 0) -> NotationError | None:
+    """A way of writing that is customary elsewhere, with ours; None when it is none we know.
+
+    ``start`` is where the text stands in the text as given.
+    """
+    whole, end = spaced(text), start + len(text)
+    if not whole:
+        return None
+    if whole.endswith("?"):
+        told = whole.rstrip("? ").removeprefix("perhaps ")
+        mend = f"perhaps {told}" if told else "ask"
+        return broken(f"Doubt is a word: write `{mend}`.", start, end, mend)
+    if re.match(r"[%$€£]\s*\d", whole):
+        number = whole[1:].strip()
+        mend = f"{number} %" if whole[0] == "%" else ""
+        message = f"The number comes first: write `{mend}`." if mend else "Money is no unit of the notebook."
+        return broken(message, start, end, mend)
+    if re.search(r"\d\s*(\+\s*/\s*-|\+-|-/\+)\s*\d", whole):
+        mend = re.sub(r"\s*(\+\s*/\s*-|\+-|-/\+)\s*", " ±", whole)
+        return broken(f"Write `{mend}`.", start, end, mend)
+    if re.match(r"(\+\s*/\s*-|\+-|-/\+)\s*\d", whole):
+        mend = re.sub(r"^(\+\s*/\s*-|\+-|-/\+)\s*", "±", whole)
+        return broken(f"Write `{mend}`.", start, end, mend)
+    if _INCH_MARKS.search(whole) or _FOOT_MARKS.search(whole):
+        mend = spaced(_FOOT_MARKS.sub(r"\1 ft ", _INCH_MARKS.sub(r"\1 in ", whole)))
+        return broken(f"Write `{mend}`.", start, end, mend)
+    if re.search(r"\d\s*:\s*\d", whole) and whole[0].isdigit():
+        return broken("For a mix write `composition` with parts; for a time `1 h 5 min`.", start, end)
+    if re.match(r"-?\.\d", whole):
+        mend = whole.replace(".", "0.", 1)
+        return broken(f"Write the nought before the point: `{mend}`.", start, end, mend)
+    spoken = _SPOKEN.fullmatch(whole)
+    if spoken:
+        mend = f"{_SPOKEN_LEADS[spoken[1].lower()]} {spoken[2]}"
+        return broken(f"Write `{mend}`.", start, end, mend)
+    between = _BETWEEN.fullmatch(whole)
+    if between:
+        mend = f"{between[1]}..{between[2]}"
+        return broken(f"Write `{mend}`.", start, end, mend)
+    after = re.fullmatch(r"(\S*\d.*?)\s+(max|min)(?:imum|\.)?", whole)
+    if after:
+        mend = f"{after[2]} {after[1]}"
+        return broken(f"The word comes first: write `{mend}`.", start, end, mend)
+    return None

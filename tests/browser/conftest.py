@@ -1,0 +1,85 @@
+"""Real Chromium for the tests of built pages. Nothing is downloaded: it is the one of the machine.
+
+With BENCHLORE_COMPULSORY=1 (as in CI) a missing browser, checker or Java is a failure and not a skip.
+"""
+
+import os
+import shutil
+from collections.abc import Iterator
+from pathlib import Path
+from typing import NoReturn
+
+import nu
+import pytest
+import sample
+import sitecheck
+from playwright.sync_api import Browser, BrowserContext, sync_playwright
+
+FLAGS = (
+    "--no-sandbox",
+    "--disable-gpu",
+    "--disable-quic",
+    "--no-first-run",
+    "--disable-background-networking",
+    "--disable-component-update",
+    "--disable-sync",
+    # No name leads anywhere: a page that asks for something outside gets nothing, and the log shows it.
+    "--host-resolver-rules=MAP * ~NOTFOUND",
+)
+
+
+def _missing(what: str) -> NoReturn:
+    if os.environ.get("BENCHLORE_COMPULSORY") == "1":
+        pytest.fail(f"{what} is missing, and BENCHLORE_COMPULSORY=1 says that it must be there.")
+    pytest.skip(f"{what} is missing")
+
+
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    for item in items:
+        if "chromium" in getattr(item, "fixturenames", ()):
+            item.add_marker(pytest.mark.browser)
+
+
+@pytest.fixture(scope="session")
+def chromium() -> Iterator[Browser]:
+    """The browser, once for all tests."""
+    path = next(filter(None, map(shutil.which, ("chromium", "chromium-browser", "google-chrome"))), None)
+    if path is None:
+        _missing("Chromium")
+    with sync_playwright() as play:
+        browser = play.chromium.launch(executable_path=path, args=list(FLAGS))
+        yield browser
+        browser.close()
+
+
+@pytest.fixture
+def context(chromium: Browser) -> Iterator[BrowserContext]:
+    """A browser that remembers nothing, for one test."""
+    made = chromium.new_context(viewport={"width": 1280, "height": 900})
+    yield made
+    made.close()
+
+
+@pytest.fixture(scope="session")
+def axe_core() -> Path:
+    """axe-core from `npm ci --prefix tests`."""
+    if not sitecheck.AXE.is_file():
+        _missing("axe-core (npm ci --prefix tests)")
+    return sitecheck.AXE
+
+
+@pytest.fixture(scope="session")
+def java() -> str:
+    """Java with the Nu HTML checker from `npm ci --prefix tests` beside it."""
+    path = shutil.which("java")
+    if path is None:
+        _missing("Java")
+    if not nu.JAR.is_file():
+        _missing("vnu.jar (npm ci --prefix tests)")
+    return path
+
+
+@pytest.fixture(scope="session")
+def sample_site(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A site made with the theme alone; its page ``the-work/every-part.html`` has every part on it."""
+    return sample.build_sample(tmp_path_factory.mktemp("sample"))
