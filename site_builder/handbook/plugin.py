@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from pathlib import Path
 from typing import Literal
 
@@ -26,6 +27,8 @@ class HandbookPlugin(BasePlugin[HandbookConfig]):
 
     def __init__(self) -> None:
         self.bound: binding.Bound | None = None
+        self.progress: Callable[[float], None] = lambda _done: None
+        self._pages = 0
 
     def on_startup(self, *, command: Literal["build", "gh-deploy", "serve"], dirty: bool) -> None:
         """Defined so that MkDocs keeps this instance, and with it the pages made so far, while serving."""
@@ -40,7 +43,10 @@ class HandbookPlugin(BasePlugin[HandbookConfig]):
             path = str(root / folder)
             if path not in config.watch:
                 config.watch.append(path)
+        self.progress(0.02)
+        self._pages = 0
         self.bound = binding.bind(root, self.config, Path(config.config_file_path or "mkdocs.yml").parent, self.bound)
+        self.progress(0.4)
         if self.bound.refused:
             raise PluginError(self.bound.refused)
         for line in self.bound.warnings:
@@ -89,6 +95,9 @@ class HandbookPlugin(BasePlugin[HandbookConfig]):
         """Every page says which file of the notebook it was made from."""
         if isinstance(page, binding.BookPage) and page.sheet.written_in:
             page.meta["written_in"] = page.sheet.written_in
+        self._pages += 1
+        if self.bound is not None and self._pages % 10 == 0:
+            self.progress(0.4 + 0.58 * min(1.0, self._pages / max(1, len(self.bound.sheets))))
         return context
 
     @event_priority(-50)

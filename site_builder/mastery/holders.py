@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import defaultdict
 from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
@@ -37,6 +38,9 @@ class Holders:
         self.notebook = notebook
         self.today = today
         self.held: Mapping[tuple[str, str], Held] = _standing(notebook, today)
+        self._by_skill: dict[str, list[Held]] = defaultdict(list)
+        for held in self.held.values():
+            self._by_skill[held.skill].append(held)
 
     def level(self, person: str, skill: str) -> Held | None:
         """What this person holds in this skill."""
@@ -44,8 +48,7 @@ class Holders:
 
     def of_skill(self, skill: str, *, living: bool = True) -> tuple[Held, ...]:
         """Everybody signed for a skill, the highest level first."""
-        found = [h for (person, s), h in self.held.items() if s == skill
-                 and (not living or person in self.notebook.living)]
+        found = [h for h in self._by_skill.get(skill, ()) if not living or h.person in self.notebook.living]
         return tuple(sorted(found, key=lambda h: (-h.rank, h.person)))
 
     def of_person(self, person: str) -> tuple[Held, ...]:

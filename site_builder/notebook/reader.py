@@ -9,13 +9,13 @@ from __future__ import annotations
 
 import re
 from pathlib import Path
-from typing import Any
+from typing import Any, NamedTuple
 
 import yaml
 
 from site_builder.notebook.finding import At, Finding, Level
-from site_builder.notebook.tree import Map, Node, Seq, Text
-from site_builder.notebook.yaml_traps import explain
+from site_builder.notebook.tree import Map, Node, Seq, Text, text_at
+from site_builder.notebook.yaml_traps import UNWRITTEN, explain
 
 MAX_BYTES = 4 * 1024 * 1024
 """A file a person wrote is smaller; a book of records of 100 years is too."""
@@ -23,88 +23,147 @@ MAX_BYTES = 4 * 1024 * 1024
 MAX_DEPTH = 40
 """The format itself needs fewer than twenty levels."""
 
+MAX_TOLD = 200
+"""So many faults of one file are told at once; a file with more was not written for this notebook."""
+
 _CUT = re.compile(r"(?<=[^\s#])[ \t]+#(?=[^\s#])")
+_ENTRY = re.compile(r"^---(?=\s|$)", re.M)
+# YAML 1.1 ends a line at these three as well, and no editor shows them: they stand for a blank here.
+_HIDDEN_BREAKS = str.maketrans(dict.fromkeys("\x85\u2028\u2029", " "))
 _Loader = getattr(yaml, "CSafeLoader", yaml.SafeLoader)  # the C parser, where PyYAML was built with it
 _ParseError = (yaml.YAMLError, ValueError, RecursionError)
+
+
+class Reading(NamedTuple):
+    """What a text holds. Where it is not ``whole``, something in it could not be read at all."""
+
+    trees: list[Node]
+    findings: list[Finding]
+    whole: bool
 
 
 def read_bytes(file: Path, path: str) -> tuple[bytes | None, Finding | None]:
     """The bytes of a file, or why there are none."""
     try:
         if not file.is_file():
-            return None, _error(At(path), "file-unreadable", "This is not a file.", "Rename the folder.")
-        size = file.stat().st_size
-        if size > MAX_BYTES:
+            return None, _no_file(file, path)
+        with file.open("rb") as stream:
+            data = stream.read(MAX_BYTES + 1)
+        if len(data) > MAX_BYTES:
             return None, _error(
                 At(path), "file-unreadable",
-                f"{size // 1024 // 1024} MB is too large for a notebook file.",
+                f"{max(file.stat().st_size, len(data)) / 1024 / 1024:.1f} MB is too large for a notebook file.",
                 "Split it, or move it out of the notebook.",
             )
-        return file.read_bytes(), None
+        return data, None
     except OSError as problem:
         why = problem.strerror or type(problem).__name__
         return None, _error(At(path), "file-unreadable", f"It cannot be read: {why}.", "Check its permissions.")
 
 
+def _no_file(file: Path, path: str) -> Finding:
+    if file.is_dir():
+        return _error(At(path), "file-unreadable", "This is a folder, not a file.", "Rename the folder.")
+    if file.is_symlink():
+        return _error(At(path), "file-unreadable", "This link leads to nothing.", "Put the file itself here.")
+    return _error(At(path), "file-unreadable", "This is no ordinary file.", "Move it out of the notebook.")
+
+
 def decode(data: bytes, path: str) -> tuple[str, list[Finding]]:
-    """Bytes into text; what is not UTF-8 is named with its line."""
+    """Bytes into text; what is not UTF-8 is named with its place."""
     if data[:2] in (b"\xff\xfe", b"\xfe\xff"):
         return "", [_error(At(path), "encoding-wrong", "This file is UTF-16.", "Save it as UTF-8.")]
     try:
         return data.decode("utf-8-sig"), []
     except UnicodeDecodeError as problem:
-        before = data[: problem.start]
-        at = At(path, before.count(b"\n") + 1, problem.start - before.rfind(b"\n"))
+        before = _one_line_end(bytes(problem.object[: problem.start]).decode("utf-8"))
+        at = At(path, before.count("\n") + 1, len(before) - before.rfind("\n"))
         return "", [_error(at, "encoding-wrong", "This letter is not UTF-8.", "Save the file as UTF-8.")]
 
 
-def read_text(text: str, path: str, *, stream: bool = False) -> tuple[list[Node], list[Finding]]:
-    """All documents of a text as trees. ``stream`` allows several (books of records)."""
-    text = text.replace("\r\n", "\n").replace("\r", "\n")
-    builder = _Builder(path, text)
-    lines: list[str] | None = None
-    findings = builder.findings
-    if "\t" in text:
-        lines = text.split("\n")
-        for number, line in enumerate(lines, 1):
-            if "\t" in line:
-                at = At(path, number, line.index("\t") + 1)
-                findings.append(_error(at, "tab-used", "A tab stands here.", "Use blanks: two for each step in."))
-    try:
-        builder.run()
-    except _ParseError as problem:
-        mark = getattr(problem, "problem_mark", None) or getattr(problem, "context_mark", None)
-        lines = lines or text.split("\n")
-        line = min(mark.line, len(lines) - 1) if mark is not None else _bad_letter(lines)
-        column = mark.column if mark is not None else 0
-        if not (findings and any(f.code == "tab-used" and f.at.line == line + 1 for f in findings)):
-            where, message, mend = explain(lines, line, column)
-            findings.append(_error(At(path, where[0] + 1, where[1] + 1), "yaml-broken", message, mend))
-    if len(builder.documents) > 1 and not stream:
-        second = builder.documents[1]
-        findings.append(
-            _error(second.at, "yaml-broken", "A second document begins after `---`.",
+def read_text(text: str, path: str, *, stream: bool = False) -> Reading:
+    """All documents of a text as trees. ``stream`` allows several (books of records).
+
+    A book with a torn or faulty entry is read again entry by entry, so that only this one is lost.
+    """
+    text = _one_line_end(text).translate(_HIDDEN_BREAKS)
+    tabs = _tabs(text, path)
+    reading = _parse(text, path, 0, tabs)
+    if stream and not reading.whole:
+        trees: list[Node] = []
+        findings: list[Finding] = []
+        starts = [0, *(found.start() for found in _ENTRY.finditer(text) if found.start())]
+        line = 0
+        for start, end in zip(starts, [*starts[1:], len(text)], strict=True):
+            entry = _parse(text[start:end], path, line, tabs)
+            if entry.whole:
+                trees += entry.trees
+            findings += entry.findings
+            line += text.count("\n", start, end)
+        reading = Reading(trees, findings, False)
+    elif not stream and len(reading.trees) > 1:
+        reading.findings.append(
+            _error(reading.trees[1].at, "yaml-broken", "A second document begins after `---`.",
                    "Give each thing a file of its own.")
         )
-    return builder.documents if stream else builder.documents[:1], findings
+    return Reading(reading.trees, tabs + reading.findings, reading.whole)
+
+
+def _one_line_end(text: str) -> str:
+    return text.replace("\r\n", "\n").replace("\r", "\n")
+
+
+def _tabs(text: str, path: str) -> list[Finding]:
+    if "\t" not in text:
+        return []
+    return [
+        _error(At(path, number, line.index("\t") + 1), "tab-used", "A tab stands here.",
+               "Use blanks: two for each step in.")
+        for number, line in enumerate(text.split("\n"), 1) if "\t" in line
+    ][:MAX_TOLD]
+
+
+def _parse(text: str, path: str, above: int, tabs: list[Finding]) -> Reading:
+    """One text below ``above`` other lines."""
+    builder = _Builder(path, text, above)
+    findings = builder.findings
+    unwritten = UNWRITTEN.search(text)
+    if unwritten is not None:
+        line, column = text.count("\n", 0, unwritten.start()), unwritten.start() - text.rfind("\n", 0, unwritten.start())
+    else:
+        try:
+            return Reading(builder.documents, findings, builder.run())
+        except _ParseError as problem:
+            mark = getattr(problem, "problem_mark", None) or getattr(problem, "context_mark", None)
+            line, column = (mark.line, mark.column + 1) if mark is not None else (0, 1)
+    lines = text.split("\n")
+    where, message, mend = explain(lines, min(line, len(lines) - 1), column - 1)
+    at = At(path, above + where[0] + 1, where[1] + 1)
+    told = any(f.at == at for f in findings) or any(f.at.line == above + line + 1 for f in tabs)
+    if not told:
+        findings.append(_error(at, "yaml-broken", message, mend))
+    return Reading(builder.documents if unwritten is None else [], findings, False)
 
 
 class _Builder:
     """Events to trees without recursion, so that no file can be too deep for it."""
 
-    def __init__(self, path: str, text: str) -> None:
+    def __init__(self, path: str, text: str, above: int) -> None:
         self.path = path
         self.text = text
+        self.first = above + 1
         self.documents: list[Node] = []
         self.findings: list[Finding] = []
         self.cut_lines = {text.count("\n", 0, m.start()) for m in _CUT.finditer(text)}
 
-    def run(self) -> None:
+    def run(self) -> bool:
+        """Read the whole text; False where it gave up on the way."""
         path = self.path
+        first = self.first
         cut_lines = self.cut_lines
         scalar_event, map_event, seq_event = yaml.ScalarEvent, yaml.MappingStartEvent, yaml.SequenceStartEvent
         map_end, seq_end, alias_event = yaml.MappingEndEvent, yaml.SequenceEndEvent, yaml.AliasEvent
-        stack: list[Map | Seq] = []
+        stack: list[Map | Seq | None] = []
         keys: list[Text | None] = []
         here: Map | Seq | None = None
         key: Text | None = None
@@ -114,7 +173,7 @@ class _Builder:
             while True:
                 event = loader.get_event()
                 if event is None or type(event) is yaml.StreamEndEvent:
-                    break
+                    return True
                 kind = type(event)
                 if kind is map_end or kind is seq_end:
                     if skipped:
@@ -129,49 +188,46 @@ class _Builder:
                     mark = event.start_mark
                     node: Any = Text(event.value)
                     node.path = path
-                    node.line = mark.line + 1
+                    node.line = mark.line + first
                     node.column = mark.column + 1
-                    node.offset = 1 if event.style in ("'", '"') else 0
+                    node.offset = (
+                        -1 if event.end_mark.line != mark.line else 1 if event.style in ("'", '"') else 0)
                     if event.anchor or event.tag:
                         self._refuse(node.at, event)
                     if cut_lines and event.end_mark.line in cut_lines and not event.style:
                         self._cut(event.end_mark)
                 elif kind is map_event or kind is seq_event:
-                    if skipped or len(stack) >= MAX_DEPTH:
-                        if not skipped:
-                            self.findings.append(
-                                _error(At(path, event.start_mark.line + 1, event.start_mark.column + 1), "too-deep",
-                                       f"More than {MAX_DEPTH} levels lie inside one another here.",
-                                       "Check the indentation and the brackets.")
-                            )
-                            # stands in for what is left out, so that a key does not lose its value
-                            node = Text("")
-                            node.path, node.line, node.column, node.offset = (
-                                path, event.start_mark.line + 1, event.start_mark.column + 1, 0)
-                            key = self._place(here, key, node)
+                    if skipped:
                         skipped += 1
                         continue
-                    node = Map() if kind is map_event else Seq()
                     mark = event.start_mark
-                    node.path = path
-                    node.line = mark.line + 1
-                    node.column = mark.column + 1
+                    at = At(path, mark.line + first, mark.column + 1)
+                    if len(stack) >= MAX_DEPTH:
+                        self.findings.append(_too_deep(at))
+                        return False
+                    if type(here) is Map and key is None:
+                        self.findings.append(_no_key(at))
+                        key = text_at("", at)
+                        skipped = 1
+                        continue
+                    node = Map() if kind is map_event else Seq()
+                    node.path, node.line, node.column = at
                     node.flow = bool(event.flow_style)
                     if event.anchor or event.tag:
-                        self._refuse(node.at, event)
+                        self._refuse(at, event)
                 elif kind is alias_event:
                     if skipped:
                         continue
-                    at = At(path, event.start_mark.line + 1, event.start_mark.column + 1)
+                    at = At(path, event.start_mark.line + first, event.start_mark.column + 1)
                     self.findings.append(_alias(at))
-                    node = Text("*" + event.anchor)
-                    node.path, node.line, node.column = at
-                    node.offset = 0
+                    node = text_at("*" + event.anchor, at)
                 else:
                     continue
                 key = self._place(here, key, node)
+                if len(self.findings) > MAX_TOLD:
+                    return False
                 if kind is map_event or kind is seq_event:
-                    stack.append(here)  # type: ignore[arg-type]
+                    stack.append(here)
                     keys.append(key)
                     here, key = node, None
         finally:
@@ -186,16 +242,7 @@ class _Builder:
             here.append(node)
             return None
         if key is None:
-            if type(node) is not Text:
-                self.findings.append(
-                    _error(node.at, "yaml-broken", "A text cannot begin with `[` or `{`.",
-                           "Begin with a word: put one before the link.")
-                )
-                stand_in = Text("")
-                stand_in.path, stand_in.line, stand_in.column = node.at
-                stand_in.offset = 0
-                return stand_in
-            return node
+            return node  # type: ignore[no-any-return]  # only texts come here as keys
         if key in here:
             first = here.key(key)
             line = first.line if first is not None else 0
@@ -215,13 +262,17 @@ class _Builder:
         )
 
     def _cut(self, end: Any) -> None:
-        line = self.text.split("\n")[end.line]
+        start = 0
+        for _ in range(end.line):
+            start = self.text.index("\n", start) + 1
+        stop = self.text.find("\n", start)
+        line = self.text[start : stop if stop >= 0 else len(self.text)]
         rest = line[end.column :]
         if re.match(r"[ \t]+#\S", rest):
             lost = rest.strip()
             self.findings.append(
                 Finding(
-                    At(self.path, end.line + 1, end.column + 1 + len(rest) - len(rest.lstrip())),
+                    At(self.path, end.line + self.first, end.column + 1 + len(rest) - len(rest.lstrip())),
                     "text-cut", Level.WARNING,
                     f"Everything after ` #` is lost: `{lost[:40]}`.",
                     "Write `P80` or `number 80`; a comment has a blank after the `#`.",
@@ -234,11 +285,14 @@ def _alias(at: At) -> Finding:
                   "Begin with a word; for stress put the star later.")
 
 
-def _bad_letter(lines: list[str]) -> int:
-    for number, line in enumerate(lines):
-        if any((ord(c) < 32 and c != "\t") or 0x7F <= ord(c) < 0xA0 for c in line):
-            return number
-    return 0
+def _too_deep(at: At) -> Finding:
+    return _error(at, "too-deep", f"More than {MAX_DEPTH} levels lie inside one another here.",
+                  "Check the indentation and the brackets.")
+
+
+def _no_key(at: At) -> Finding:
+    return _error(at, "yaml-broken", "A text cannot begin with `[` or `{`.",
+                  "Begin with a word: put one before the link.")
 
 
 def _error(at: At, code: str, message: str, mend: str) -> Finding:

@@ -5,6 +5,8 @@ They check shapes, keys and words fully and values only roughly; the loader stay
 
 from __future__ import annotations
 
+import json
+from pathlib import Path
 from typing import Any
 
 from site_builder.notebook.load import KINDS, RECORD_KINDS
@@ -58,3 +60,20 @@ def _all_models(base: type[Entry]) -> set[type[Entry]]:
     for sub in base.__subclasses__():
         found |= _all_models(sub)
     return found
+
+
+FOLDER = ".schemas"
+"""Where a notebook keeps its schemas; the first comment of a file leads there."""
+
+
+def write_schemas(root: Path) -> None:
+    """Write the schema of every kind into the notebook, for editors."""
+    folder = root / FOLDER
+    folder.mkdir(exist_ok=True)
+    for kind in schema_names():
+        (folder / f"{kind}.json").write_text(schema_text(kind), encoding="utf-8", newline="\n")
+
+
+def schema_text(kind: str) -> str:
+    """The schema of a kind as it stands in a file."""
+    return json.dumps(schema_for(kind), ensure_ascii=False, separators=(",", ":")) + "\n"

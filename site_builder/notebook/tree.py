@@ -12,7 +12,11 @@ from site_builder.notebook.finding import At
 
 
 class Text(str):
-    """A scalar as written. ``offset`` is 1 where a quote stands before the first letter."""
+    """A scalar as written.
+
+    ``offset`` is 1 where a quote stands before the first letter, and -1 for a text on several lines,
+    of whose letters nobody can say where they stand.
+    """
 
     __slots__ = ("column", "line", "offset", "path")
     path: str
@@ -25,7 +29,9 @@ class Text(str):
         return At(self.path, self.line, self.column)
 
     def at_letter(self, index: int) -> At:
-        """Where the letter number ``index`` stands (right for a text on one line)."""
+        """Where the letter number ``index`` stands; the start of a text on several lines."""
+        if self.offset < 0:
+            return self.at
         return At(self.path, self.line, self.column + self.offset + index)
 
 

@@ -6,7 +6,26 @@ Everything here is pure, and every text that cannot be read raises ``NotationErr
 """
 
 from site_builder.quantity.bounds import Bounds, bounds
+from site_builder.quantity.cadence import (
+    At,
+    Cadence,
+    Each,
+    Every,
+    Full,
+    InFirst,
+    Item,
+    More,
+    Rate,
+    Sample,
+    Stretch,
+    When,
+    show_cadence,
+    show_item,
+)
+from site_builder.quantity.cadence_parse import parse_cadence
+from site_builder.quantity.dates import DateSpan, parse_date, show_date
 from site_builder.quantity.errors import Code, NotationError
+from site_builder.quantity.fits import deviations, tolerance
 from site_builder.quantity.measure import (
     base_amount,
     kind_of,
@@ -16,11 +35,15 @@ from site_builder.quantity.measure import (
     unit_of,
     unit_of_value,
 )
+from site_builder.quantity.moment import Event, Moment, Outcome, Result, parse_moment, show_moment
 from site_builder.quantity.parse import parse_value
-from site_builder.quantity.show import show_value
+from site_builder.quantity.people import Shown, for_people, quantity_for_people
+from site_builder.quantity.show import show_quantity, show_value
 from site_builder.quantity.signs import had_phone_signs
-from site_builder.quantity.units import COUNT, Unit, find_unit
+from site_builder.quantity.trend import Trend, parse_trend, show_trend
+from site_builder.quantity.units import COUNT, Unit, difference, find_unit, same_dimensions
 from site_builder.quantity.value import (
+    ASK,
     Ask,
     Choice,
     Clause,
@@ -29,6 +52,7 @@ from site_builder.quantity.value import (
     Expression,
     Fit,
     Judged,
+    Lead,
     Limits,
     Measure,
     Number,
@@ -46,3 +70,84 @@ from site_builder.quantity.value import (
     What,
     Word,
 )
+
+__all__ = [
+    "ASK",
+    "COUNT",
+    "Ask",
+    "At",
+    "Bounds",
+    "Cadence",
+    "Choice",
+    "Clause",
+    "Code",
+    "Computed",
+    "DateSpan",
+    "Deviation",
+    "Each",
+    "Event",
+    "Every",
+    "Expression",
+    "Fit",
+    "Full",
+    "InFirst",
+    "Item",
+    "Judged",
+    "Lead",
+    "Limits",
+    "Measure",
+    "Moment",
+    "More",
+    "NotationError",
+    "Number",
+    "Outcome",
+    "Per",
+    "Quantity",
+    "Range",
+    "Rate",
+    "Reference",
+    "Result",
+    "Same",
+    "Sample",
+    "Scaled",
+    "Shown",
+    "Some",
+    "Stretch",
+    "Sweep",
+    "Term",
+    "Toleranced",
+    "Trend",
+    "Unit",
+    "Value",
+    "What",
+    "When",
+    "Word",
+    "base_amount",
+    "bounds",
+    "deviations",
+    "difference",
+    "find_unit",
+    "for_people",
+    "had_phone_signs",
+    "kind_of",
+    "parse_cadence",
+    "parse_date",
+    "parse_moment",
+    "parse_trend",
+    "parse_value",
+    "quantity_for_people",
+    "quantity_in",
+    "references",
+    "same_dimensions",
+    "same_kind",
+    "show_cadence",
+    "show_date",
+    "show_item",
+    "show_moment",
+    "show_quantity",
+    "show_trend",
+    "show_value",
+    "tolerance",
+    "unit_of",
+    "unit_of_value",
+]

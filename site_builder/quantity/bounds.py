@@ -8,7 +8,7 @@ from fractions import Fraction
 
 from site_builder.quantity.fits import deviations
 from site_builder.quantity.measure import base_amount, unit_of
-from site_builder.quantity.units import Unit, difference, find_unit, product, quotient, same_dimensions
+from site_builder.quantity.units import ONE, Unit, difference, product, quotient, same_dimensions
 from site_builder.quantity.value import (
     Ask,
     Choice,
@@ -302,10 +302,4 @@ def _over(a: Bounds, b: Bounds) -> Bounds:
     if not figures or min(figures) <= 0 <= max(figures):
         raise _UntoldError
     turned = _each(b, lambda figure: 1 / figure, swap=True)
-    one = find_unit("%")
-    assert one is not None
-    ratio = replace(one, symbol="", factor=Fraction(1), one="", many="")
-    quotient_unit = quotient(a.unit, b.unit)
-    inverse = quotient(ratio, b.unit)
-    result = _times(a, replace(turned, unit=inverse))
-    return replace(result, unit=replace(quotient_unit, factor=Fraction(1)))
+    return _times(a, replace(turned, unit=quotient(ONE, b.unit)))

@@ -12,7 +12,33 @@ from fractions import Fraction
 
 # Upper ends of the steps of nominal size in mm; a step holds its upper end, not its lower (over 3 up to 6).
 _MAIN = (3, 6, 10, 18, 30, 50, 80, 120, 180, 250, 315, 400, 500)
-_FINE = (3, 6, 10, 14, 18, 24, 30, 40, 50, 65, 80, 100, 120, 140, 160, 180, 200, 225, 250, 280, 315, 355, 400, 450, 500)
+_FINE = (
+    3,
+    6,
+    10,
+    14,
+    18,
+    24,
+    30,
+    40,
+    50,
+    65,
+    80,
+    100,
+    120,
+    140,
+    160,
+    180,
+    200,
+    225,
+    250,
+    280,
+    315,
+    355,
+    400,
+    450,
+    500,
+)
 GRADES = range(5, 14)
 
 # Standard tolerances, µm, by main step (ISO 286-1:2010 table 1).
@@ -55,7 +81,7 @@ _LOWER_FINE: dict[str, tuple[int, ...]] = {
 }  # fmt: skip
 SHAFTS = frozenset((*_UPPER, *_LOWER, *_LOWER_FINE, "js"))
 HOLES = frozenset(letter.upper() for letter in SHAFTS)
-_CLASS_LETTERS = frozenset("A B C CD D E EF F FG G H JS J K M N P R S T U V X Y Z ZA ZB ZC".split())
+_CLASS_LETTERS = frozenset(["A", "B", "C", "CD", "D", "E", "EF", "F", "FG", "G", "H", "JS", "J", "K", "M", "N", "P", "R", "S", "T", "U", "V", "X", "Y", "Z", "ZA", "ZB", "ZC"])
 
 
 def known_class(letters: str) -> bool:

@@ -44,7 +44,9 @@ def base_amount(quantity: Quantity) -> Fraction:
     first = quantity.parts[0]
     number = first.number.exact
     if len(quantity.parts) > 1:
-        smaller = sum((p.number.exact * p.unit.factor for p in quantity.parts[1:]), Fraction(0)) / first.unit.factor
+        smaller = (
+            sum((p.number.exact * p.unit.factor for p in quantity.parts[1:]), Fraction(0)) / first.unit.factor
+        )
         number = number - smaller if first.number.text[0] == "-" else number + smaller
     unit = unit_of(quantity)
     return number * unit.factor + unit.offset
@@ -108,7 +110,9 @@ def expression_unit(expression: Expression) -> Unit | None:
     """The unit of an expression, where it can be told without looking up names."""
     if type(expression) is Quantity:
         return unit_of(expression)
-    if isinstance(expression, Computed) and all(operator in ("plus", "minus") for operator, _ in expression.rest):
+    if isinstance(expression, Computed) and all(
+        operator in ("plus", "minus") for operator, _ in expression.rest
+    ):
         units = [unit_of(term) for term in terms_of(expression) if isinstance(term, Quantity)]
         # A temperature plus a difference is a temperature.
         return next((unit for unit in units if unit.kind == "temperature"), units[0] if units else None)

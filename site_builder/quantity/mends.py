@@ -26,7 +26,7 @@ _SPOKEN_UNITS = {
     "Min": "min", "M/s": "m/s",
 }  # fmt: skip
 _DEGREES = frozenset(
-    "° degree degrees deg C F c f celsius Celsius fahrenheit Fahrenheit °c °f centigrade degC degF".split()
+    ["°", "degree", "degrees", "deg", "C", "F", "c", "f", "celsius", "Celsius", "fahrenheit", "Fahrenheit", "°c", "°f", "centigrade", "degC", "degF"]
 )
 _SPOKEN_LEADS = {
     "approx": "about", "approx.": "about", "approximately": "about", "circa": "about", "ca": "about",
@@ -37,7 +37,9 @@ _SPOKEN_LEADS = {
     "above": "over", "target": "aim", "nominal": "aim",
 }  # fmt: skip
 _SPOKEN = re.compile(
-    r"\s*(" + "|".join(re.escape(lead) for lead in sorted(_SPOKEN_LEADS, key=len, reverse=True)) + r")\s*(-?\d.*)",
+    r"\s*("
+    + "|".join(re.escape(lead) for lead in sorted(_SPOKEN_LEADS, key=len, reverse=True))
+    + r")\s*(-?\d.*)",
     re.IGNORECASE | re.DOTALL,
 )
 _BETWEEN = re.compile(r"\s*between\s+(-?\d\S*(?:\s+\S+)?)\s+and\s+(-?\d.*)", re.IGNORECASE | re.DOTALL)

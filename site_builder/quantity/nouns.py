@@ -3,9 +3,7 @@
 from __future__ import annotations
 
 COMMON = frozenset(
-    "piece pass stroke coat shift belt time load lot batch spot cycle turn dip layer order reading sample hole "
-    "screw plate sheet ingot casting box bottle tin can cup spoon wheel brush disc cloth drop blow tap "
-    "melt pour shot person hand step lap swing lift bolt".split()
+    ["piece", "pass", "stroke", "coat", "shift", "belt", "time", "load", "lot", "batch", "spot", "cycle", "turn", "dip", "layer", "order", "reading", "sample", "hole", "screw", "plate", "sheet", "ingot", "casting", "box", "bottle", "tin", "can", "cup", "spoon", "wheel", "brush", "disc", "cloth", "drop", "blow", "tap", "melt", "pour", "shot", "person", "hand", "step", "lap", "swing", "lift", "bolt"]
 )
 """Known without being written under ``words``."""
 

@@ -104,7 +104,9 @@ def check_alike(expressions: list[Expression]) -> None:
                 f"{_shown(first)} and {_shown(unit)} cannot be compared: one kind of unit for all.",
             )
         elif unit.system and first.system and unit.system != first.system:
-            raise Disorder("range-mixed", f"{_shown(first)} and {_shown(unit)}: write all in one system of units.")
+            raise Disorder(
+                "range-mixed", f"{_shown(first)} and {_shown(unit)}: write all in one system of units."
+            )
 
 
 def _shown(unit: Unit) -> str:
@@ -169,8 +171,9 @@ def check_limits(limits: Limits) -> None:
                 continue
             low_missed = side.lead in _FLOORS and (exceeds(bound, lowest))
             high_missed = side.lead in _CEILINGS and (exceeds(highest, bound))
-            shut = (side.lead == "over" and equals(bound, lowest)) or (side.lead == "under" and equals(bound, highest))
+            shut = (side.lead == "over" and equals(bound, lowest)) or (
+                side.lead == "under" and equals(bound, highest)
+            )
             if low_missed or high_missed or shut:
                 told = _told(highest if side.lead in _CEILINGS else lowest)
                 raise Disorder("aim-outside", f"{aim.lead} {told} lies outside {side.lead} {_told(bound)}.")
-

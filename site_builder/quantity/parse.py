@@ -9,7 +9,14 @@ from typing import NoReturn, cast
 from site_builder.quantity import mends
 from site_builder.quantity.errors import NotationError
 from site_builder.quantity.fits import deviations, known_class
-from site_builder.quantity.order import Disorder, check_alike, check_limits, check_range, check_sum, check_sweep
+from site_builder.quantity.order import (
+    Disorder,
+    check_alike,
+    check_limits,
+    check_range,
+    check_sum,
+    check_sweep,
+)
 from site_builder.quantity.reader import Reader
 from site_builder.quantity.signs import plain_signs
 from site_builder.quantity.tokens import NUMBER, WORD
@@ -438,7 +445,11 @@ class _Parser(Reader):
         """Refuse a clause that says neither what is aimed at nor what is accepted."""
         text = self.text(first, end)
         start, stop = self.place(first, end)
-        message = f"What is {text}: `min`, `max`?" if "aim" in self.texts else f"What is {text}: `aim`, `min`, `max`?"
+        message = (
+            f"What is {text}: `min`, `max`?"
+            if "aim" in self.texts
+            else f"What is {text}: `aim`, `min`, `max`?"
+        )
         raise NotationError("clause-bare", message, start=start, end=stop)
 
     # --- the end ------------------------------------------------------------------------------------

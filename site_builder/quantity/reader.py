@@ -38,7 +38,19 @@ _DASHED = re.compile(r"(.+?)-(\d[\d./]*)$")
 class Reader:
     """A place in the tokens of one text. Every method reads on from there or raises ``NotationError``."""
 
-    __slots__ = ("bare", "ends", "given", "i", "kinds", "nouns", "starts", "table", "texts", "tokens", "where")
+    __slots__ = (
+        "bare",
+        "ends",
+        "given",
+        "i",
+        "kinds",
+        "nouns",
+        "starts",
+        "table",
+        "texts",
+        "tokens",
+        "where",
+    )
 
     def __init__(self, text: str, nouns: frozenset[str], where: list[int] | None) -> None:
         self.tokens = tokens = Tokens(text)
@@ -111,7 +123,9 @@ class Reader:
             rest = self.texts[i + 1] if self.kinds[i + 1] == WORD else ""
             raise mends.decimal_comma(self.texts[i], rest, *self.place(i, i + 2 if rest else i + 1))
         found = self.texts[i]
-        message = f"A number is wanted where `{found}` stands." if found else "Something is missing at the end."
+        message = (
+            f"A number is wanted where `{found}` stands." if found else "Something is missing at the end."
+        )
         raise self.broken(message, i, i + 1)
 
     def unit(self) -> Unit | None:
@@ -191,7 +205,11 @@ class Reader:
                 self.unknown(number or Number("1"), at)
             said = number.text if number else "per"
             raise NotationError(
-                "unit-missing", f"`{said}` what? Write `per piece`.", mend="", start=self.starts[at], end=self.ends[at]
+                "unit-missing",
+                f"`{said}` what? Write `per piece`.",
+                mend="",
+                start=self.starts[at],
+                end=self.ends[at],
             )
         return Per(number, unit)
 
@@ -201,7 +219,9 @@ class Reader:
         kind, word = self.kinds[i], self.texts[i]
         if kind == WORD and word not in _UNIT_ENDS:
             self.unknown(number, first)
-        if (kind == NUMBER and word[0] == "-") or (word == "-" and self.kinds[i + 1] in (NUMBER, COMMA_NUMBER)):
+        if (kind == NUMBER and word[0] == "-") or (
+            word == "-" and self.kinds[i + 1] in (NUMBER, COMMA_NUMBER)
+        ):
             raise mends.range_hyphen(self.dotted(first, i), *self.place(first))
         if kind == COMMA_NUMBER:
             self.no_number()
@@ -234,9 +254,9 @@ class Reader:
                 raise self.broken("A name is wanted between the brackets.", first, first + 1)
             return Reference(name, True, self.at(start), self.at(end))
         i = first
-        while (self.kinds[i] == WORD and self.texts[i] not in _NAME_ENDS and self.texts[i][0] not in "°%") or (
-            i > first and self.kinds[i] == NUMBER and self.texts[i].isdigit()
-        ):
+        while (
+            self.kinds[i] == WORD and self.texts[i] not in _NAME_ENDS and self.texts[i][0] not in "°%"
+        ) or (i > first and self.kinds[i] == NUMBER and self.texts[i].isdigit()):
             i += 1
         if i == first:
             self.no_name()
@@ -283,7 +303,12 @@ class Reader:
             return self.quantity()
         if kind == COMMA_NUMBER:
             self.no_number()
-        if kind == WORD and self.texts[i] == "same" and self.texts[i + 1] in _PERIODS and self.ends_name(i + 2):
+        if (
+            kind == WORD
+            and self.texts[i] == "same"
+            and self.texts[i + 1] in _PERIODS
+            and self.ends_name(i + 2)
+        ):
             self.i = i + 2
             return Same(cast(Period, self.texts[i + 1]))
         return self.reference()
@@ -317,7 +342,11 @@ class Reader:
         mend = f"{number} x {name}" if operator == "x" else f"1/{number} of {name}"
         place = self.place(start, self.i)
         raise NotationError(
-            "unit-missing", f"The number comes first: write `{mend}`.", mend=mend, start=place[0], end=place[1]
+            "unit-missing",
+            f"The number comes first: write `{mend}`.",
+            mend=mend,
+            start=place[0],
+            end=place[1],
         )
 
     def check_temperatures(self, whole: Computed, start: int) -> None:

@@ -20,7 +20,16 @@ _PHONE = re.compile(
     re.VERBOSE,
 )
 _COMPARED = re.compile(r"(?P<sign><=|>=|=<|=>|[≤≥<>])\s*(?=[-−–]?[\d.[])")
-_WORDS = {"<=": "max ", "=<": "max ", "≤": "max ", ">=": "min ", "=>": "min ", "≥": "min ", "<": "under ", ">": "over "}
+_WORDS = {
+    "<=": "max ",
+    "=<": "max ",
+    "≤": "max ",
+    ">=": "min ",
+    "=>": "min ",
+    "≥": "min ",
+    "<": "under ",
+    ">": "over ",
+}
 # A dash after one of these, or after nothing, is a minus; after a figure or its unit it is a range.
 _OPENERS = re.compile(
     r"(?:^|\.\.|[;,±/\[+…×]|(?<!\w)(?:perhaps|aim|about|min|max|over|under|from|to|or|per|plus|minus|x|of|in|every"
@@ -41,7 +50,9 @@ def _plain(match: re.Match[str], before: str) -> str:
         return blank + unicodedata.normalize("NFKC", sign).replace("⁄", "/")
     if name == "scale":
         return unicodedata.normalize("NFKC", sign)
-    return {"minus": "-", "hyphen": "-", "dots": "..", "times": " x ", "degree": "°", "blank": " "}[name or ""]
+    return {"minus": "-", "hyphen": "-", "dots": "..", "times": " x ", "degree": "°", "blank": " "}[
+        name or ""
+    ]
 
 
 def _rewrite(text: str, pattern: re.Pattern[str], where: list[int]) -> tuple[str, list[int]]:

@@ -67,6 +67,9 @@ def same_dimensions(a: Unit, b: Unit) -> bool:
 COUNT = Unit("", "count", Fraction(1), ())
 """The unit of a bare number where the key is a count."""
 
+ONE = Unit("", "ratio", Fraction(1), ())
+"""The unit of a bare ratio, over which ``1 / feed`` is reckoned."""
+
 # symbol, kind, factor to base, system, and other spellings that are read as it
 _LISTED: tuple[tuple[str, str, str, System, str], ...] = (
     ("nm", "length", "1/1000000000", "metric", ""),
@@ -208,8 +211,7 @@ _PEOPLE = {
 _ALSO = {"lb ft": "lbf ft", "lb in": "lbf in", "US gal": "gal", "US fl oz": "fl oz"}
 # Words with which the notation itself is written; as a counted noun they could not be read.
 RESERVED = frozenset(
-    "or to per plus minus x of whichever ask some perhaps lowest highest judged from aim about min max over under "
-    "same by each every first last start end then in full more before after during once".split()
+    ["or", "to", "per", "plus", "minus", "x", "of", "whichever", "ask", "some", "perhaps", "lowest", "highest", "judged", "from", "aim", "about", "min", "max", "over", "under", "same", "by", "each", "every", "first", "last", "start", "end", "then", "in", "full", "more", "before", "after", "during", "once"]
 )
 _NOUN = re.compile(r"[^\W\d_]\w*(?:-\w+)*(?: [^\W\d_]\w*(?:-\w+)*)*")
 _POWERS = {"2": 2, "²": 2, "3": 3, "³": 3}
@@ -270,7 +272,8 @@ def unit_table(nouns: frozenset[str] = frozenset()) -> UnitTable:
         if rest:
             several.setdefault(first, []).append((tuple(rest), unit))
     longest_first = {
-        first: tuple(sorted(options, key=lambda option: -len(option[0]))) for first, options in several.items()
+        first: tuple(sorted(options, key=lambda option: -len(option[0])))
+        for first, options in several.items()
     }
     return UnitTable({n: u for n, u in names.items() if " " not in n}, longest_first, nouns)
 

@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+from collections import defaultdict
+
 from site_builder.handbook.drawings import pen
+from site_builder.handbook.drawings.boxes import STRAIGHT
 from site_builder.handbook.drawings.flow import Flow
 from site_builder.handbook.drawings.graph import Lane, Loop
-from site_builder.handbook.drawings.lettering import widest, wrap
+from site_builder.handbook.drawings.lettering import wrap
 from site_builder.handbook.drawings.pieces import (
     BOUGHT_REACH,
+    HEAD,
     LABEL_PITCH,
     LOOP_ROOM,
     SMALL,
@@ -17,11 +21,8 @@ from site_builder.handbook.drawings.pieces import (
     TOUCH,
     Chain,
     Piece,
-    head_id,
 )
-from site_builder.handbook.drawings.plan import Plan
-
-_STRAIGHT = 0.05
+from site_builder.handbook.drawings.plan import STRIP, Plan
 
 
 def drawing(flow: Flow, plan: Plan) -> list[str]:
@@ -29,14 +30,18 @@ def drawing(flow: Flow, plan: Plan) -> list[str]:
     side_ways = sorted(plan.pieces.chains, key=lambda chain: flow.is_main(chain.edge))
     strokes = [_line(flow, plan, chain) for chain in side_ways]
     for head in flow.heads:
-        (x, y), (_, below) = plan.at(head_id(head)), plan.at(head)
-        strokes.append(pen.path(f"M{pen.number(x)} {pen.number(y)}V{pen.number(below)}", "stream"))
-        strokes.append(pen.path(f"M{pen.number(x - 7)} {pen.number(y)}h14", "l heavy"))
-    strokes += [_loop(plan, loop) for loop in plan.pieces.loops]
-    for lane in flow.lanes.values():
-        mine = [p for p in plan.pieces.by_id.values() if lane.id in (p.head_of, p.stop and p.stop.lane)]
-        for piece in sorted(mine, key=lambda p: (p.row, plan.x[p.id])):
-            strokes += _lane_name(plan, piece, lane) + _bought(plan, piece) + _stop(plan, piece)
+        x, y = plan.at(head)
+        strokes.append(pen.path(f"M{pen.number(x)} {pen.number(y - HEAD)}V{pen.number(y)}", "stream"))
+        strokes.append(pen.path(f"M{pen.number(x - 7)} {pen.number(y - HEAD)}h14", "l heavy"))
+    strokes += [_loop(plan, loop, way) for loop, way in plan.pieces.loops.items()]
+    # Lane by lane, the leftmost first, so that the keyboard goes through them as the eye does.
+    by_lane: dict[str, list[Piece]] = defaultdict(list)
+    for piece in sorted(plan.pieces.by_id.values(), key=lambda piece: (piece.row, plan.x[piece.id])):
+        if piece.stop:
+            by_lane[piece.stop.lane].append(piece)
+    for lane, pieces in by_lane.items():
+        for piece in pieces:
+            strokes += _lane_name(plan, piece, flow.lanes[lane]) + _bought(plan, piece) + _stop(plan, piece)
     return strokes
 
 
@@ -46,29 +51,35 @@ def _line(flow: Flow, plan: Plan, chain: Chain) -> str:
     way = [f"M{pen.number(x)} {pen.number(y)}"]
     for here, below in zip(chain.way, chain.way[1:], strict=False):
         (x1, _), (x2, y2) = plan.at(here), plan.at(below)
-        if abs(x1 - x2) >= _STRAIGHT:
+        if abs(x1 - x2) >= STRAIGHT:
             foot, top = plan.free[plan.pieces.by_id[here].row]
             way.append(f"V{pen.number(foot)}{pen.curve(x1, foot, x2, top)}")
         way.append(f"V{pen.number(y2)}")
     return pen.path("".join(way), "stream" if flow.is_main(chain.edge) else "stream thinner")
 
 
-def _loop(plan: Plan, loop: Loop) -> str:
+def _loop(plan: Plan, loop: Loop, beside: tuple[str, ...]) -> str:
     """Back up at the left of the line, with an arrowhead and the count beside it."""
-    (x1, y1), (x2, y2) = plan.at(loop.source), plan.at(loop.target)
-    out = min(x1, x2) - 38
-    lines = wrap(loop.words, SMALL, LOOP_ROOM)
-    way = f"M{pen.number(x1 - 9)} {pen.number(y1)}C{pen.number(out)} {pen.number(y1)}"
-    way += f" {pen.number(out)} {pen.number(y2)} {pen.number(x2 - 11)} {pen.number(y2)}"
-    head = f"M{pen.number(x2 - 18)} {pen.number(y2 - 5)}l7 5-7 5"
+    (x, y1), (_, y2) = plan.at(loop.source), plan.at(loop.target)
+    out = pen.number(x - 38)
+    way = f"M{pen.number(x - 9)} {pen.number(y1)}C{out} {pen.number(y1)} {out} {pen.number(y2)}"
+    way += f" {pen.number(x - 11)} {pen.number(y2)}"
+    head = f"M{pen.number(x - 18)} {pen.number(y2 - 5)}l7 5-7 5"
     strokes = pen.path(way, "l thin") + pen.path(head, "l thin")
+    lines = wrap(loop.words, SMALL, LOOP_ROOM)
     if lines:
-        top = (y1 + y2) / 2 - len(lines) * SMALL_PITCH / 2
-        wide = widest(lines, SMALL)
-        right = min(x1, x2) - 35
-        strokes += pen.rect(right - wide - 2, top, wide + 4, len(lines) * SMALL_PITCH, "paper")
-        strokes += pen.text(right, top + 13, lines, "sub", SMALL_PITCH, "end")
+        middle = (y1 + y2) / 2
+        if _crossed(plan, middle):
+            # Between rows another line may pass; at the height of a stop the place is kept free.
+            middle = min((plan.at(stop)[1] for stop in beside), key=lambda y: abs(y - middle))
+        top = middle - len(lines) * SMALL_PITCH / 2
+        strokes += pen.text(x - 36, top + 13, lines, "sub", SMALL_PITCH, "end")
     return strokes
+
+
+def _crossed(plan: Plan, y: float) -> bool:
+    """Whether lines go aside in the strip at the height `y`."""
+    return any(foot <= y <= top and top - foot > STRIP for foot, top in plan.free.values())
 
 
 def _lane_name(plan: Plan, piece: Piece, lane: Lane) -> list[str]:
@@ -76,8 +87,8 @@ def _lane_name(plan: Plan, piece: Piece, lane: Lane) -> list[str]:
     if not piece.title:
         return []
     x, y = plan.at(piece.id)
-    left = x - 9 if piece.head_of else x + TEXT_FROM_LINE
-    top = y - (plan.up[piece.row] if piece.head_of else piece.up)
+    left = x - 9 if piece.head else x + TEXT_FROM_LINE
+    top = y - (plan.up[piece.row] if piece.head else piece.up)
     title = pen.text(left, top + 20, piece.title, "lane", TITLE_PITCH)
     deep = len(piece.title) * TITLE_PITCH
     hit = pen.rect(left - 5, top, piece.right - (left - x) + 5, max(deep, 24), "hit")

@@ -6,8 +6,9 @@ from collections import defaultdict
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
+from site_builder.handbook.drawings.boxes import ACROSS, ON_THE_LINE, Link
 from site_builder.handbook.drawings.graph import Edge, Lane, Loop, Stop, WorkGraph
-from site_builder.handbook.drawings.layout import ACROSS, ON_THE_LINE, Link, layers
+from site_builder.handbook.drawings.layout import layers
 
 _HARDLY = 0.01
 _RAW = "\0raw"  # what every lane begins with; not drawn

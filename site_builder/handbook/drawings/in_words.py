@@ -60,7 +60,9 @@ def words_html(lanes: tuple[LaneInWords, ...]) -> str:
         out.append("<ol>")
         for told in lane.stops:
             remarks = "".join(f" {escape(remark, quote=False)}" for remark in told.remarks)
-            out.append(f"<li>{_linked(told.stop.href, told.stop.label)}{'.' + remarks if remarks else ''}</li>")
+            out.append(
+                f"<li>{_linked(told.stop.href, told.stop.label)}{'.' + remarks if remarks else ''}</li>"
+            )
         out.append("</ol>")
     out.append("</div>")
     return "\n".join(out) + "\n"
@@ -79,7 +81,9 @@ def _stop(flow: Flow, order: list[str], i: int) -> StopInWords:
     after = tuple(flow.stops[one] for one in sources if one != before)
     loops = tuple(loop for loop in flow.loops if loop.source == stop.id)
     bought = flow.bought.get(stop.id, ())
-    return StopInWords(stop, fresh, after, bought, loops, _remarks(flow, stop, fresh, i, after, bought, loops))
+    return StopInWords(
+        stop, fresh, after, bought, loops, _remarks(flow, stop, fresh, i, after, bought, loops)
+    )
 
 
 def _remarks(

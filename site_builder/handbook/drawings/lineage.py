@@ -3,18 +3,20 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
-from site_builder.handbook.drawings import pen
-from site_builder.handbook.drawings.graph import Person, Taught, people_known
+from site_builder.handbook.drawings import pen, rows
+from site_builder.handbook.drawings.flow import flow_of
+from site_builder.handbook.drawings.graph import Edge, Lane, Person, Stop, Taught, WorkGraph, people_known
 from site_builder.handbook.drawings.lineage_plan import NAME_PITCH, SMALL_PITCH, Piece, Tree, Way, tree
 from site_builder.handbook.drawings.lineage_words import Lessons, lessons_in_words, lessons_of, words_html
 
 WIDE, TALL = 820.0, 328.0  # px
 _WIDE_ROOMS = (190.0, 150.0, 110.0)  # px for the words of a lesson, the roomiest first
 _TALL_ROOMS = (110.0, 84.0, 66.0)
-_ABOVE, _BELOW = 26.0, 22.0  # px of bare curve above and below the words
+_ABOVE, _BELOW = 18.0, 18.0  # px of bare curve above and below the words
 _SPREAD = 14.0  # px between two curves that come to one name
 
 
@@ -36,89 +38,123 @@ def lineage(people: Sequence[Person], taught: Sequence[Taught], label: str = "Wh
     lessons = lessons_of(taught)
     words = lessons_in_words(people, lessons)
     return Lineage(
-        _picture(tree(people, lessons, WIDE, _WIDE_ROOMS), WIDE, label),
-        _picture(tree(people, lessons, TALL, _TALL_ROOMS), TALL, label),
+        _picture(people, lessons, WIDE, _WIDE_ROOMS, label),
+        _picture(people, lessons, TALL, _TALL_ROOMS, label),
         words,
         words_html(words),
     )
 
 
-def _picture(found: Tree, width: float, label: str) -> str:
+def _picture(
+    people: Sequence[Person], lessons: Sequence[Taught], width: float, rooms: Sequence[float], label: str
+) -> str:
+    found = tree(people, lessons, width, rooms)
+    return (
+        _rows_picture(people, lessons, width, label) if found is None else _tree_picture(found, width, label)
+    )
+
+
+def _rows_picture(people: Sequence[Person], lessons: Sequence[Taught], width: float, label: str) -> str:
+    """One name a row, the lessons under the pupil's name: for more people than curves can join."""
+    names = {person.id: person.name for person in people}
+    small: dict[str, tuple[str, ...]] = {
+        person.id: (person.years,) if person.years else () for person in people
+    }
+    for lesson in lessons:
+        said = f"{lesson.words}, from" if lesson.words else "taught by"
+        small[lesson.learner] += (f"{said} {names[lesson.teacher]}",)
+    stops = tuple(Stop(person.id, person.name, person.href, "") for person in people)
+    edges = tuple(Edge(lesson.teacher, lesson.learner) for lesson in lessons)
+    flow = flow_of(WorkGraph((Lane("", ""),), stops, edges))
+    page = rows.sheet(flow, width, small)
+    return pen.picture(width, page.height, rows.inked(flow, page), "map", label)
+
+
+def _tree_picture(found: Tree, width: float, label: str) -> str:
     """Curves first, then the words on them, then the names."""
-    middle, height = _heights(found)
+    middle, free, height = _heights(found)
     aside = max(0.0, (width - found.width) / 2)
     x = {one: place + aside for one, place in found.x.items()}
     comes = _ends(found, x)
     strokes: list[str] = []
     for way in found.ways:
-        strokes += _curve(found, way, x, middle, comes)
+        strokes += _curve(found, way, x, free, comes)
     for piece in found.pieces.values():
         if piece.person is None and piece.small:
             strokes += _words(piece, x[piece.id], middle[piece.row])
     strokes += [_name(p, x[p.id], middle[p.row]) for p in found.pieces.values() if p.person]
-    return pen.picture(max(width, found.width), height, strokes, "map", label)
+    return pen.picture(width, height, strokes, "map", label)
 
 
-def _heights(found: Tree) -> tuple[dict[int, float], float]:
+def _heights(found: Tree) -> tuple[dict[int, float], dict[int, tuple[float, float]], float]:
+    """The middle of each row, the free strip below it, and the height of all."""
     tall: dict[int, float] = defaultdict(float)
     for piece in found.pieces.values():
         tall[piece.row] = max(tall[piece.row], piece.height)
+    aside: dict[int, float] = defaultdict(float)
+    for way in found.ways:
+        for a, b in pairwise(way.stations):
+            row = found.pieces[a].row
+            aside[row] = max(aside[row], abs(found.x[a] - found.x[b]))
     middle: dict[int, float] = {}
+    free: dict[int, tuple[float, float]] = {}
     depth = 2.0
     for row in sorted(tall):
         middle[row] = depth + tall[row] / 2
-        depth += tall[row] + (_ABOVE if row % 2 == 0 else _BELOW)
-    last = max(middle)
-    return middle, middle[last] + tall[last] / 2 + 4
+        foot = depth + tall[row]
+        depth = foot + (_ABOVE if row % 2 == 0 else _BELOW) + min(48.0, aside[row] * 0.12)
+        free[row] = (foot, depth)
+    return middle, free, free[max(free)][0] + 4
 
 
-def _ends(found: Tree, x: dict[str, float]) -> dict[tuple[str, str], float]:
-    """Where each way reaches its lower name: side by side in the order in which they come."""
+def _ends(found: Tree, x: Mapping[str, float]) -> dict[tuple[str, str], float]:
+    """Where each way reaches its lower name: straight below its words if it can, else side by side
+    in the order in which they come."""
     into: dict[str, list[Way]] = defaultdict(list)
     for way in found.ways:
         into[way.stations[-1]].append(way)
     ends: dict[tuple[str, str], float] = {}
     for name, ways in into.items():
         ways.sort(key=lambda way: (x[way.stations[-2]], x[way.stations[0]]))
-        step = min(_SPREAD, (found.pieces[name].width - 20) / max(1, len(ways) - 1))
+        reach = found.pieces[name].width / 2 - 14
+        step = min(_SPREAD, 2 * reach / max(1, len(ways) - 1))
+        edge = x[name] - reach
         for i, way in enumerate(ways):
-            ends[way.stations[0], name] = x[name] + (i - (len(ways) - 1) / 2) * step
+            last = x[name] + reach - (len(ways) - 1 - i) * step
+            edge = min(max(edge, x[way.stations[-2]]), last)
+            ends[way.stations[0], name] = edge
+            edge += step
     return ends
 
 
 def _curve(
-    found: Tree, way: Way, x: dict[str, float], middle: dict[int, float], ends: dict[tuple[str, str], float]
+    found: Tree,
+    way: Way,
+    x: Mapping[str, float],
+    free: Mapping[int, tuple[float, float]],
+    ends: Mapping[tuple[str, str], float],
 ) -> list[str]:
-    """One smooth line from the upper name through the words to the lower, an arrowhead at the pupil."""
+    """From the upper name through the words to the lower: upright beside names and words, curved
+    between the rows, an arrowhead at the pupil."""
     first, last = found.pieces[way.stations[0]], found.pieces[way.stations[-1]]
-    start = (x[first.id], middle[first.row] + first.height / 2)
-    end = (ends[first.id, last.id], middle[last.row] - last.height / 2)
-    points = [start]
-    for one in way.stations[1:-1]:
-        piece = found.pieces[one]
-        # Beside a name the line runs upright, so that it keeps the room it was given.
-        reach = _row_reach(found, piece.row) if piece.row % 2 == 0 else 0.0
-        points += [(x[one], middle[piece.row] - reach), (x[one], middle[piece.row] + reach)][: 2 if reach else 1]
-    points.append(end)
-    slopes = [0.0] * len(points)
-    for i in range(1, len(points) - 1):
-        (xa, ya), (xb, _), (xc, yc) = points[i - 1 : i + 2]
-        if (xb - xa) * (xc - xb) > 0 and points[i][0] not in (points[i - 1][0], points[i + 1][0]):
-            slopes[i] = (xc - xa) / (yc - ya)
-    way_down = [f"M{pen.number(start[0])} {pen.number(start[1])}"]
-    for (xa, ya), (xb, yb), sa, sb in zip(points, points[1:], slopes, slopes[1:], strict=False):
-        third = (yb - ya) / 2.2
-        ctrl = (xa + sa * third, ya + third, xb - sb * third, yb - third, xb, yb)
-        way_down.append("C" + " ".join(pen.number(value) for value in ctrl))
+    goal = ends[first.id, last.id]
+    start = free[first.row][0] - _row_height(found, first.row) / 2 + first.height / 2
+    strokes = [f"M{pen.number(x[first.id])} {pen.number(start)}"]
+    for a, b in pairwise(way.stations):
+        foot, top = free[found.pieces[a].row]
+        to = goal if b == last.id else x[b]
+        strokes.append(f"V{pen.number(foot)}{pen.curve(x[a], foot, to, top)}")
+    end = free[last.row][0] - _row_height(found, last.row) / 2 - last.height / 2
+    strokes.append(f"V{pen.number(end)}")
     if way.up:
-        tip = f"M{pen.number(start[0] - 4)} {pen.number(start[1] + 7)}l4-7 4 7"
+        tip = f"M{pen.number(x[first.id] - 4)} {pen.number(start + 7)}l4-7 4 7"
     else:
-        tip = f"M{pen.number(end[0] - 4)} {pen.number(end[1] - 7)}l4 7 4-7"
-    return [pen.path("".join(way_down), "stream thinner"), pen.path(tip, "l")]
+        tip = f"M{pen.number(goal - 4)} {pen.number(end - 7)}l4 7 4-7"
+    return [pen.path("".join(strokes), "stream thinner"), pen.path(tip, "l")]
 
 
-def _row_reach(found: Tree, row: int) -> float:
-    return max(piece.height for piece in found.pieces.values() if piece.row == row) / 2
+def _row_height(found: Tree, row: int) -> float:
+    return max(piece.height for piece in found.pieces.values() if piece.row == row)
 
 
 def _words(piece: Piece, x: float, y: float) -> list[str]:
@@ -134,6 +170,9 @@ def _name(piece: Piece, x: float, y: float) -> str:
     top = y - (len(piece.lines) * NAME_PITCH + len(piece.small) * SMALL_PITCH) / 2
     body = pen.text(x, top + 15, piece.lines, "st", NAME_PITCH, "middle")
     if piece.small:
-        body += pen.text(x, top + len(piece.lines) * NAME_PITCH + 13, piece.small, "sub", SMALL_PITCH, "middle")
+        body += pen.text(
+            x, top + len(piece.lines) * NAME_PITCH + 13, piece.small, "sub", SMALL_PITCH, "middle"
+        )
     hit = pen.rect(x - piece.width / 2, y - piece.height / 2, piece.width, piece.height, "hit")
-    return pen.link(person.href if person else "", body, hit)
+    said = ", ".join(part for part in (person.name, person.years) if part) if person else ""
+    return pen.link(person.href if person else "", body, hit, said if len(piece.lines) > 1 else "")

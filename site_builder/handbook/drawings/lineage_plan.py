@@ -9,19 +9,20 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
+from site_builder.handbook.drawings.boxes import ACROSS, ON_THE_LINE, Box, Link, crowded, width_of
 from site_builder.handbook.drawings.graph import Person, Taught
-from site_builder.handbook.drawings.layout import ACROSS, Box, Link, crowded, layers, spread, width_of
+from site_builder.handbook.drawings.layout import layers, spread
 from site_builder.handbook.drawings.lettering import widest, wrap
 
 NAME, SMALL = 17.0, 15.5  # px, at the largest the stylesheet sets them
 NAME_PITCH, SMALL_PITCH = 20.0, 17.0
-GAP = 14.0
+GAP = 8.0
 _PASSING = 6.0
 _NAME_ROOM = 170.0
 _TOUCH = 46.0
-_TRIES = 6
-_STRAIGHT_DOWN = 3.0
+_SHARES = (1.0, 0.75, 0.5, 0.0)  # how full a row may be before people move down, of the width
 
 
 @dataclass(frozen=True)
@@ -55,24 +56,31 @@ class Tree:
     width: float
 
 
-def tree(people: Sequence[Person], lessons: Sequence[Taught], width: float, rooms: Sequence[float]) -> Tree:
-    """The first arrangement that fits `width`: roomy words first, generations split where they must be.
-
-    Where words find no room on the curves they stand under the pupil's name."""
+def tree(
+    people: Sequence[Person], lessons: Sequence[Taught], width: float, rooms: Sequence[float]
+) -> Tree | None:
+    """The first arrangement that fits `width`: roomy words first, generations split where they must
+    be; None where it cannot be done."""
     flat, turned = _open_circles(lessons)
     generation = layers([p.id for p in people], [Link(a, b) for a, b in flat])
-    narrowest: Tree | None = None
-    for room, on_curves in [(room, True) for room in rooms] + [(rooms[0], False)]:
-        limit = width
-        for _ in range(_TRIES):
-            found = _arrange(people, lessons, flat, turned, generation, room, on_curves, limit)
-            if found and found.width <= width:
-                return found
-            if found and (narrowest is None or found.width < narrowest.width):
-                narrowest = found
-            limit *= 0.85
-    assert narrowest is not None, "one name a row never crowds"
-    return narrowest
+    for room in rooms:
+        for tight in (False, True):
+            for share in _SHARES:
+                setting = _Setting(room, width if tight else None, share * width)
+                found = _arrange(people, lessons, flat, turned, generation, setting)
+                if found and found.width <= width:
+                    return found
+    return None
+
+
+@dataclass(frozen=True)
+class _Setting:
+    """One way to try: room for words in px, lines bent to keep `within`, and how full in px a row may
+    be before people move down."""
+
+    room: float
+    within: float | None
+    limit: float
 
 
 def _arrange(
@@ -81,16 +89,13 @@ def _arrange(
     flat: Sequence[tuple[str, str]],
     turned: frozenset[tuple[str, str]],
     generation: Mapping[str, int],
-    room: float,
-    on_curves: bool,
-    limit: float,
+    setting: _Setting,
 ) -> Tree | None:
-    names = {person.id: _name(person, lessons, people, room, on_curves) for person in people}
+    names = {person.id: _name(person) for person in people}
     words = {
-        pair: wrap(lesson.words, SMALL, room) if on_curves else ()
-        for pair, lesson in zip(flat, lessons, strict=True)
+        pair: wrap(lesson.words, SMALL, setting.room) for pair, lesson in zip(flat, lessons, strict=True)
     }
-    rows = _thinned(names, flat, words, generation, limit)
+    rows = _thinned(names, flat, words, generation, setting.limit)
     pieces = {one: _on_row(piece, 2 * rows[one]) for one, piece in names.items()}
     ways, ties = [], []
     for above, below in flat:
@@ -98,31 +103,23 @@ def _arrange(
         for row in range(2 * rows[above] + 1, 2 * rows[below]):
             one = f"\0{above}\0{below}\0{row}"
             lines = words[above, below] if row == 2 * rows[below] - 1 else ()
-            size = (widest(lines, SMALL) + 8, len(lines) * SMALL_PITCH + 4) if lines else (_PASSING, 0.0)
+            size = (widest(lines, SMALL) + 12, len(lines) * SMALL_PITCH + 4) if lines else (_PASSING, 0.0)
             pieces[one] = Piece(one, row, *size, small=lines)
             stations.append(one)
         stations.append(below)
         ways.append(Way(tuple(stations), (above, below) in turned))
-        for a, b in zip(stations, stations[1:], strict=False):
-            ties.append(Link(a, b, ACROSS if above in (a, b) or below in (a, b) else _STRAIGHT_DOWN))
+        for a, b in pairwise(stations):
+            ties.append(Link(a, b, ACROSS if a == above else ON_THE_LINE / 2))
     boxes = [Box(piece.id, piece.width / 2, piece.width / 2) for piece in pieces.values()]
     at = {piece.id: piece.row for piece in pieces.values()}
-    x = spread(boxes, at, ties, GAP)
+    x = spread(boxes, at, ties, GAP, setting.within)
     return None if crowded(boxes, at, x) else Tree(pieces, tuple(ways), x, width_of(boxes, x))
 
 
-def _name(
-    person: Person, lessons: Sequence[Taught], people: Sequence[Person], room: float, on_curves: bool
-) -> Piece:
+def _name(person: Person) -> Piece:
     lines = wrap(person.name, NAME, _NAME_ROOM)
     small = wrap(person.years, SMALL, _NAME_ROOM)
-    if not on_curves:
-        named = {one.id: one.name for one in people}
-        for lesson in lessons:
-            if lesson.learner == person.id:
-                said = f"{lesson.words}, from {named[lesson.teacher]}" if lesson.words else ""
-                small += wrap(said, SMALL, room)
-    width = max(widest(lines, NAME), widest(small, SMALL)) + 10
+    width = max(widest(lines, NAME), widest(small, SMALL)) + 14
     height = max(_TOUCH, len(lines) * NAME_PITCH + len(small) * SMALL_PITCH + 6)
     return Piece(person.id, 0, width, height, lines, small, person)
 
@@ -145,7 +142,7 @@ def _thinned(
     while row <= max(rows.values()):
         here = [one for one in names if rows[one] == row]
         passing = sum(1 for a, b in flat if rows[a] < row < rows[b]) * (_PASSING + GAP)
-        written = [widest(words[a, b], SMALL) + 8 + GAP for a, b in flat if rows[b] == row]
+        written = [widest(words[a, b], SMALL) + 12 + GAP for a, b in flat if rows[b] == row]
         load = max(sum(names[one].width + GAP for one in here), sum(written)) + passing - GAP
         if load > limit and len(here) > 1:
             rows[here[-1]] += 1

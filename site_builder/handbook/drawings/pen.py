@@ -12,8 +12,8 @@ DIAMOND = 9.0
 
 def number(value: float) -> str:
     """A coordinate with at most one decimal: shorter files, and the same text on every machine."""
-    text = f"{value:.1f}"
-    return text.removesuffix(".0").replace("-0", "0", 1) if text in ("-0.0", "0.0") else text.removesuffix(".0")
+    text = f"{value:.1f}".removesuffix(".0")
+    return "0" if text == "-0" else text
 
 
 def path(points: str, css: str) -> str:
@@ -30,10 +30,14 @@ def curve(x1: float, y1: float, x2: float, y2: float) -> str:
 
 
 def text(x: float, y: float, lines: Sequence[str], css: str, pitch: float, anchor: str = "start") -> str:
-    """One text element, so that a line break is no word break to a reader; `y` is the first line."""
+    """Lines of text; `y` is the first line. One element where the lines begin together, so that a line
+    break is read as a space; elsewhere that space would push the lines aside."""
     where = f'class="{css}"' + ("" if anchor == "start" else f' text-anchor="{anchor}"')
-    if len(lines) == 1:
-        return f'<text {where} x="{number(x)}" y="{number(y)}">{escape(lines[0], quote=False)}</text>'
+    if len(lines) == 1 or anchor != "start":
+        return "\n".join(
+            f'<text {where} x="{number(x)}" y="{number(y + i * pitch)}">{escape(line, quote=False)}</text>'
+            for i, line in enumerate(lines)
+        )
     spans = "\n".join(
         f'<tspan x="{number(x)}" y="{number(y + i * pitch)}">{escape(line, quote=False)}</tspan>'
         for i, line in enumerate(lines)
@@ -68,4 +72,6 @@ def picture(width: float, height: float, body: Iterable[str], css: str, label: s
     """The whole drawing. A group, not an image, so that its links stay reachable."""
     size = f'viewBox="0 0 {number(width)} {number(height)}" width="{number(width)}" height="{number(height)}"'
     inside = "\n".join(part for part in body if part)
-    return f'<svg class="bl-drawing {css}" {size} role="group" aria-label="{escape(label)}">\n{inside}\n</svg>\n'
+    return (
+        f'<svg class="bl-drawing {css}" {size} role="group" aria-label="{escape(label)}">\n{inside}\n</svg>\n'
+    )

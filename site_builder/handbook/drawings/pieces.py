@@ -1,4 +1,4 @@
-"""What stands side by side on the wide map: stops, lane heads, and the line passing other rows.
+"""What stands side by side on the wide map: stops, and lines passing other rows.
 
 Each piece knows the room it needs around the point where its line runs, in px, so that the layout
 can keep neighbours apart. Sizes are taken at the largest the stylesheet sets them.
@@ -9,10 +9,11 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from enum import Enum, auto
+from itertools import pairwise
 
+from site_builder.handbook.drawings.boxes import ACROSS, ON_THE_LINE, Box, Link
 from site_builder.handbook.drawings.flow import Flow
 from site_builder.handbook.drawings.graph import Edge, Loop, Stop
-from site_builder.handbook.drawings.layout import ACROSS, ON_THE_LINE, Box, Link
 from site_builder.handbook.drawings.lettering import widest, wrap
 
 LABEL, SMALL, TITLE = 19.0, 16.5, 25.0  # px, as on a tablet at the bench
@@ -24,6 +25,8 @@ _LOOP_BULGE = 36.0
 BOUGHT_REACH = 44.0
 _BOUGHT_ROOM = 150.0
 _AIR = 6.0
+LOOP_ROOM = 76.0
+HEAD = 34.0  # px from the bar where a line begins down to its first mark
 _PASSING = 5.0
 
 
@@ -38,7 +41,7 @@ class Piece:
     up: float = 0.0
     down: float = 0.0
     stop: Stop | None = None
-    head_of: str = ""  # lane whose name stands above the beginning of its line
+    head: bool = False  # whether the line of its lane begins here, with a bar
     title: tuple[str, ...] = ()
     subtitle: tuple[str, ...] = ()
     label: tuple[str, ...] = ()
@@ -73,25 +76,25 @@ class Pieces:
 
     by_id: Mapping[str, Piece]
     chains: tuple[Chain, ...]
-    loops: tuple[Loop, ...]
+    loops: Mapping[Loop, tuple[str, ...]]  # with the stops beside which each runs
     links: tuple[Link, ...]
 
 
-def cut(flow: Flow, room: float, setting: Setting) -> Pieces:
-    """Cut `flow` into pieces, labels broken at `room` px."""
-    beside, in_words = _loops(flow)
+def cut(flow: Flow, room: float, setting: Setting, spoken: frozenset[Loop] = frozenset()) -> Pieces:
+    """Cut `flow` into pieces, labels broken at `room` px; the loops `spoken` are said in words."""
+    beside, in_words = _loops(flow, spoken)
     pieces: dict[str, Piece] = {}
-    named = set(flow.heads.values())
+    titled = {
+        lane: min((s.id for s in flow.stops.values() if s.lane == lane), key=lambda one: flow.rows[one])
+        for lane in dict.fromkeys(s.lane for s in flow.stops.values())
+    }
+    titled |= {lane: head for head, lane in flow.heads.items()}
     for lane in flow.lanes:
         for stop in sorted((s for s in flow.stops.values() if s.lane == lane), key=lambda s: flow.rows[s.id]):
-            title = lane not in named
-            named.add(lane)
+            title = titled[lane] == stop.id
             pieces[stop.id] = _stop_piece(flow, stop, room, setting, beside, in_words.get(stop.id, ()), title)
-    for head, lane in flow.heads.items():
-        piece = _head_piece(flow, head, lane, room)
-        pieces[piece.id] = piece
-    chains = []
-    links = [Link(head_id(head), head, ON_THE_LINE) for head in flow.heads]
+    chains: list[Chain] = []
+    links: list[Link] = []
     for edge in flow.edges:
         first, last = flow.rows[edge.source], flow.rows[edge.target]
         bends = tuple(f"\0{edge.source}\0{edge.target}\0{row}" for row in range(first + 1, last))
@@ -100,14 +103,12 @@ def cut(flow: Flow, room: float, setting: Setting) -> Pieces:
         way = (edge.source, *bends, edge.target)
         chains.append(Chain(edge, way))
         line = flow.is_main(edge)
-        for a, b in zip(way, way[1:], strict=False):
-            straight = (line or a != edge.source) and (b != edge.target or flow.same_lane(edge.source, edge.target))
+        for a, b in pairwise(way):
+            straight = (line or a != edge.source) and (
+                b != edge.target or flow.same_lane(edge.source, edge.target)
+            )
             links.append(Link(a, b, ON_THE_LINE if straight else ACROSS))
-    return Pieces(pieces, tuple(chains), tuple(beside), tuple(links))
-
-
-def head_id(stop: str) -> str:
-    return f"\0head\0{stop}"
+    return Pieces(pieces, tuple(chains), beside, tuple(links))
 
 
 def _stop_piece(
@@ -128,8 +129,10 @@ def _stop_piece(
         bought = ("Bought in:", *wrap(", ".join(things), SMALL, _BOUGHT_ROOM))
     notes = tuple(line for note in loop_notes for line in wrap(note, SMALL, room))
     lane = flow.lanes[stop.lane]
-    title = wrap(lane.title, TITLE, room) if titled else ()
-    subtitle = wrap(lane.subtitle, SMALL, room) if titled else ()
+    head = stop.id in flow.heads
+    name_room = room + (TEXT_FROM_LINE if head else 0.0)
+    title = wrap(lane.title, TITLE, name_room) if titled else ()
+    subtitle = wrap(lane.subtitle, SMALL, name_room) if titled else ()
     left = _MARK_ROOM
     for loop, way in beside.items():
         if stop.id in way:
@@ -137,7 +140,8 @@ def _stop_piece(
             left = max(left, _LOOP_BULGE + widest(words, SMALL) + _AIR)
     if bought:
         left += BOUGHT_REACH + widest(bought, SMALL)
-    text = max(widest(label, LABEL), widest(notes, SMALL), widest(title, TITLE), widest(subtitle, SMALL))
+    name = max(widest(title, TITLE), widest(subtitle, SMALL)) - (TEXT_FROM_LINE if head else 0.0)
+    text = max(widest(label, LABEL), widest(notes, SMALL), name)
     half = max(TOUCH, len(label) * LABEL_PITCH / 2 + 4, len(bought) * SMALL_PITCH / 2 + 2)
     above = len(title) * TITLE_PITCH + len(subtitle) * SMALL_PITCH + (4 if title else 0)
     return Piece(
@@ -145,9 +149,10 @@ def _stop_piece(
         row=flow.rows[stop.id],
         left=left,
         right=TEXT_FROM_LINE + max(text, room if setting is Setting.EVEN else 0.0) + _AIR,
-        up=half + above,
+        up=(HEAD + 16 if head else half) + above,
         down=max(half, len(label) * LABEL_PITCH / 2 + len(notes) * SMALL_PITCH + 4),
         stop=stop,
+        head=head,
         title=title,
         subtitle=subtitle,
         label=label,
@@ -156,33 +161,16 @@ def _stop_piece(
     )
 
 
-def _head_piece(flow: Flow, head: str, lane: str, room: float) -> Piece:
-    wide = room + TEXT_FROM_LINE
-    title = wrap(flow.lanes[lane].title, TITLE, wide)
-    subtitle = wrap(flow.lanes[lane].subtitle, SMALL, wide)
-    return Piece(
-        id=head_id(head),
-        row=flow.rows[head] - 1,
-        left=_MARK_ROOM,
-        right=max(widest(title, TITLE), widest(subtitle, SMALL)) + _AIR,
-        up=len(title) * TITLE_PITCH + len(subtitle) * SMALL_PITCH + 14,
-        head_of=lane,
-        title=title,
-        subtitle=subtitle,
-    )
-
-
-LOOP_ROOM = 76.0
-
-
-def _loops(flow: Flow) -> tuple[dict[Loop, tuple[str, ...]], dict[str, tuple[str, ...]]]:
+def _loops(
+    flow: Flow, spoken: frozenset[Loop]
+) -> tuple[dict[Loop, tuple[str, ...]], dict[str, tuple[str, ...]]]:
     """Loops that run up one line beside free rows are drawn there; the others are said in words."""
     beside: dict[Loop, tuple[str, ...]] = {}
     notes: dict[str, tuple[str, ...]] = {}
     taken: set[str] = set()
     for loop in flow.loops:
         way = _line_between(flow, loop.target, loop.source)
-        if len(way) > 1 and not taken & set(way):
+        if len(way) > 1 and loop not in spoken and not taken & set(way):
             beside[loop] = way
             taken |= set(way)
         else:

@@ -6,13 +6,15 @@ from collections import defaultdict
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from site_builder.handbook.drawings.boxes import STRAIGHT, crowded, width_of
 from site_builder.handbook.drawings.flow import Flow, with_rows
-from site_builder.handbook.drawings.layout import crowded, spread, width_of
+from site_builder.handbook.drawings.graph import Loop
+from site_builder.handbook.drawings.layout import spread
 from site_builder.handbook.drawings.pieces import Pieces, Setting, cut
 
 _ROOMIEST, _NARROWEST = 230.0, 104.0  # px for a label
 _GAP = 10.0
-_STRAIGHT = 0.05
+STRIP = 12.0  # px between rows where all lines run straight down
 _MOST_PIECES = 700  # beyond this nobody can follow lines side by side
 
 
@@ -23,7 +25,7 @@ class Plan:
     pieces: Pieces
     x: Mapping[str, float]
     y: Mapping[int, float]
-    up: Mapping[int, float]  # reach of the lane heads above their row
+    up: Mapping[int, float]  # reach above its row of the tallest lane name
     free: Mapping[int, tuple[float, float]]
     height: float
 
@@ -63,19 +65,29 @@ def _fit(flow: Flow, width: float, setting: Setting) -> Plan | None:
     return found
 
 
-def _place(flow: Flow, room: float, setting: Setting, width: float) -> Plan | None:
-    pieces = cut(flow, room, setting)
+def _place(
+    flow: Flow, room: float, setting: Setting, width: float, spoken: frozenset[Loop] = frozenset()
+) -> Plan | None:
+    pieces = cut(flow, room, setting, spoken)
     boxes = [piece.box for piece in pieces.by_id.values()]
     rows = {piece.id: piece.row for piece in pieces.by_id.values()}
     within = width if setting is Setting.TIGHT else None
     x = spread(boxes, rows, pieces.links, _GAP, within)
     if width_of(boxes, x) > width or crowded(boxes, rows, x):
         return None
+    # Beside a line that came out bent there is no room for a loop: it is said in words instead.
+    bent = {
+        loop
+        for loop, way in pieces.loops.items()
+        if max(x[s] for s in way) - min(x[s] for s in way) > STRAIGHT
+    }
+    if bent:
+        return _place(flow, room, setting, width, spoken | bent)
     x = _between(flow, pieces, x)
     y, free, height = _heights(pieces, x)
     heads: dict[int, float] = defaultdict(float)
     for piece in pieces.by_id.values():
-        if piece.head_of:
+        if piece.head:
             heads[piece.row] = max(heads[piece.row], piece.up)
     return Plan(pieces, x, y, heads, free, height)
 
@@ -115,7 +127,7 @@ def _straight_down(flow: Flow, pieces: Pieces, x: Mapping[str, float], top: str)
     line, here = [top], top
     while (below := flow.main.get(here)) is not None and flow.same_lane(top, below):
         way = ways[here, below][1:]
-        if any(abs(x[one] - x[top]) > _STRAIGHT for one in way):
+        if any(abs(x[one] - x[top]) > STRAIGHT for one in way):
             break
         line += way
         here = below
@@ -143,7 +155,7 @@ def _heights(
         y[row] = depth + up[row]
         foot = y[row] + down[row]
         # The further aside a line goes, the more height its curve is given.
-        depth = foot + (12 if slant[row] < _STRAIGHT else min(86, 30 + slant[row] * 0.13))
+        depth = foot + (STRIP if slant[row] < STRAIGHT else min(86, 30 + slant[row] * 0.13))
         free[row] = (foot, depth)
     last = max(y, default=0)
     return y, free, (free[last][0] if free else depth) + 4

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from site_builder.handbook.drawings import pen
@@ -51,8 +51,10 @@ class Sheet:
         return 10 + column * self.pitch
 
 
-def sheet(flow: Flow, width: float) -> Sheet:
-    """Lay `flow` out one stop a row in `width` px. Always possible."""
+def sheet(flow: Flow, width: float, small: Mapping[str, tuple[str, ...]] | None = None) -> Sheet:
+    """Lay `flow` out one stop a row in `width` px. Always possible.
+
+    `small` are the notes under the stops, in place of those that `flow` itself gives rise to."""
     order = reading_order(flow)
     rail_room = 0.36 * width
     found = rails(order, flow.edges, flow.main, int(rail_room / _LEAST_PITCH) + 1)
@@ -61,7 +63,7 @@ def sheet(flow: Flow, width: float) -> Sheet:
     brackets, spoken = _brackets(flow, order)
     levels = 1 + max((level for _, level in brackets), default=-1)
     room = min(_ROOMIEST, width - text_x - 6 - (levels * _BRACKET + 14 if levels else 0))
-    notes = _notes(flow, found.said, brackets, spoken)
+    notes = small or _notes(flow, found.said, brackets, spoken)
     rows: list[Row] = []
     depth, lane, told = 0.0, "", set[str]()
     for i, stop in enumerate(order):
@@ -77,12 +79,12 @@ def sheet(flow: Flow, width: float) -> Sheet:
             depth = head + len(title) * _TITLE_PITCH + len(subtitle) * _SMALL_PITCH + 6
             told.add(lane)
         label = wrap(here.label, LABEL, room)
-        small = tuple(line for note in notes.get(stop, ()) for line in wrap(note, SMALL, room))
+        below = tuple(line for note in notes.get(stop, ()) for line in wrap(note, SMALL, room))
         if i and any(e.target == stop and found.column[e.source] != found.column[stop] for e in found.rail):
             depth += 14  # room for the curves that come in
         half = max(24.0, len(label) * _LABEL_PITCH / 2 + 6)
-        rows.append(Row(stop, depth + half, head, title, subtitle, label, small))
-        depth += half + max(half, len(label) * _LABEL_PITCH / 2 + len(small) * _SMALL_PITCH + 10)
+        rows.append(Row(stop, depth + half, head, title, subtitle, label, below))
+        depth += half + max(half, len(label) * _LABEL_PITCH / 2 + len(below) * _SMALL_PITCH + 10)
     return Sheet(tuple(rows), found, pitch, text_x, brackets, width, depth + 4)
 
 

@@ -1,0 +1,44 @@
+# `make handbook` builds the demo handbook, `make test` runs the whole suite.
+# Both make their own environment in .venv; nothing outside this folder is touched.
+
+PYTHON ?= python3
+VENV := .venv
+BIN := $(VENV)/bin
+
+.PHONY: handbook test check lint types format benchmark serve schemas clean
+
+handbook: $(VENV)/runtime
+	$(BIN)/benchlore build
+
+test: $(VENV)/development
+	$(BIN)/python -m pytest
+
+check: $(VENV)/runtime
+	$(BIN)/benchlore check
+
+serve: $(VENV)/runtime
+	NO_MKDOCS_2_WARNING=1 $(BIN)/mkdocs serve
+
+lint: $(VENV)/development
+	$(BIN)/ruff check .
+
+types: $(VENV)/development
+	$(BIN)/mypy
+
+benchmark: $(VENV)/development
+	$(BIN)/python -m tests.benchmark
+
+schemas: $(VENV)/runtime
+	$(BIN)/benchlore schema --into .schemas
+
+$(VENV)/runtime: pyproject.toml
+	$(PYTHON) -m venv $(VENV)
+	$(BIN)/python -m pip install --quiet --disable-pip-version-check --editable .
+	touch $@
+
+$(VENV)/development: pyproject.toml $(VENV)/runtime
+	$(BIN)/python -m pip install --quiet --disable-pip-version-check --editable '.[test]'
+	touch $@
+
+clean:
+	rm -rf $(VENV) site .cache build *.egg-info

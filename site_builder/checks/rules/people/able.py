@@ -1,0 +1,54 @@
+"""Who can do a piece of work: the skills it names, and the living people signed for them."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from site_builder.checks.survey import Survey
+from site_builder.notebook.index import Place
+from site_builder.notebook.model.procedure import Work
+
+
+def signed(survey: Survey) -> bool:
+    """True where the book of sign-offs tells who can do what; a shop that has not begun it is not judged by it."""
+    notebook = survey.notebook
+    return bool(notebook.sign_offs and notebook.people) and not notebook.unread
+
+
+def skills_at(place: Place) -> tuple[str, ...]:
+    """The skill that work at this place asks for: that of the step, else of the procedure; of a table, all rows."""
+    for around in place.up():
+        entry = around.entry
+        if isinstance(entry, Work) and entry.skill is not None:
+            return tuple(_flat(entry.skill))
+    return ()
+
+
+def done_elsewhere(place: Place) -> bool:
+    """True where the work is done by somebody outside the shop."""
+    return any(isinstance(around.entry, Work) and around.entry.where is not None for around in place.up())
+
+
+def able_at(survey: Survey, place: Place, level: str = "alone") -> frozenset[str]:
+    """The living people who can do the work at this place, in at least one of its variants."""
+    skills = skills_at(place)
+    if not skills:
+        return frozenset(survey.notebook.living)
+    return frozenset(person for skill in skills for person in survey.holders.able(skill, level))
+
+
+def name_of(survey: Survey, person: str) -> str:
+    """The name of a person as it stands in the notebook."""
+    return str(survey.notebook.people[person].name)
+
+
+def title_of(survey: Survey, skill: str) -> str:
+    """The title of a skill, or its id where nobody wrote one."""
+    known = survey.notebook.skills.get(skill)
+    return skill if known is None else str(known.title)
+
+
+def _flat(skill: object) -> list[str]:
+    if isinstance(skill, Mapping):
+        return [one for row in skill.values() for one in _flat(row)]
+    return [str(skill)]

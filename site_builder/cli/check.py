@@ -1,0 +1,61 @@
+"""``benchlore check`` and ``benchlore explain``."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Any
+
+import click
+
+from site_builder.checks.engine import examine, has_errors
+from site_builder.checks.report import as_json, as_sarif, as_text, summary
+from site_builder.checks.report.as_rule import rule_text
+from site_builder.checks.rules import BY_CODE
+from site_builder.checks.survey import survey
+from site_builder.cli.shared import ERRORS, OK, day, notebook_in, notebook_option, today_option
+from site_builder.notebook.finding import Level
+from site_builder.notebook.validate import nearest
+
+_COLOURS = {Level.ERROR: "red", Level.WARNING: "yellow", Level.QUESTION: "cyan"}
+
+
+@click.command()
+@notebook_option
+@today_option
+@click.option("--format", "form", type=click.Choice(["text", "json", "sarif"]), default="text",
+              help="For people, for programs, for code hosts.")
+@click.option("--only", "levels", multiple=True, type=click.Choice([level.value for level in Level]),
+              help="Show only findings of this level; may be given again.")
+@click.pass_context
+def check(context: click.Context, folder: Path, today: Any, form: str, levels: tuple[str, ...]) -> None:
+    """Tell what is contradictory, doubtful or untold in the notebook."""
+    surveyed = survey(notebook_in(folder), day(today))
+    findings = examine(surveyed)
+    shown = [f for f in findings if not levels or f.level.value in levels]
+    if form == "json":
+        click.echo(as_json(shown))
+    elif form == "sarif":
+        click.echo(as_sarif(shown))
+    else:
+        for line in as_text(shown, surveyed.notebook):
+            click.echo(_coloured(line))
+        click.echo(summary(shown))
+    context.exit(ERRORS if has_errors(findings) else OK)
+
+
+@click.command()
+@click.argument("code")
+def explain(code: str) -> None:
+    """Tell more about a finding: why it matters, a notebook that has it, and one that has not."""
+    rule = BY_CODE.get(code)
+    if rule is None:
+        raise click.UsageError(f"No rule is called `{code}`. Did you mean `{nearest(code, BY_CODE)}`?")
+    click.echo(rule_text(rule))
+
+
+def _coloured(line: str) -> str:
+    for level, colour in _COLOURS.items():
+        mark = f" {level.value}["
+        if mark in line:
+            return line.replace(mark, " " + click.style(mark.strip(), fg=colour, bold=True), 1)
+    return line

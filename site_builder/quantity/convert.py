@@ -1,0 +1,116 @@
+"""A quantity in the other system of units, with as many digits as it was written with."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import lru_cache
+from math import ceil, floor
+from typing import Literal
+
+from site_builder.quantity.measure import base_amount
+from site_builder.quantity.units import Unit, compound, find_unit, quotient
+from site_builder.quantity.value import Number, Quantity
+
+Round = Literal["near", "down", "up"]
+"""To the nearest digit; or down and up, so that a converted limit never admits what the written one refuses."""
+
+# Which unit of the other system people use where the first is used (common practice).
+_OTHER = dict(
+    pair.split(">")
+    for pair in ["nm>µin", "µm>mil", "mm>in", "cm>in", "dm>in", "m>ft", "km>mi", "g>oz", "kg>lb", "t>lb", "mL>fl_oz", "cL>fl_oz", "dL>fl_oz", "L>gal", "N>lbf", "kN>lbf", "N_m>lbf_ft", "N_cm>lbf_in", "Pa>psi", "hPa>psi", "kPa>psi", "MPa>psi", "GPa>psi", "mbar>psi", "bar>psi", "kW>hp", "K>°F_difference", "°C_difference>°F_difference", "°C>°F", "mm²>in²", "cm²>in²", "dm²>in²", "m²>ft²", "mm³>in³", "cm³>in³", "dm³>in³", "m³>ft³", "m/s>ft/min", "m/min>ft/min", "km/h>mi/h", "kg/m³>lb/ft³", "g/cm³>lb/in³", "kg/dm³>lb/in³", "g/mL>lb/in³", "g/L>oz/gal", "kg/L>lb/gal", "A/dm²>A/ft²", "A/cm²>A/in²", "A/m²>A/ft²", "m²/L>ft²/gal", "g/m²>oz/ft²", "µin>µm", "mil>µm", "thou>µm", "in>mm", "ft>m", "yd>m", "mi>km", "oz>g", "lb>kg", "fl_oz>mL", "gal>L", "lbf>N", "lbf_ft>N_m", "lbf_in>N_m", "psi>bar", "hp>kW", "°F_difference>°C_difference", "°F>°C", "in²>mm²", "ft²>m²", "yd²>m²", "in³>cm³", "ft³>m³", "yd³>m³", "ft/min>m/s", "in/min>mm/min", "ft/s>m/s", "mi/h>km/h", "lb/ft³>kg/m³", "lb/in³>g/cm³", "oz/gal>g/L", "lb/gal>kg/L", "A/ft²>A/dm²", "A/in²>A/dm²", "ft²/gal>m²/L", "oz/ft²>g/m²"]
+)
+_FINEST_INCH = Fraction(1, 10000)
+
+
+@lru_cache(maxsize=1024)
+def other_unit(unit: Unit) -> Unit | None:
+    """The unit of the other system in place of this one; None where both systems use the same."""
+    named = _OTHER.get(unit.symbol.replace(" ", "_"))
+    if named is not None:
+        return find_unit(named.replace("_", " "))
+    top, line, bottom = unit.symbol.partition("/")
+    if line and "/" not in bottom:
+        over, under = find_unit(top) or compound(top), find_unit(bottom) or compound(bottom)
+        if over is not None and under is not None:
+            other_over, other_under = other_unit(over), other_unit(under)
+            if other_over is not None or other_under is not None:
+                return quotient(other_over or over, other_under or under)
+    return None
+
+
+def resolution(number: Number) -> Fraction:
+    """The worth of the last digit that was meant: 0.10 is told to 0.01, 6300 to 100, 3/8 to an eighth."""
+    text = number.text
+    if "/" in text:
+        return Fraction(1, int(text.rpartition("/")[2]))
+    whole, _, decimals = text.lstrip("-").partition(".")
+    if decimals:
+        return Fraction(1, 10 ** len(decimals))
+    return Fraction(10 ** (len(whole) - len(whole.rstrip("0")))) if whole.strip("0") else Fraction(1)
+
+
+def ten_below(figure: Fraction) -> Fraction:
+    """The greatest power of ten that is not over the figure."""
+    step = Fraction(1)
+    while step > figure:
+        step /= 10
+    while step * 10 <= figure:
+        step *= 10
+    return step
+
+
+def rounded(figure: Fraction, step: Fraction, way: Round) -> str:
+    """The figure as decimal text in whole steps (a power of ten); exact figures lose their empty digits."""
+    count = figure / step
+    whole = floor(count + Fraction(1, 2)) if way == "near" else floor(count) if way == "down" else ceil(count)
+    if step >= 1:
+        return str(int(whole * step))
+    places = len(str(step.denominator)) - 1
+    digits = str(abs(whole)).rjust(places + 1, "0")
+    text = f"{digits[:-places]}.{digits[-places:]}"
+    if whole == count:
+        text = text.rstrip("0").rstrip(".")
+    return f"-{text}" if whole < 0 else text
+
+
+@dataclass(frozen=True, slots=True)
+class Converted:
+    """An exact figure in another unit, and the step to which it is worth telling."""
+
+    figure: Fraction
+    unit: Unit
+    step: Fraction
+
+    def text(self, way: Round = "near") -> str:
+        """The figure rounded."""
+        return rounded(self.figure, self.step, way)
+
+
+def step_for(figure: Fraction, told: Fraction, unit: Unit, gap: Fraction | None = None) -> Fraction:
+    """The step in which to tell a converted figure.
+
+    ``told`` is the last written digit in the new unit; a hundredth of the figure or a tenth of the ``gap`` to its
+    neighbour ask for finer steps. Of temperatures and their differences only the digits matter. Inches
+    end at a tenth of a thou unless more was told.
+    """
+    wanted = told
+    if figure and not unit.kind.startswith("temperature"):
+        wanted = min(wanted, abs(figure) / 100)
+    if unit.symbol == "in" and told >= _FINEST_INCH:
+        wanted = max(wanted, _FINEST_INCH)
+    if gap:
+        wanted = min(wanted, abs(gap) / 10)
+    return ten_below(wanted)
+
+
+def converted(quantity: Quantity, unit: Unit, gap: Fraction | None = None) -> Converted:
+    """The quantity without its ``per`` in another unit; ``gap`` is the base distance to the nearest other figure."""
+    bare = Quantity(quantity.parts)
+    figure = (base_amount(bare) - unit.offset) / unit.factor
+    last = quantity.parts[-1]
+    told = resolution(last.number) * last.unit.factor / unit.factor
+    if unit.kind.startswith("temperature"):
+        # 180 °C is told to the degree, not to the ten.
+        told = min(told, last.unit.factor / unit.factor)
+    return Converted(figure, unit, step_for(figure, told, unit, gap / unit.factor if gap else None))

@@ -1,0 +1,68 @@
+"""The house keeps its floors: a module imports only from the layers above its own in this list."""
+
+from __future__ import annotations
+
+import ast
+from pathlib import Path
+
+import pytest
+
+ROOT = Path(__file__).parent.parent / "site_builder"
+
+LAYERS = (
+    {"quantity"},
+    {"craft", "safety"},
+    {"notebook"},
+    {"mastery", "season"},
+    {"checks"},
+    {"handbook"},
+    {"paper", "bench", "cli"},
+)
+"""Lowest first. `craft` and `safety` are arithmetic: numbers in, numbers out."""
+
+ARITHMETIC = ("craft", "safety")
+FORBIDDEN_IN_ARITHMETIC = ("yaml", "pydantic", "mkdocs", "jinja2", "pathlib", "click")
+MODULES = sorted(ROOT.rglob("*.py"))
+
+
+def layer_of(name: str) -> int:
+    return next(i for i, names in enumerate(LAYERS) if name in names)
+
+
+def imports(file: Path) -> list[str]:
+    found = []
+    for node in ast.walk(ast.parse(file.read_text("utf-8"))):
+        if isinstance(node, ast.Import):
+            found += [alias.name for alias in node.names]
+        elif isinstance(node, ast.ImportFrom):
+            assert node.level == 0, f"{file}: relative imports hide the layer"
+            found.append(node.module or "")
+    return found
+
+
+@pytest.mark.parametrize("file", MODULES, ids=lambda f: f.relative_to(ROOT).as_posix())
+def test_imports_run_one_way(file: Path) -> None:
+    own = file.relative_to(ROOT).parts[0].removesuffix(".py")
+    if own == "__init__":
+        assert not [i for i in imports(file) if i.startswith("site_builder")]
+        return
+    for name in imports(file):
+        if name.startswith("site_builder."):
+            other = name.split(".")[1]
+            assert layer_of(other) <= layer_of(own), f"{own} must not know of {other}"
+        if own in ARITHMETIC:
+            assert name.split(".")[0] not in FORBIDDEN_IN_ARITHMETIC
+
+
+def test_every_package_opens_with_its_purpose() -> None:
+    silent = [
+        p.relative_to(ROOT).as_posix()
+        for p in ROOT.rglob("__init__.py")
+        if not ast.get_docstring(ast.parse(p.read_text("utf-8")))
+    ]
+    assert silent == []
+
+
+def test_no_module_has_outgrown_its_idea() -> None:
+    long = {f.relative_to(ROOT).as_posix(): n for f in MODULES if (n := len(f.read_text("utf-8").splitlines())) > 420}
+    assert long == {}
