@@ -112,8 +112,3 @@ def refusal(errors: list[Finding]) -> str:
         "The notebook contradicts itself; no handbook is made from it.", *lines, summary(errors),
         "`benchlore check` shows each with its line; `--with-errors` builds all the same and marks the pages.",
     ])
-
-
-def stays_out(src_uri: str) -> bool:
-    """Files of the notebook that are not published as they are: its YAML and its original pictures."""
-    return src_uri.endswith((".yml", ".yaml")) or src_uri.startswith("photos/")

@@ -15,7 +15,7 @@ from mkdocs.structure.nav import Navigation
 from mkdocs.structure.pages import Page
 from mkdocs.utils.templates import TemplateContext
 
-from site_builder.handbook import binding, theme
+from site_builder.handbook import binding, offline, theme
 from site_builder.handbook.config import HandbookConfig
 from site_builder.handbook.stories import story_markdown
 
@@ -39,6 +39,8 @@ class HandbookPlugin(BasePlugin[HandbookConfig]):
         root = Path(config.docs_dir).parent
         theme.wire(config)
         config.use_directory_urls = False
+        if not config.site_url:
+            config.theme.static_templates.discard("sitemap.xml")  # it could name no address
         for folder in ("skills", "tools"):
             path = str(root / folder)
             if path not in config.watch:
@@ -59,8 +61,9 @@ class HandbookPlugin(BasePlugin[HandbookConfig]):
     def on_files(self, files: Files, config: MkDocsConfig) -> Files:
         """Late, so that what other plugins add is seen: the notebook's own files give way to pages."""
         assert self.bound is not None
+        language = str(config.theme.locale or "en")
         for file in list(files):
-            if binding.stays_out(file.src_uri):
+            if offline.stays_out(file.src_uri, language):
                 files.remove(file)
         for sheet in self.bound.sheets:
             existing = files.get_file_from_path(sheet.src_uri)
@@ -105,3 +108,4 @@ class HandbookPlugin(BasePlugin[HandbookConfig]):
         """After the search plugin wrote its index and before the offline plugin copies it."""
         assert self.bound is not None
         self.bound.finish(Path(config.site_dir))
+        offline.shut_doors(Path(config.site_dir))

@@ -24,27 +24,45 @@ class NotebookFile:
 
 
 def notebook_files(root: Path, ending: tuple[str, ...] = ENDINGS) -> Iterator[NotebookFile | Finding]:
-    """All files with these endings in order of their paths; what leads outside is a finding."""
+    """All files with these endings in order of their paths; what is not read is a finding."""
     home = root.resolve()
     for folder in FOLDERS:
-        for parent, folders, names in os.walk(root / folder):
+        if not os.path.lexists(root / folder):
+            continue
+        closed: list[OSError] = []
+        for parent, folders, names in os.walk(root / folder, onerror=closed.append):
             folders[:] = sorted(f for f in folders if not f.startswith("."))
-            for name in sorted([*names, *(f for f in folders if f.endswith(ending))]):
-                if name.startswith(".") or not name.endswith(ending):
-                    continue
+            linked = {name for name in folders if Path(parent, name).is_symlink()}
+            for name in sorted([*names, *folders]):
                 file = Path(parent, name)
-                path = file.relative_to(root).as_posix()
-                if file.is_symlink() and not _inside(file, home):
-                    yield Finding(
-                        At(path), "link-out", Level.ERROR, "This link leads out of the notebook.",
-                        "Put the file itself here, so that it goes along when the notebook is copied.",
-                    )
+                if name in linked:
+                    yield _error(root, file, "link-out", "This folder is a link; what stands in it is not read.",
+                                 "Put the folder itself here, so that it goes along when the notebook is copied.")
+                elif name.startswith(".") or not name.lower().endswith(ending):
+                    continue
+                elif file.is_symlink() and not _inside(file, home):
+                    yield _error(root, file, "link-out", "This link leads out of the notebook.",
+                                 "Put the file itself here, so that it goes along when the notebook is copied.")
                 else:
-                    yield NotebookFile(file, path)
+                    yield NotebookFile(file, path_of(root, file))
+        for problem in closed:
+            yield _error(root, Path(problem.filename or root / folder), "file-unreadable",
+                         f"This folder cannot be read: {problem.strerror}.", "Check its permissions.")
+
+
+def path_of(root: Path, file: Path) -> str:
+    """The path as findings name it; what cannot be printed is replaced."""
+    path = file.relative_to(root).as_posix()
+    return path if path.isprintable() else "".join(c if c.isprintable() else "\N{REPLACEMENT CHARACTER}" for c in path)
 
 
 def _inside(file: Path, home: Path) -> bool:
+    """Whether a link ends within the notebook; one that goes round in a circle ends nowhere else."""
     try:
-        return file.resolve(strict=True).is_relative_to(home)
+        return file.resolve().is_relative_to(home)
     except (OSError, RuntimeError):
-        return False
+        return True
+
+
+def _error(root: Path, file: Path, code: str, message: str, mend: str) -> Finding:
+    return Finding(At(path_of(root, file)), code, Level.ERROR, message, mend)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import gc
 import re
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import Any, NamedTuple
 
@@ -19,7 +19,7 @@ from site_builder.notebook.model.records import BOOKS, Record
 from site_builder.notebook.model.shop import Change, Order, Shop
 from site_builder.notebook.model.things import TOOL_KINDS, Material
 from site_builder.notebook.notebook import Notebook, Story
-from site_builder.notebook.reader import decode, read_bytes, read_text
+from site_builder.notebook.reader import MAX_TOLD, decode, read_bytes, read_text
 from site_builder.notebook.tree import Map, Node, Text
 from site_builder.notebook.validate import nearest, validate
 
@@ -29,6 +29,9 @@ KINDS: Mapping[str, type[Entry]] = {
     **{kind.KIND: kind for kind in TOOL_KINDS},
 }
 """First key of a file and what the file then is."""
+
+RECORDS = "skills/records/"
+"""Where the books stand; each is a stream of entries."""
 
 RECORD_KINDS: Mapping[str, type[Record]] = {book.KIND: book for book in BOOKS}
 
@@ -71,9 +74,9 @@ class _Loader:
         shop: Shop | None = None
         people: People | None = None
         documents = list(self._documents())
-        self.nouns = _nouns(tree for _, tree in documents)
-        for path, tree in documents:
-            entry = self._entry(path, tree)
+        self.nouns = _nouns(tree for _, tree, _ in documents)
+        for path, tree, first in documents:
+            entry = self._entry(path, tree, first)
             if entry is None:
                 continue
             if isinstance(entry, Record):
@@ -89,9 +92,10 @@ class _Loader:
             books={kind: tuple(entries) for kind, entries in books.items()},
             stories=tuple(self._stories()), unread=frozenset(self.unread), **shelves,
         )
-        return Loaded(notebook, sorted(self.findings))
+        return Loaded(notebook, sorted(set(self.findings)))
 
-    def _documents(self) -> Iterable[tuple[str, Node]]:
+    def _documents(self) -> Iterable[tuple[str, Node, bool]]:
+        """Path and tree of everything written, and whether it stands first in its file."""
         for item in notebook_files(self.root):
             if isinstance(item, Finding):
                 self.findings.append(item)
@@ -99,20 +103,19 @@ class _Loader:
             text = self._text(item)
             if text is None:
                 continue
-            stream = item.path.startswith("skills/records/")
-            trees, found = read_text(text, item.path, stream=stream)
-            self.findings.extend(found)
+            stream = item.path.startswith(RECORDS)
+            trees, found, whole = read_text(text, item.path, stream=stream)
+            self._tell(found)
             if not trees and not found:
                 self._error(At(item.path), "file-empty", "This file is empty.", "Write into it, or delete it.")
-            broken = any(f.code in ("yaml-broken", "too-deep") for f in found)
-            if broken and not stream:
                 self._give_up(item.path)
-                continue
-            if broken and trees:
-                trees = trees[:-1]  # the entry in which reading broke off
-            for tree in trees:
+            if not whole:
+                self._give_up(item.path)
+                if not stream:
+                    continue
+            for number, tree in enumerate(trees):
                 if not (stream and tree == ""):  # `---` at the end of a book
-                    yield item.path, tree
+                    yield item.path, tree, number == 0
 
     def _text(self, item: NotebookFile) -> str | None:
         data, problem = read_bytes(item.file, item.path)
@@ -128,14 +131,14 @@ class _Loader:
             return None
         return text
 
-    def _entry(self, path: str, tree: Node) -> Entry | None:
+    def _entry(self, path: str, tree: Node, is_first: bool) -> Entry | None:
         if not isinstance(tree, Map) or not tree:
             self._error(tree.at, "kind-unknown", "The first line says what this is, as `procedure: grind-foot`.",
                         f"Begin with one of: {', '.join(KINDS)}.")
             self._give_up(path)
             return None
         first = next(iter(tree))
-        kinds = RECORD_KINDS if path.startswith("skills/records/") else KINDS
+        kinds = RECORD_KINDS if path.startswith(RECORDS) else KINDS
         model = kinds.get(first)
         if model is None:
             late = next((key for key in tree if key in kinds), None)
@@ -144,11 +147,11 @@ class _Loader:
             self._error(first.at, "kind-unknown", f"`{first}` is no kind of file.", mend)
             self._give_up(path)
             return None
-        entry, found = validate(model, tree, self.nouns)
-        self.findings.extend(found)
+        entry, found = validate(model, tree, self.nouns, self.unread)
+        self._tell(found)
         if entry is None:
             self._give_up(path)
-        elif first not in ("people", "shop") and not isinstance(entry, Record):
+        elif is_first and first not in ("people", "shop") and not isinstance(entry, Record):
             self._check_name(path, tree, first)
         return entry
 
@@ -182,10 +185,19 @@ class _Loader:
                 continue
             text = self._text(item)
             if text is not None:
+                text = text.replace("\r\n", "\n").replace("\r", "\n")
                 yield Story(item.path, text, _title(text, item.path))
 
     def _give_up(self, path: str) -> None:
         self.unread.add(Path(path).stem)
+
+    def _tell(self, found: list[Finding]) -> None:
+        """Keep what was found; of a file that is nothing but faults, enough to see that."""
+        if len(found) > MAX_TOLD:
+            found = sorted(found)[:MAX_TOLD]
+            last = found[-1]
+            found[-1] = replace(last, mend=f"{last.mend} There are more faults in this file than can be told here.")
+        self.findings.extend(found)
 
     def _error(self, at: At, code: str, message: str, mend: str) -> None:
         self.findings.append(Finding(at, code, Level.ERROR, message, mend))

@@ -120,7 +120,7 @@ def _tabs(text: str, path: str) -> list[Finding]:
         _error(At(path, number, line.index("\t") + 1), "tab-used", "A tab stands here.",
                "Use blanks: two for each step in.")
         for number, line in enumerate(text.split("\n"), 1) if "\t" in line
-    ][:MAX_TOLD]
+    ]
 
 
 def _parse(text: str, path: str, above: int, tabs: list[Finding]) -> Reading:
@@ -154,7 +154,8 @@ class _Builder:
         self.first = above + 1
         self.documents: list[Node] = []
         self.findings: list[Finding] = []
-        self.cut_lines = {text.count("\n", 0, m.start()) for m in _CUT.finditer(text)}
+        self.lines = text.split("\n") if " #" in text or "\t#" in text else []
+        self.cut_lines = {number for number, line in enumerate(self.lines) if _CUT.search(line)}
 
     def run(self) -> bool:
         """Read the whole text; False where it gave up on the way."""
@@ -194,6 +195,10 @@ class _Builder:
                         -1 if event.end_mark.line != mark.line else 1 if event.style in ("'", '"') else 0)
                     if event.anchor or event.tag:
                         self._refuse(node.at, event)
+                    if not node and key is not None and type(here) is Map and here.flow and self._bare(mark.index):
+                        self.findings.append(_comma(key, bool(here)))
+                        key = None
+                        continue
                     if cut_lines and event.end_mark.line in cut_lines and not event.style:
                         self._cut(event.end_mark)
                 elif kind is map_event or kind is seq_event:
@@ -254,6 +259,12 @@ class _Builder:
             here[key] = node
         return None
 
+    def _bare(self, index: int) -> bool:
+        """Whether a key between braces stands there without a colon: what a comma made a key of."""
+        while index > 0 and self.text[index - 1] in " \n":
+            index -= 1
+        return index > 0 and self.text[index - 1] != ":"
+
     def _refuse(self, at: At, event: Any) -> None:
         what = f"`&{event.anchor}` gives a name to be repeated" if event.anchor else f"`{event.tag}` is a tag"
         self.findings.append(
@@ -262,12 +273,7 @@ class _Builder:
         )
 
     def _cut(self, end: Any) -> None:
-        start = 0
-        for _ in range(end.line):
-            start = self.text.index("\n", start) + 1
-        stop = self.text.find("\n", start)
-        line = self.text[start : stop if stop >= 0 else len(self.text)]
-        rest = line[end.column :]
+        rest = self.lines[end.line][end.column :]
         if re.match(r"[ \t]+#\S", rest):
             lost = rest.strip()
             self.findings.append(
@@ -283,6 +289,14 @@ class _Builder:
 def _alias(at: At) -> Finding:
     return _error(at, "anchor-used", "A text that begins with `*` repeats something named elsewhere.",
                   "Begin with a word; for stress put the star later.")
+
+
+def _comma(key: Text, after_another: bool) -> Finding:
+    if not after_another:
+        return _error(key.at, "brace-comma", f"`{key}` stands alone between braces; a name and its value belong there.",
+                      "Write `name: value`; a list stands between `[` and `]`.")
+    return _error(key.at, "brace-comma", f"A comma inside `{{ }}` ends the value, so `{key}` stands here as a key.",
+                  "Use `;`, or give the value a line of its own.")
 
 
 def _too_deep(at: At) -> Finding:

@@ -9,18 +9,28 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from site_builder.notebook.model.entry import Entry
+from site_builder.notebook.model.judging import Loop, Remedy, Trouble
+from site_builder.notebook.model.leaves import Written
 from site_builder.notebook.model.procedure import Procedure
 from site_builder.notebook.notebook import Notebook
-from site_builder.notebook.references import References, all_steps
+from site_builder.notebook.references import References
+from site_builder.quantity import Limits
 
 
 @dataclass(frozen=True, slots=True)
 class BackEdge:
-    """Work that leads back to earlier work, with the words for how often."""
+    """Work that leads back to earlier work, with the words for how often.
+
+    ``usual`` says that the work is expected to go round (`times: about 2`); otherwise it goes back only
+    when something went wrong.
+    """
 
     start: str
     end: str
     times: str
+    usual: bool = False
+    count: Written | None = None
 
 
 @dataclass(frozen=True)
@@ -70,15 +80,20 @@ def _loops(references: References) -> list[BackEdge]:
                 and target.id != link.place.owner_id and link.place.owner_id in nb.procedures):
             start, end = link.place.owner_id, target.id
             if _is_earlier(nb.procedures, references, end, start):
-                out.setdefault((start, end), BackEdge(start, end, _times(nb.procedures[start])))
+                edge = _back_edge(start, end, link.place.entry)
+                if (start, end) not in out or (edge.usual and not out[start, end].usual):
+                    out[start, end] = edge
     return list(out.values())
 
 
-def _times(procedure: Procedure) -> str:
-    for work in (procedure, *all_steps(procedure)):
-        if work.repeat is not None and work.repeat.times is not None and work.repeat.from_ is not None:
-            return str(work.repeat.times)
-    return ""
+def _back_edge(start: str, end: str, carrying: Entry) -> BackEdge:
+    """The way back with the count of the entry that carries it: a remedy, a trouble, a loop."""
+    count = carrying.times if isinstance(carrying, Remedy | Trouble | Loop) else None
+    if count is None:
+        return BackEdge(start, end, "")
+    what = count.value.what
+    usual = isinstance(what, Limits) and what.get("about") is not None
+    return BackEdge(start, end, str(count), usual, count)
 
 
 def _is_earlier(procedures: Mapping[str, Procedure], references: References, first: str, then: str) -> bool:

@@ -1,7 +1,7 @@
 """How long after a day: ages, and how long papers, calibrations and practice are good for.
 
-Months and years go by the calendar, so that a person born on 19 June is sixteen on 19 June; every other span is
-counted in days.
+Months and years go by the calendar, so that a person born on 19 June is sixteen on 19 June; every other span
+is counted in days.
 """
 
 from __future__ import annotations
@@ -14,7 +14,7 @@ from site_builder.quantity import Value, bounds
 
 _DAY = 86_400
 _MONTH = 2_629_800
-"""Seconds in the month of the notation, a twelfth of 365.25 days; whole numbers of it were written as months."""
+"""Seconds in the month of the notation, a twelfth of 365.25 days; whole numbers of it are months."""
 
 
 def day_after(day: date, seconds: Fraction) -> date:
@@ -30,7 +30,7 @@ def day_after(day: date, seconds: Fraction) -> date:
 
 
 def least_span(value: Value) -> Fraction | None:
-    """The shortest span that a value accepts, in seconds: of `min 16 y` the 16 y, of a plain `16 y` the same."""
+    """The shortest span that a value accepts, in seconds: of `min 16 y` and of `16 y` the 16 y."""
     found = bounds(value)
     if found is None or found.kind != "time":
         return None
@@ -38,7 +38,7 @@ def least_span(value: Value) -> Fraction | None:
 
 
 def longest_span(value: Value) -> Fraction | None:
-    """The longest span that a value accepts, in seconds: of `max 12 mo` and of a plain `12 mo` the 12 mo."""
+    """The longest span that a value accepts, in seconds: of `max 12 mo` and of `12 mo` the 12 mo."""
     found = bounds(value)
     if found is None or found.kind != "time":
         return None

@@ -10,15 +10,23 @@ from pydantic import ValidationError
 
 from site_builder.notebook.finding import At, Finding, Level
 from site_builder.notebook.model.entry import Entry
+from site_builder.notebook.reader import MAX_TOLD
 from site_builder.notebook.tree import Map, Node, Seq, Text
 
 E = TypeVar("E", bound=Entry)
+_ID = Text("id")
 _ROUNDS = 12
 """Each round tells all faults of the deepest layer it reaches; a real file needs one or two."""
 
 
-def validate(model: type[E], tree: Map, nouns: frozenset[str]) -> tuple[E | None, list[Finding]]:
-    """The entry, or None where too little is left of it, and what was found."""
+def validate(
+    model: type[E], tree: Map, nouns: frozenset[str], lost: set[str] | None = None,
+) -> tuple[E | None, list[Finding]]:
+    """The entry, or None where too little is left of it, and what was found.
+
+    The names and ids of what had to be left out are added to ``lost``: nothing may be concluded from
+    their absence.
+    """
     findings: list[Finding] = []
     context = {"nouns": nouns}
     pruned: set[str] = set()
@@ -29,13 +37,14 @@ def validate(model: type[E], tree: Map, nouns: frozenset[str]) -> tuple[E | None
             spots = []
             for error in faults.errors(include_url=False):
                 missing = error["type"] == "missing"
-                if not (missing and str(error["loc"][-1]) in pruned):  # told already, when it was taken out
+                told_already = missing and str(error["loc"][-1]) in pruned  # when it was taken out
+                if not told_already and len(findings) <= MAX_TOLD:
                     findings.append(_finding(tree, error))
                 spots.append(_spot(tree, error["loc"]))
             if not all(spots):
                 return None, findings
             pruned |= {str(spot[1]) for spot in spots if spot}
-            _prune(tree, [spot for spot in spots if spot])
+            _prune(tree, [spot for spot in spots if spot], set() if lost is None else lost)
     return None, findings
 
 
@@ -67,10 +76,6 @@ def _finding(tree: Map, error: Any) -> Finding:
 def _unknown_key(parent: Map, key: Any) -> Finding:
     written = parent.key(str(key))
     at = written.at if written is not None else parent.at
-    if parent.flow and parent.get(Text(str(key))) == "":
-        return Finding(at, "brace-comma", Level.ERROR,
-                       f"A comma inside `{{ }}` ends the value, so `{key}` stands here as a key.",
-                       "Use `;`, or give the value a line of its own.")
     near = nearest(str(key), getattr(parent, "known", ()))
     return Finding(at, "key-unknown", Level.ERROR, f"`{key}` is not a key that can stand here.",
                    f"Did you mean `{near}`?" if near else "Take it away.")
@@ -96,7 +101,7 @@ def _spot(tree: Map, loc: tuple[int | str, ...]) -> tuple[Any, Any] | None:
     return None if parent is None else (parent, key)
 
 
-def _prune(tree: Map, spots: list[tuple[Any, Any]]) -> None:
+def _prune(tree: Map, spots: list[tuple[Any, Any]], lost: set[str]) -> None:
     """Take the faulty nodes out, later list items first, so that numbers stay true."""
     done: set[tuple[int, Any]] = set()
     for parent, key in sorted(spots, key=lambda s: s[1] if isinstance(s[1], int) else -1, reverse=True):
@@ -104,9 +109,12 @@ def _prune(tree: Map, spots: list[tuple[Any, Any]]) -> None:
             continue
         done.add((id(parent), key))
         if isinstance(parent, Seq):
-            del parent[key]
+            node = parent.pop(key)
         else:
-            parent.pop(key, None)
+            lost.add(str(key))
+            node = parent.pop(key, None)
+        if isinstance(node, Map) and isinstance(node.get(_ID), Text):
+            lost.add(str(node[_ID]))
 
 
 def _at(node: Node | Any) -> At | None:

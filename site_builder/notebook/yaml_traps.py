@@ -6,6 +6,9 @@ import re
 
 Place = tuple[int, int]
 
+UNWRITTEN = re.compile(r"[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\ud800-\udfff\ufffe\uffff]")
+"""What no text holds: the control characters that YAML 1.1 (5.1) refuses."""
+
 _VALUE = re.compile(r"^(?P<lead>\s*(?:- )*(?:[^\s:#'\"\[\]{},][^:]*?:\s+)?)(?P<value>\S.*)?$")
 
 
@@ -15,14 +18,16 @@ def explain(lines: list[str], line: int, column: int) -> tuple[Place, str, str]:
     The parser often stops a line late; the line itself and then the lines above it
     are looked through for a known trap.
     """
+    unwritten = UNWRITTEN.search(lines[line])
+    if unwritten is not None:
+        return (line, unwritten.start()), "A character stands here that no keyboard writes.", (
+            "Delete it; was this a text file?"
+        )
     for number in _candidates(lines, line):
         told = _trap(lines[number])
         if told is not None:
             at, message, mend = told
             return (number, at), message, mend
-    if any(ord(c) < 32 and c not in "\t\n" for c in lines[line]):
-        at = next(i for i, c in enumerate(lines[line]) if ord(c) < 32 and c != "\t")
-        return (line, at), "A character stands here that no keyboard writes.", "Delete it; was this a text file?"
     if line > 0 and not lines[line].strip():
         line, column = _last_written(lines, line)
     return (line, min(column, len(lines[line]))), "This line cannot be read as `key: value`.", (
@@ -54,8 +59,15 @@ def _trap(line: str) -> tuple[int, str, str] | None:
         return at, "A text cannot begin with `[`.", "Put a word before the link."
     if re.match(r">=?\s*\d", value):
         return at, "`>` opens a block of text here.", "Write `min " + re.sub(r"^>=?\s*", "", value) + "`."
-    if value[0] in "*&!%@`" or (value[0] == "{" and "}" not in value):
-        return at, f"A text cannot begin with `{value[0]}`.", "Begin with a word."
+    if re.match(r"%\s*\d", value):
+        number = re.sub(r"^%\s*", "", value)
+        return at, "A text cannot begin with `%`.", f"The number comes first: `{number} %`."
+    if value[0] in "*&!%@`":
+        return at, f"A text cannot begin with {_quoted(value[0])}.", "Begin with a word."
+    if value[0] in "{[" and value.count(value[0]) > value.count("}" if value[0] == "{" else "]"):
+        return at, f"This `{value[0]}` is never closed.", (
+            "Close it on the same line; if a text was meant, begin it with a word."
+        )
     quoted = re.match(r"""("[^"]*"|'[^']*')\s*[^\s#,}\]]""", value)
     if quoted:
         return at + quoted.end() - 1, "Text stands after a closed quote.", (
@@ -71,3 +83,7 @@ def _trap(line: str) -> tuple[int, str, str] | None:
     if value[0] == "{" and re.search(r"\?\s*[,}]", value):
         return at + value.index("?"), "A question mark cannot stand there.", "Doubt is a word: `perhaps 30 min`."
     return None
+
+
+def _quoted(sign: str) -> str:
+    return "a backtick" if sign == "`" else f"`{sign}`"

@@ -37,11 +37,12 @@ Figure = Fraction | None
 class Bounds:
     """What a value accepts and aims at, in base units (``units``: m, kg, s, °C, K, 1 …), exact.
 
-    ``low`` and ``high`` are what is accepted (None: no limit on this side), ``low_in`` and ``high_in`` whether the
-    figure itself belongs to it. ``aim_low`` and ``aim_high`` are where to be; a plain quantity has only these.
-    ``rough`` is said with ``about``. ``low_untold`` and ``high_untold``: there is a limit on this side, but its
-    figure is asked for, is the calendar's, or leans on a name that was not given. ``relative``: a deviation from
-    a size that stands elsewhere. ``unit`` is the one written, ``kind`` its kind.
+    ``low`` and ``high`` are what is accepted (None: no limit on this side), ``low_in`` and ``high_in``
+    whether the figure itself belongs to it. ``aim_low`` and ``aim_high`` are where to be; a plain
+    quantity has only these. ``rough`` is said with ``about``. ``low_untold`` and ``high_untold``: there
+    is a limit on this side, but its figure is asked for, is the calendar's, or leans on a name that was
+    not given. ``relative``: a deviation from a size that stands elsewhere. ``unit`` is the one written,
+    ``kind`` its kind.
     """
 
     unit: Unit
@@ -130,7 +131,7 @@ def _fit(what: Fit) -> Bounds:
 
 
 def _figure(found: Bounds, side: str) -> Fraction:
-    """The one figure by which a value bounds another: its aim; else its only side; of two sides the stricter."""
+    """The figure by which a value bounds another: its aim, else its only side, of two the stricter."""
     if found.aim_low is not None and found.aim_high is not None:
         return found.aim_low if side == "high" else found.aim_high
     told = [figure for figure in (found.low, found.high) if figure is not None]
@@ -201,8 +202,8 @@ def _evaluate(expression: Expression, names: Mapping[str, Bounds]) -> Bounds:
             sign, left = sums.pop()
             sums.append((sign, _times(left, right) if operator == "x" else _over(left, right)))
     total = sums[0][1]
-    for operator, right in sums[1:]:
-        total = _plus(total, right if operator == "plus" else _negative(right))
+    for sign, right in sums[1:]:
+        total = _plus(total, right if sign == "plus" else _negative(right))
     return total
 
 

@@ -117,7 +117,8 @@ def show_item(item: Item) -> str:
     if isinstance(item, InFirst):
         return f"{item.count.text} in first {_amount(item.amount)}"
     if isinstance(item, Rate):
-        return f"{'then ' if item.then else ''}{item.count.text} per {_amount(item.amount)}"
+        amount = _amount(item.amount).removeprefix("1 ")
+        return f"{'then ' if item.then else ''}{item.count.text} per {amount}"
     if isinstance(item, Stretch):
         return f"{item.which} {show_quantity(item.duration)}"
     if isinstance(item, When):

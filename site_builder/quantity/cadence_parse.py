@@ -67,15 +67,14 @@ def parse_cadence(text: str, nouns: frozenset[str] = frozenset()) -> Cadence:
             return Cadence((ASK,))
         return Cadence(tuple(_Item(told, start, nouns, where).read() for start, told in _pieces(plain)))
     except NotationError as error:
-        if where is not None:
-            error.start, error.end = (where[min(at, len(plain))] for at in (error.start, error.end))
+        error.move(where)
         raise
 
 
 def _pieces(text: str) -> list[tuple[int, str]]:
-    """What stands between ``;`` and ``,``, each with its offset."""
+    """What stands between ``;`` and ``,`` with its offset; ``2,5`` stays whole, to be refused as a number."""
     pieces, start = [], 0
-    for mark in re.finditer(r"[;,]", text):
+    for mark in re.finditer(r";|(?<![0-9]),|,(?![0-9])", text):
         pieces.append((start, text[start : mark.start()]))
         start = mark.end()
     return [*pieces, (start, text[start:])]
@@ -188,13 +187,10 @@ class _Item:
         try:
             what = parse_value(text, self.nouns).what
         except NotationError as error:
-            raise NotationError(
-                error.code,
-                error.message,
-                mend=error.mend,
-                start=min(self.start + start + error.start, self.start + len(self.text)),
-                end=min(self.start + start + error.end, self.start + len(self.text)),
-            ) from None
+            if not self.text[start:].startswith(text):
+                error.mend = ""  # it would mend the text we made up, "1 shift" for "shift"
+            error.shift(self.start + start, self.start + len(self.text))
+            raise
         if not isinstance(what, Quantity | Some) or (
             isinstance(what, Quantity) and what.parts[0].number.exact <= 0
         ):

@@ -13,22 +13,34 @@ from site_builder.quantity.units import Unit, compound, find_unit, quotient
 from site_builder.quantity.value import Number, Quantity
 
 Round = Literal["near", "down", "up"]
-"""To the nearest digit; or down and up, so that a converted limit never admits what the written one refuses."""
+"""To the nearest digit; or down or up, so that a limit never admits what the written one refuses."""
 
 # Which unit of the other system people use where the first is used (common practice).
-_OTHER = dict(
-    pair.split(">")
-    for pair in ["nm>µin", "µm>mil", "mm>in", "cm>in", "dm>in", "m>ft", "km>mi", "g>oz", "kg>lb", "t>lb", "mL>fl_oz", "cL>fl_oz", "dL>fl_oz", "L>gal", "N>lbf", "kN>lbf", "N_m>lbf_ft", "N_cm>lbf_in", "Pa>psi", "hPa>psi", "kPa>psi", "MPa>psi", "GPa>psi", "mbar>psi", "bar>psi", "kW>hp", "K>°F_difference", "°C_difference>°F_difference", "°C>°F", "mm²>in²", "cm²>in²", "dm²>in²", "m²>ft²", "mm³>in³", "cm³>in³", "dm³>in³", "m³>ft³", "m/s>ft/min", "m/min>ft/min", "km/h>mi/h", "kg/m³>lb/ft³", "g/cm³>lb/in³", "kg/dm³>lb/in³", "g/mL>lb/in³", "g/L>oz/gal", "kg/L>lb/gal", "A/dm²>A/ft²", "A/cm²>A/in²", "A/m²>A/ft²", "m²/L>ft²/gal", "g/m²>oz/ft²", "µin>µm", "mil>µm", "thou>µm", "in>mm", "ft>m", "yd>m", "mi>km", "oz>g", "lb>kg", "fl_oz>mL", "gal>L", "lbf>N", "lbf_ft>N_m", "lbf_in>N_m", "psi>bar", "hp>kW", "°F_difference>°C_difference", "°F>°C", "in²>mm²", "ft²>m²", "yd²>m²", "in³>cm³", "ft³>m³", "yd³>m³", "ft/min>m/s", "in/min>mm/min", "ft/s>m/s", "mi/h>km/h", "lb/ft³>kg/m³", "lb/in³>g/cm³", "oz/gal>g/L", "lb/gal>kg/L", "A/ft²>A/dm²", "A/in²>A/dm²", "ft²/gal>m²/L", "oz/ft²>g/m²"]
-)
+_OTHER = {
+    "nm": "µin", "µm": "mil", "mm": "in", "cm": "in", "dm": "in", "m": "ft", "km": "mi", "g": "oz",
+    "kg": "lb", "t": "lb", "mL": "fl oz", "cL": "fl oz", "dL": "fl oz", "L": "gal", "N": "lbf", "kN": "lbf",
+    "N m": "lbf ft", "N cm": "lbf in", "Pa": "psi", "hPa": "psi", "kPa": "psi", "MPa": "psi", "GPa": "psi",
+    "mbar": "psi", "bar": "psi", "kW": "hp", "K": "°F difference", "°C difference": "°F difference",
+    "°C": "°F", "mm²": "in²", "cm²": "in²", "dm²": "in²", "m²": "ft²", "mm³": "in³", "cm³": "in³",
+    "dm³": "in³", "m³": "ft³", "m/s": "ft/min", "m/min": "ft/min", "km/h": "mi/h", "kg/m³": "lb/ft³",
+    "g/cm³": "lb/in³", "kg/dm³": "lb/in³", "g/mL": "lb/in³", "g/L": "oz/gal", "kg/L": "lb/gal",
+    "A/dm²": "A/ft²", "A/cm²": "A/in²", "A/m²": "A/ft²", "m²/L": "ft²/gal", "g/m²": "oz/ft²",
+    "µin": "µm", "mil": "µm", "thou": "µm", "in": "mm", "ft": "m", "yd": "m", "mi": "km", "oz": "g",
+    "lb": "kg", "fl oz": "mL", "gal": "L", "lbf": "N", "lbf ft": "N m", "lbf in": "N m", "psi": "bar",
+    "hp": "kW", "°F difference": "°C difference", "°F": "°C", "in²": "mm²", "ft²": "m²", "yd²": "m²",
+    "in³": "cm³", "ft³": "m³", "yd³": "m³", "ft/min": "m/s", "in/min": "mm/min", "ft/s": "m/s",
+    "mi/h": "km/h", "lb/ft³": "kg/m³", "lb/in³": "g/cm³", "oz/gal": "g/L", "lb/gal": "kg/L",
+    "A/ft²": "A/dm²", "A/in²": "A/dm²", "ft²/gal": "m²/L", "oz/ft²": "g/m²",
+}  # fmt: skip
 _FINEST_INCH = Fraction(1, 10000)
 
 
 @lru_cache(maxsize=1024)
 def other_unit(unit: Unit) -> Unit | None:
     """The unit of the other system in place of this one; None where both systems use the same."""
-    named = _OTHER.get(unit.symbol.replace(" ", "_"))
+    named = _OTHER.get(unit.symbol)
     if named is not None:
-        return find_unit(named.replace("_", " "))
+        return find_unit(named)
     top, line, bottom = unit.symbol.partition("/")
     if line and "/" not in bottom:
         over, under = find_unit(top) or compound(top), find_unit(bottom) or compound(bottom)
@@ -90,8 +102,8 @@ class Converted:
 def step_for(figure: Fraction, told: Fraction, unit: Unit, gap: Fraction | None = None) -> Fraction:
     """The step in which to tell a converted figure.
 
-    ``told`` is the last written digit in the new unit; a hundredth of the figure or a tenth of the ``gap`` to its
-    neighbour ask for finer steps. Of temperatures and their differences only the digits matter. Inches
+    ``told`` is the last written digit in the new unit; a hundredth of the figure or a tenth of the ``gap`` to
+    its neighbour ask for finer steps. Of temperatures and their differences only the digits matter. Inches
     end at a tenth of a thou unless more was told.
     """
     wanted = told
@@ -105,7 +117,7 @@ def step_for(figure: Fraction, told: Fraction, unit: Unit, gap: Fraction | None 
 
 
 def converted(quantity: Quantity, unit: Unit, gap: Fraction | None = None) -> Converted:
-    """The quantity without its ``per`` in another unit; ``gap`` is the base distance to the nearest other figure."""
+    """The quantity without its ``per`` in another unit; ``gap`` is the base distance to its neighbour."""
     bare = Quantity(quantity.parts)
     figure = (base_amount(bare) - unit.offset) / unit.factor
     last = quantity.parts[-1]

@@ -43,7 +43,7 @@ def _one(text: str, start: int, end: int) -> tuple[date, date]:
 
 
 def parse_date(text: str) -> DateSpan:
-    """Read ``2024``, ``2024-02``, ``2024-02-11`` or two of them with ``..`` between. Raises ``NotationError``."""
+    """Read ``2024``, ``2024-02``, ``2024-02-11``, or two with ``..`` between. Raises ``NotationError``."""
     plain, _ = plain_signs(text)
     end = len(text)
     whole = "".join(plain.split())

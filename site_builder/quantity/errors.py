@@ -34,5 +34,14 @@ class NotationError(ValueError):
         self.start = start
         self.end = end
 
+    def move(self, where: list[int] | None) -> None:
+        """Tell the place in the text as it was given; ``where`` maps every offset of the text that was read."""
+        if where is not None:
+            self.start, self.end = (where[min(at, len(where) - 1)] for at in (self.start, self.end))
+
+    def shift(self, by: int, last: int) -> None:
+        """Tell the place in a longer text in which this one stands at ``by``, not beyond ``last``."""
+        self.start, self.end = (max(0, min(at + by, last)) for at in (self.start, self.end))
+
     def __str__(self) -> str:
         return f"{self.code}: {self.message}"

@@ -62,8 +62,8 @@ _UPPER: dict[str, tuple[int, ...]] = {
     "g": (-2, -4, -5, -6, -7, -9, -10, -12, -14, -15, -17, -18, -20),
     "h": (0,) * 13,
 }
-# Lower deviations ei of transition and interference shafts, µm, by main step (table 5). k holds for IT4 to IT7;
-# outside these grades it is 0.
+# Lower deviations ei of transition and interference shafts, µm, by main step (table 5).
+# k holds for IT4 to IT7; outside these grades it is 0.
 _LOWER: dict[str, tuple[int, ...]] = {
     "k": (0, 1, 1, 1, 2, 2, 2, 3, 3, 4, 4, 4, 5),
     "m": (2, 4, 6, 7, 8, 9, 11, 13, 15, 17, 20, 21, 23),
@@ -73,15 +73,19 @@ _LOWER: dict[str, tuple[int, ...]] = {
 # r and s go by finer steps over 50 mm.
 _LOWER_FINE: dict[str, tuple[int, ...]] = {
     "r": (
-        10, 15, 19, 23, 23, 28, 28, 34, 34, 41, 43, 51, 54, 63, 65, 68, 77, 80, 84, 94, 98, 108, 114, 126, 132,
+        10, 15, 19, 23, 23, 28, 28, 34, 34, 41, 43, 51, 54, 63, 65, 68, 77, 80,
+        84, 94, 98, 108, 114, 126, 132,
     ),
     "s": (
-        14, 19, 23, 28, 28, 35, 35, 43, 43, 53, 59, 71, 79, 92, 100, 108, 122, 130, 140, 158, 170, 190, 208, 232, 252,
+        14, 19, 23, 28, 28, 35, 35, 43, 43, 53, 59, 71, 79, 92, 100, 108, 122,
+        130, 140, 158, 170, 190, 208, 232, 252,
     ),
 }  # fmt: skip
 SHAFTS = frozenset((*_UPPER, *_LOWER, *_LOWER_FINE, "js"))
 HOLES = frozenset(letter.upper() for letter in SHAFTS)
-_CLASS_LETTERS = frozenset(["A", "B", "C", "CD", "D", "E", "EF", "F", "FG", "G", "H", "JS", "J", "K", "M", "N", "P", "R", "S", "T", "U", "V", "X", "Y", "Z", "ZA", "ZB", "ZC"])
+_CLASS_LETTERS = HOLES | frozenset((
+    "A", "B", "C", "J", "T", "U", "V", "X", "Y", "Z", "ZA", "ZB", "ZC", "CD", "EF", "FG",
+))  # fmt: skip
 
 
 def known_class(letters: str) -> bool:
@@ -96,7 +100,7 @@ def _step(size: Fraction, ends: tuple[int, ...]) -> int:
 
 
 def tolerance(size: Fraction, grade: int) -> int:
-    """The width of a standard tolerance in µm for a size in mm. Raises ``ValueError`` outside what is tabled."""
+    """The width of a standard tolerance in µm for a size in mm. ``ValueError`` outside what is tabled."""
     if grade not in GRADES:
         raise ValueError("Fits are worked out for the grades 5 to 13.")
     return _IT[grade][_step(size, _MAIN)]
@@ -150,8 +154,8 @@ def _hole(size: Fraction, letter: str, grade: int, width: Fraction) -> tuple[Fra
 def _hole_upper(size: Fraction, letter: str, grade: int) -> int:
     """The upper deviation ES of K to S: that of the shaft with the sign turned, plus Δ = IT(n) - IT(n-1).
 
-    Δ holds over 3 mm for K, M, N up to IT8 and for P, R, S up to IT7 (ISO 286-1, table 3); it makes a hole of one
-    grade fit like the shaft of the next finer grade. Coarser holes have no Δ, and N is 0 over 3 mm.
+    Δ holds over 3 mm for K, M, N up to IT8 and for P, R, S up to IT7 (ISO 286-1, table 3); it makes a hole of
+    one grade fit like the shaft of the next finer grade. Coarser holes have no Δ, and N is 0 over 3 mm.
     """
     step = _step(size, _MAIN)
     turned = -_shaft_lower(size, letter.lower(), min(grade, 7))

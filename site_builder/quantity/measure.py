@@ -95,7 +95,7 @@ def expressions_of(what: What) -> Iterator[Expression]:
 
 
 def references(value: Value) -> tuple[Reference, ...]:
-    """The names a value refers to, with their offsets. A lone ``Word`` may be a name too; it is not among them."""
+    """The names a value refers to, with offsets; a lone ``Word``, which may be one, is not among them."""
     found: list[Reference] = []
     for expression in expressions_of(value.what):
         for term in terms_of(expression):
@@ -140,7 +140,7 @@ def unit_of_value(value: Value) -> Unit | None:
 
 
 def kind_of(value: Value) -> str | None:
-    """The kind of a value (``length``, ``temperature difference``, ``count`` …); None if it has no figures."""
+    """The kind of a value (``length``, ``temperature difference``, ``count`` …); None without figures."""
     unit = unit_of_value(value)
     return None if unit is None else unit.kind
 

@@ -11,30 +11,31 @@ from site_builder.quantity.units import UnitTable
 # Spoken or elsewhere customary, with what the notation says.
 _SPOKEN_UNITS = {
     "inch": "in", "inches": "in", "feet": "ft", "foot": "ft", "yard": "yd", "yards": "yd", "mile": "mi",
-    "miles": "mi", "micron": "µm", "microns": "µm", "micrometer": "µm", "micrometre": "µm", "millimeter": "mm",
-    "millimeters": "mm", "millimetre": "mm", "millimetres": "mm", "centimeter": "cm", "centimeters": "cm",
-    "centimetre": "cm", "centimetres": "cm", "meter": "m", "meters": "m", "metre": "m", "metres": "m",
-    "gram": "g", "grams": "g", "gramme": "g", "grammes": "g", "gr": "g", "kilogram": "kg", "kilograms": "kg",
-    "kilo": "kg", "kilos": "kg", "ounce": "oz", "ounces": "oz", "pound": "lb", "pounds": "lb", "ton": "t",
-    "tonne": "t", "tonnes": "t", "liter": "L", "liters": "L", "litre": "L", "litres": "L", "gallon": "gal",
-    "gallons": "gal", "cc": "cm³", "ccm": "cm³", "sec": "s", "secs": "s", "mins": "min", "hr": "h", "hrs": "h",
-    "wks": "wk", "yr": "y", "yrs": "y", "mos": "mo", "rpm": "rev/min", "RPM": "rev/min", "sfpm": "ft/min",
-    "fpm": "ft/min", "sfm": "ft/min", "mph": "mi/h", "kph": "km/h", "kmh": "km/h", "dBA": "dB(A)", "dba": "dB(A)",
-    "db": "dB(A)", "percent": "%", "pct": "%", "kelvin": "K", "Kelvin": "K", "amp": "A", "amps": "A",
-    "volt": "V", "volts": "V", "watt": "W", "watts": "W", "newton": "N", "newtons": "N", "mA/cm2": "mA/cm²",
-    "qm": "m²", "sqm": "m²", "sqft": "ft²", "HRc": "HRC", "Hv": "HV", "Mm": "mm", "MM": "mm", "Kg": "kg", "KG": "kg",
-    "Min": "min", "M/s": "m/s",
+    "miles": "mi", "micron": "µm", "microns": "µm", "micrometer": "µm", "micrometre": "µm",
+    "millimeter": "mm", "millimeters": "mm", "millimetre": "mm", "millimetres": "mm", "centimeter": "cm",
+    "centimeters": "cm", "centimetre": "cm", "centimetres": "cm", "meter": "m", "meters": "m", "metre": "m",
+    "metres": "m", "gram": "g", "grams": "g", "gramme": "g", "grammes": "g", "gr": "g", "kilogram": "kg",
+    "kilograms": "kg", "kilo": "kg", "kilos": "kg", "ounce": "oz", "ounces": "oz", "pound": "lb",
+    "pounds": "lb", "ton": "t", "tonne": "t", "tonnes": "t", "liter": "L", "liters": "L", "litre": "L",
+    "litres": "L", "gallon": "gal", "gallons": "gal", "cc": "cm³", "ccm": "cm³", "sec": "s", "secs": "s",
+    "mins": "min", "hr": "h", "hrs": "h", "wks": "wk", "yr": "y", "yrs": "y", "mos": "mo", "rpm": "rev/min",
+    "RPM": "rev/min", "sfpm": "ft/min", "fpm": "ft/min", "sfm": "ft/min", "mph": "mi/h", "kph": "km/h",
+    "kmh": "km/h", "dBA": "dB(A)", "dba": "dB(A)", "db": "dB(A)", "percent": "%", "pct": "%", "kelvin": "K",
+    "Kelvin": "K", "amp": "A", "amps": "A", "volt": "V", "volts": "V", "watt": "W", "watts": "W",
+    "newton": "N", "newtons": "N", "mA/cm2": "mA/cm²", "qm": "m²", "sqm": "m²", "sqft": "ft²", "HRc": "HRC",
+    "Hv": "HV", "Mm": "mm", "MM": "mm", "Kg": "kg", "KG": "kg", "Min": "min", "M/s": "m/s",
 }  # fmt: skip
-_DEGREES = frozenset(
-    ["°", "degree", "degrees", "deg", "C", "F", "c", "f", "celsius", "Celsius", "fahrenheit", "Fahrenheit", "°c", "°f", "centigrade", "degC", "degF"]
-)
+_DEGREES = frozenset((
+    "°", "degree", "degrees", "deg", "C", "F", "c", "f", "celsius", "Celsius", "fahrenheit", "Fahrenheit",
+    "°c", "°f", "centigrade", "degC", "degF",
+))  # fmt: skip
 _SPOKEN_LEADS = {
     "approx": "about", "approx.": "about", "approximately": "about", "circa": "about", "ca": "about",
     "ca.": "about", "roughly": "about", "around": "about", "nearly": "about", "~": "about", "≈": "about",
     "maximum": "max", "max.": "max", "minimum": "min", "min.": "min", "at least": "min", "at most": "max",
-    "up to": "max", "no more than": "max", "not more than": "max", "no less than": "min", "not less than": "min",
-    "not over": "max", "not under": "min", "less than": "under", "more than": "over", "below": "under",
-    "above": "over", "target": "aim", "nominal": "aim",
+    "up to": "max", "no more than": "max", "not more than": "max", "no less than": "min",
+    "not less than": "min", "not over": "max", "not under": "min", "less than": "under",
+    "more than": "over", "below": "under", "above": "over", "target": "aim", "nominal": "aim",
 }  # fmt: skip
 _SPOKEN = re.compile(
     r"\s*("

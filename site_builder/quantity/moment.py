@@ -6,14 +6,17 @@ import re
 from dataclasses import dataclass, field
 from typing import Literal, TypeAlias, cast
 
+from site_builder.quantity.errors import NotationError
 from site_builder.quantity.mends import broken, spaced
 from site_builder.quantity.signs import plain_signs
 from site_builder.quantity.value import Number
 
 Result = Literal["good", "clean", "failed", "doubtful"]
 
-_RESULTS = r"(?P<count>\d+|each)\s+(?P<results>(?:good|clean|failed|doubtful)(?:\s+or\s+(?:good|clean|failed|doubtful))*)"
-_OUTCOME = re.compile(_RESULTS + r"\s+(?P<noun>[^\W\d_].*)")
+_RESULT = r"(?:good|clean|failed|doubtful)"
+_OUTCOME = re.compile(
+    rf"(?P<count>[0-9]+|each)\s+(?P<results>{_RESULT}(?:\s+or\s+{_RESULT})*)\s+(?P<noun>[^\W\d_].*)"
+)
 _EDGE = re.compile(r"(start|end)\s+of\s+(\S.*)")
 
 
@@ -42,11 +45,15 @@ Moment: TypeAlias = Event | Outcome
 def parse_moment(text: str) -> Moment:
     """Read a moment. Raises ``NotationError`` where nothing is written."""
     plain, where = plain_signs(text)
-    return read_moment(plain, where)
+    try:
+        return read_moment(plain, where)
+    except NotationError as error:
+        error.move(where)
+        raise
 
 
 def read_moment(text: str, where: list[int] | None = None, offset: int = 0) -> Moment:
-    """Read a moment in plain signs that stands at ``offset`` of a longer text; ``where`` maps to what was given."""
+    """Read a moment in plain signs at ``offset`` of a longer text; ``where`` maps to the text as given."""
     whole = spaced(text)
     if not whole:
         raise broken("A moment is wanted: a step, or an event in words.", offset, offset + len(text))

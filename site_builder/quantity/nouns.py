@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
-COMMON = frozenset(
-    ["piece", "pass", "stroke", "coat", "shift", "belt", "time", "load", "lot", "batch", "spot", "cycle", "turn", "dip", "layer", "order", "reading", "sample", "hole", "screw", "plate", "sheet", "ingot", "casting", "box", "bottle", "tin", "can", "cup", "spoon", "wheel", "brush", "disc", "cloth", "drop", "blow", "tap", "melt", "pour", "shot", "person", "hand", "step", "lap", "swing", "lift", "bolt"]
-)
+COMMON = frozenset((
+    "piece", "pass", "stroke", "coat", "shift", "belt", "time", "load", "lot", "batch", "spot", "cycle",
+    "turn", "dip", "layer", "order", "reading", "sample", "hole", "screw", "plate", "sheet", "ingot",
+    "casting", "box", "bottle", "tin", "can", "cup", "spoon", "wheel", "brush", "disc", "cloth", "drop",
+    "blow", "tap", "melt", "pour", "shot", "person", "hand", "step", "lap", "swing", "lift", "bolt",
+))  # fmt: skip
 """Known without being written under ``words``."""
 
 _IRREGULAR = {

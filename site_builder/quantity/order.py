@@ -46,7 +46,7 @@ def _plain(expression: Expression) -> Quantity | None:
 
 
 def _simple(a: Quantity, b: Quantity) -> bool:
-    """Whether two quantities differ in nothing but one number: the common case, compared without conversion."""
+    """Whether two quantities differ in one number only: the common case, compared without conversion."""
     return a.parts[0].unit is b.parts[0].unit and len(a.parts) == len(b.parts) == 1 and a.per == b.per
 
 

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
+from itertools import pairwise
 from typing import Literal
 
 from site_builder.quantity.convert import (
@@ -67,8 +68,11 @@ class Shown:
 
 
 def for_people(value: Value, system: Systems = "both") -> Shown:
-    """The value for reading. With ``both`` it stands as written, the other system beside it; with ``metric`` or
-    ``imperial`` it stands in that system alone, converted where it was written in the other."""
+    """The value for reading.
+
+    With ``both`` it stands as written, the other system beside it; with ``metric`` or ``imperial`` it stands
+    in that system alone, converted where it was written in the other.
+    """
     written = _Printer(value, False)
     main = written.text()
     turned = _Printer(value, True).text() if written.system() else main
@@ -114,7 +118,7 @@ class _Printer:
                 if isinstance(term, Quantity)
             }
         )
-        gaps = [after - before for before, after in zip(figures, figures[1:], strict=False)]
+        gaps = [after - before for before, after in pairwise(figures)]
         self.gap: Fraction | None = min(gaps) if gaps else None
 
     def system(self) -> str:
@@ -169,7 +173,7 @@ class _Printer:
     # --- quantities ---------------------------------------------------------------------------------
 
     def per(self, per: Per) -> tuple[str, Fraction]:
-        """``per 120 pieces``, and what to multiply the figure by when the thing counted by changes its unit."""
+        """``per 120 pieces``, and what to multiply the figure by when that changes its unit."""
         unit = difference(per.unit)
         target = other_unit(unit) if self.turn else None
         plain = per.unit

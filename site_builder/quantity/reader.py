@@ -157,7 +157,7 @@ class Reader:
         unit = self.unit()
         if unit is None:
             return self.unitless(number, first)
-        parts = (Measure(number, unit),)
+        parts: tuple[Measure, ...] = (Measure(number, unit),)
         if self.kinds[self.i] == NUMBER:
             parts = self.more_parts(parts, first)
         per = self.per() if self.texts[self.i] == "per" else None
@@ -330,6 +330,8 @@ class Reader:
             self.i += 1
             term = self.term()
             if operator in ("x", "/") and isinstance(term, Quantity) and term.lent:
+                if rest or not isinstance(first, Reference):
+                    raise mends.unit_missing(self.text(at + 1, self.i), *self.place(at + 1, self.i))
                 self.misplaced_factor(operator, start, at)
             rest.append((operator, term))
         whole = Computed(first, tuple(rest))

@@ -19,7 +19,8 @@ _PHONE = re.compile(
     |(?P<blank>[{_BLANKS}])""",
     re.VERBOSE,
 )
-_COMPARED = re.compile(r"(?P<sign><=|>=|=<|=>|[≤≥<>])\s*(?=[-−–]?[\d.[])")
+# Only before a figure, at the start of a clause.
+_COMPARED = re.compile(r"(?:(?<![^;,])|(?<=perhaps))\s*(?P<sign><=|>=|=<|=>|[≤≥<>])\s*(?=[-0-9[])")
 _WORDS = {
     "<=": "max ",
     "=<": "max ",
@@ -64,7 +65,7 @@ def _rewrite(text: str, pattern: re.Pattern[str], where: list[int]) -> tuple[str
         pieces.append(text[at : match.start()])
         places.extend(where[at : match.start()])
         sign = match.groupdict().get("sign")
-        new = _WORDS[sign] if sign else _plain(match, text[: match.start()])
+        new = f" {_WORDS[sign]}" if sign else _plain(match, text[: match.start()])
         pieces.append(new)
         places.extend([where[match.start()]] * len(new))
         at = match.end()
@@ -84,12 +85,9 @@ def plain_signs(text: str) -> tuple[str, list[int] | None]:
     ``<= 3 mm`` and its like become ``max 3 mm``.
     """
     phone = had_phone_signs(text)
-    compared = _COMPARED.search(text) is not None
-    if not phone and not compared:
-        return text, None
-    where = list(range(len(text) + 1))
-    if compared:
-        text, where = _rewrite(text, _COMPARED, where)
-    if phone:
+    where = list(range(len(text) + 1)) if phone else None
+    if where is not None:
         text, where = _rewrite(text, _PHONE, where)
+    if _COMPARED.search(text):
+        text, where = _rewrite(text, _COMPARED, where or list(range(len(text) + 1)))
     return text, where

@@ -18,7 +18,7 @@ Way = Literal["halves", "doubles", "rises", "falls"]
 _WITH = re.compile(r"\s*(rises|falls)\s+with\s+(\S.*?)\s*", re.DOTALL)
 _FACTOR = re.compile(r"\s*(halves|doubles)\s+per\s+(.+?)\s+of\s+(\S.*?)\s*", re.DOTALL)
 _STEPS = re.compile(r"\s*(rises|falls)\s+(.+?)\s+per\s+(.+?)\s+of\s+(\S.*?)\s*", re.DOTALL)
-_FORMS = "Write it as `falls 1 min per 4 °C of room temperature`, `halves per 10 K of bath` or `rises with humidity`."
+_FORMS = "Write `falls 1 min per 4 °C of room temperature`, `halves per 10 K of bath`, `rises with humidity`."
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,9 +53,9 @@ def parse_trend(text: str, nouns: frozenset[str] = frozenset()) -> Trend:
         try:
             what = parse_value(told, nouns).what
         except NotationError as error:
-            error.start, error.end = (
-                place(max(start, start + at + shift)) for at in (error.start, error.end)
-            )
+            error.shift(start + shift, found.end(group))
+            error.move(where)
+            error.mend = "" if shift else error.mend
             raise
         if not isinstance(what, Quantity) or what.per is not None:
             raise broken(

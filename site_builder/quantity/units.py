@@ -1,9 +1,9 @@
 """The listed units: what they are called, what kind they are, and how they convert.
 
-Each unit knows its exact factor to the base unit of its kind. Base units are m, kg, s, A, V, °C (temperatures),
-K (temperature differences), ° (angles), 1 (ratios), and each scale or counted noun for itself. Conversion
-factors of inch units are exact by definition (international yard and pound, 1959; US gallon of 231 cubic inches).
-A month is a twelfth of a year of 365.25 days: good enough for a span, not for a date.
+Each unit knows its exact factor to the base unit of its kind. Base units are m, kg, s, A, V, °C
+(temperatures), K (temperature differences), ° (angles), 1 (ratios), and each scale or counted noun for
+itself. Factors of inch units are exact by definition (international yard and pound, 1959; US gallon of 231
+cubic inches). A month is a twelfth of a year of 365.25 days: good enough for a span, not for a date.
 """
 
 from __future__ import annotations
@@ -210,9 +210,12 @@ _PEOPLE = {
 }
 _ALSO = {"lb ft": "lbf ft", "lb in": "lbf in", "US gal": "gal", "US fl oz": "fl oz"}
 # Words with which the notation itself is written; as a counted noun they could not be read.
-RESERVED = frozenset(
-    ["or", "to", "per", "plus", "minus", "x", "of", "whichever", "ask", "some", "perhaps", "lowest", "highest", "judged", "from", "aim", "about", "min", "max", "over", "under", "same", "by", "each", "every", "first", "last", "start", "end", "then", "in", "full", "more", "before", "after", "during", "once"]
-)
+RESERVED = frozenset((
+    "or", "to", "per", "plus", "minus", "x", "of", "whichever", "ask", "some", "perhaps", "lowest",
+    "highest", "judged", "from", "aim", "about", "min", "max", "over", "under", "same", "by", "each",
+    "every", "first", "last", "start", "end", "then", "in", "full", "more", "before", "after", "during",
+    "once",
+))  # fmt: skip
 _NOUN = re.compile(r"[^\W\d_]\w*(?:-\w+)*(?: [^\W\d_]\w*(?:-\w+)*)*")
 _POWERS = {"2": 2, "²": 2, "3": 3, "³": 3}
 _RAISED = {2: "²", 3: "³"}
@@ -242,7 +245,7 @@ _DIFFERENCE = {"°C": LISTED["°C difference"], "°F": LISTED["°F difference"]}
 
 @dataclass(frozen=True, slots=True)
 class UnitTable:
-    """Units by the word they are written with; ``several`` holds those of more than one word by their first."""
+    """Units by the word they are written with; in ``several`` those of more words, by their first."""
 
     single: dict[str, Unit]
     several: dict[str, tuple[tuple[tuple[str, ...], Unit], ...]]
@@ -306,7 +309,7 @@ def _raised(word: str, table: UnitTable) -> Unit | None:
     power = _POWERS.get(word[-1:])
     if base is None or power is None or base.kind not in ("length", "time"):
         return None
-    dimensions = ((base.kind, power),)
+    dimensions: Dimensions = ((base.kind, power),)
     symbol = base.symbol + _RAISED[power]
     kind = _kind(dimensions, f"{base.kind} to the power {power}")
     return Unit(symbol, kind, base.factor**power, dimensions, base.system, Fraction(0), symbol, symbol)
@@ -314,7 +317,7 @@ def _raised(word: str, table: UnitTable) -> Unit | None:
 
 @lru_cache(maxsize=4096)
 def compound(word: str, nouns: frozenset[str] = frozenset()) -> Unit | None:
-    """A unit made of listed ones: ``mm²``, ``m/s``, ``kg/m³``, ``h/day``, ``strokes/min``; None if it is none."""
+    """A unit made of listed ones: ``mm²``, ``m/s``, ``kg/m³``, ``h/day``, ``strokes/min``; or None."""
     table = unit_table(nouns)
     over, line, under = word.partition("/")
     top = _raised(over, table)
@@ -328,6 +331,7 @@ def compound(word: str, nouns: frozenset[str] = frozenset()) -> Unit | None:
 def quotient(top: Unit, bottom: Unit, number: Fraction = Fraction(1)) -> Unit:
     """The unit ``top`` per ``number`` of ``bottom``. A temperature in it counts as a difference."""
     a, b = difference(top), difference(bottom)
+    dimensions: Dimensions
     if a.kind == b.kind == "time":
         # Hours a day are a load, not a ratio: 8 h/day is not a third.
         kind, dimensions = "time per time", (("time per time", 1),)
@@ -341,8 +345,10 @@ def quotient(top: Unit, bottom: Unit, number: Fraction = Fraction(1)) -> Unit:
 
 
 def product(a: Unit, b: Unit) -> Unit:
-    """The base unit of a product: 5 strokes x 2 mm per stroke is a length. Its symbol is that of a listed unit
-    where there is one for what comes out."""
+    """The base unit of a product: 5 strokes x 2 mm per stroke is a length.
+
+    It is a listed unit where there is one for what comes out.
+    """
     dimensions = _join(a.dimensions, b.dimensions, 1)
     kind = _kind(dimensions, f"{a.kind} times {b.kind}")
     for unit in LISTED.values():

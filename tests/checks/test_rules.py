@@ -15,13 +15,18 @@ from site_builder.checks.survey import survey
 
 TODAY = date(2026, 11, 24)
 
+WITHOUT_EXAMPLE = ("rule-crashed",)
+"""What no notebook is known to bring about; shown in test_reading_rules.py with a rule that fails."""
+
+FAILING = [rule for rule in RULES if rule.code not in WITHOUT_EXAMPLE]
+
 
 def findings_of(example: str, folder: Path) -> list:
     write_example(example, folder)
     return examine(survey(folder, TODAY))
 
 
-@pytest.mark.parametrize("rule", RULES, ids=lambda rule: rule.code)
+@pytest.mark.parametrize("rule", FAILING, ids=lambda rule: rule.code)
 def test_the_failing_example_is_found_at_its_marks(rule: Rule, tmp_path: Path) -> None:
     marks = write_example(rule.fails, tmp_path)
     assert marks, "a failing example marks at least one place"

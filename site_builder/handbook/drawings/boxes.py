@@ -70,6 +70,15 @@ def crowded(boxes: Sequence[Box], rows: Mapping[str, int], x: Mapping[str, float
     return False
 
 
+def fullest(boxes: Sequence[Box], rows: Mapping[str, int], gap: float) -> float:
+    """Room in px that the fullest row needs at the least."""
+    loads: dict[int, float] = {}
+    for box in boxes:
+        row = rows[box.id]
+        loads[row] = loads.get(row, -gap) + box.left + max(box.left, box.right) + gap
+    return max(loads.values(), default=0.0)
+
+
 def width_of(boxes: Sequence[Box], x: Mapping[str, float]) -> float:
     """Room in px from the left edge to the furthest right one."""
     return max((x[box.id] + box.right for box in boxes), default=0.0)

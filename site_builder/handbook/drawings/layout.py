@@ -27,7 +27,8 @@ def layers(
     for tie in links:
         graph.edge(tie.above, tie.below, weight=tie.pull)
     # Only the ranks are wanted, so the engine is told to be quick about everything else.
-    drawn = graphlay.layout(graph, options={"direction": "topbottom", "effort": "fast"})
+    quick = {"direction": "topbottom", "effort": "fast", "coords": {"placement": "brandes_koepf"}}
+    drawn = graphlay.layout(graph, options=quick)
     rows = {one: node["rank"] for one, node in zip(ids, drawn.nodes, strict=True)}
     return {one: int(row) if row is not None else held.get(one, 0) for one, row in rows.items()}
 

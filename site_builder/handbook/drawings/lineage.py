@@ -116,7 +116,7 @@ def _ends(found: Tree, x: Mapping[str, float]) -> dict[tuple[str, str], float]:
     ends: dict[tuple[str, str], float] = {}
     for name, ways in into.items():
         ways.sort(key=lambda way: (x[way.stations[-2]], x[way.stations[0]]))
-        reach = found.pieces[name].width / 2 - 14
+        reach = max(_SPREAD / 2, found.pieces[name].width / 4)
         step = min(_SPREAD, 2 * reach / max(1, len(ways) - 1))
         edge = x[name] - reach
         for i, way in enumerate(ways):
@@ -143,7 +143,9 @@ def _curve(
     for a, b in pairwise(way.stations):
         foot, top = free[found.pieces[a].row]
         to = goal if b == last.id else x[b]
-        strokes.append(f"V{pen.number(foot)}{pen.curve(x[a], foot, to, top)}")
+        # A short straight end lets the arrowhead point down.
+        curve_end = top - 7 if b == last.id and not way.up else top
+        strokes.append(f"V{pen.number(foot)}{pen.curve(x[a], foot, to, curve_end)}")
     end = free[last.row][0] - _row_height(found, last.row) / 2 - last.height / 2
     strokes.append(f"V{pen.number(end)}")
     if way.up:

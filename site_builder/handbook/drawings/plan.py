@@ -6,7 +6,7 @@ from collections import defaultdict
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from site_builder.handbook.drawings.boxes import STRAIGHT, crowded, width_of
+from site_builder.handbook.drawings.boxes import STRAIGHT, crowded, fullest, width_of
 from site_builder.handbook.drawings.flow import Flow, with_rows
 from site_builder.handbook.drawings.graph import Loop
 from site_builder.handbook.drawings.layout import spread
@@ -16,6 +16,7 @@ _ROOMIEST, _NARROWEST = 230.0, 104.0  # px for a label
 _GAP = 10.0
 STRIP = 12.0  # px between rows where all lines run straight down
 _MOST_PIECES = 700  # beyond this nobody can follow lines side by side
+_MOST_TRIED = 8000
 
 
 @dataclass(frozen=True)
@@ -33,31 +34,45 @@ class Plan:
         return self.x[one], self.y[self.pieces.by_id[one].row]
 
 
+class _Patience:
+    """How many more boxes may be laid out before the search gives up. Counted, not timed, so that the
+    same work is drawn the same on every machine."""
+
+    def __init__(self, boxes: int) -> None:
+        self.left = boxes
+
+    def spend(self, boxes: int) -> None:
+        self.left -= boxes
+
+
 def plan(flow: Flow, width: float) -> Plan | None:
     """Find places within `width` px, or None where the work is too broad to stand side by side.
 
     Lanes too many to stand abreast begin in bands, one band below the other."""
-    if sum(flow.rows[edge.target] - flow.rows[edge.source] for edge in flow.edges) > _MOST_PIECES:
-        return None
-    for abreast in range(max(1, len(flow.heads)), 0, -1):
-        staged = flow if abreast >= len(flow.heads) else with_rows(flow, _bands(flow, abreast))
+    patience = _Patience(_MOST_TRIED)
+    heads = len(flow.heads)
+    for abreast in range(max(1, min(heads, int(width / _NARROWEST))), 0, -1):
+        patience.spend(len(flow.stops))
+        staged = flow if abreast >= heads else with_rows(flow, _bands(flow, abreast))
+        if sum(staged.rows[e.target] - staged.rows[e.source] for e in staged.edges) > _MOST_PIECES:
+            return None
         for setting in Setting:
-            found = _fit(staged, width, setting)
-            if found:
+            found = _fit(staged, width, setting, patience)
+            if found or patience.left <= 0:
                 return found
     return None
 
 
-def _fit(flow: Flow, width: float, setting: Setting) -> Plan | None:
+def _fit(flow: Flow, width: float, setting: Setting, patience: _Patience) -> Plan | None:
     """The roomiest labels for which everything stands within `width`."""
-    found = _place(flow, _ROOMIEST, setting, width)
+    found = _place(flow, _ROOMIEST, setting, width, patience)
     if found:
         return found
     low, high = _NARROWEST, _ROOMIEST
-    found = _place(flow, low, setting, width)
+    found = _place(flow, low, setting, width, patience)
     while found and high - low > 4:
         middle = (low + high) / 2
-        better = _place(flow, middle, setting, width)
+        better = _place(flow, middle, setting, width, patience)
         if better:
             low, found = middle, better
         else:
@@ -66,11 +81,19 @@ def _fit(flow: Flow, width: float, setting: Setting) -> Plan | None:
 
 
 def _place(
-    flow: Flow, room: float, setting: Setting, width: float, spoken: frozenset[Loop] = frozenset()
+    flow: Flow,
+    room: float,
+    setting: Setting,
+    width: float,
+    patience: _Patience,
+    spoken: frozenset[Loop] = frozenset(),
 ) -> Plan | None:
     pieces = cut(flow, room, setting, spoken)
     boxes = [piece.box for piece in pieces.by_id.values()]
     rows = {piece.id: piece.row for piece in pieces.by_id.values()}
+    if patience.left <= 0 or fullest(boxes, rows, _GAP) > width:
+        return None
+    patience.spend(len(boxes))
     within = width if setting is Setting.TIGHT else None
     x = spread(boxes, rows, pieces.links, _GAP, within)
     if width_of(boxes, x) > width or crowded(boxes, rows, x):
@@ -82,7 +105,7 @@ def _place(
         if max(x[s] for s in way) - min(x[s] for s in way) > STRAIGHT
     }
     if bent:
-        return _place(flow, room, setting, width, spoken | bent)
+        return _place(flow, room, setting, width, patience, spoken | bent)
     x = _between(flow, pieces, x)
     y, free, height = _heights(pieces, x)
     heads: dict[int, float] = defaultdict(float)

@@ -36,7 +36,9 @@ def rails(order: Sequence[str], edges: Sequence[Edge], main: Mapping[str, str], 
         found = _give_out(order, drawn, main)
         if found.count <= most or not drawn:
             return Rails(found.column, found.rail, tuple(said), found.count)
-        said.append(drawn.pop())
+        # One edge less frees one column at the most.
+        for _ in range(min(found.count - most, len(drawn))):
+            said.append(drawn.pop())
 
 
 def _give_out(order: Sequence[str], drawn: Sequence[Edge], main: Mapping[str, str]) -> Rails:

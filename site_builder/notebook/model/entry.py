@@ -109,8 +109,6 @@ class Entry(BaseModel):
             asked: set[Text] | None = None
             for key, value in data.items():
                 if type(value) is Text and (value == "" or value == "ask") and key not in _ask_keys(cls):
-                    if not value and data.flow:
-                        continue  # a comma that ended a value is told as such
                     if key in _keys(cls):
                         del opened[key]
                         asked = asked or set()

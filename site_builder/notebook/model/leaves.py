@@ -10,8 +10,8 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from typing import Annotated, Any, Generic, TypeVar, get_args
 
-from pydantic import GetCoreSchemaHandler, GetJsonSchemaHandler, ValidationInfo
-from pydantic_core import CoreSchema, PydanticCustomError, core_schema
+from pydantic import GetCoreSchemaHandler, GetJsonSchemaHandler, ValidationError, ValidationInfo
+from pydantic_core import CoreSchema, InitErrorDetails, PydanticCustomError, core_schema
 
 from site_builder.notebook.finding import At
 from site_builder.notebook.tree import Map, Seq, Text
@@ -68,6 +68,26 @@ def written_text(data: Any) -> Text:
         text.path, text.line, text.column, text.offset = "", 1, 1, 0
         return text
     raise fault("text-wanted", "A text stands here.", "Write one text.")
+
+
+def read_rows(data: Map, read: Callable[[Any], T]) -> dict[Text, T]:
+    """Every row of a table read on its own; the faults of all rows are raised together, each at its row."""
+    rows: dict[Text, T] = {}
+    faults: list[InitErrorDetails] = []
+    for name, row in data.items():
+        try:
+            rows[name] = read(row)
+        except PydanticCustomError as problem:
+            faults.append({"type": problem, "loc": (name,), "input": row})
+        except ValidationError as problems:
+            for error in problems.errors(include_url=False):
+                kind: Any = error["type"]
+                if kind == "notebook":
+                    kind = PydanticCustomError("notebook", "{message}", error["ctx"])
+                faults.append({"type": kind, "loc": (name, *error["loc"]), "input": error["input"]})
+    if faults:
+        raise ValidationError.from_exception_data("rows", faults)
+    return rows
 
 
 @dataclass(frozen=True, slots=True)
@@ -219,6 +239,10 @@ class Names(dict[Text, Any]):
 
     def __deepcopy__(self, _memo: Any) -> Names:
         return self
+
+    def __hash__(self) -> int:  # type: ignore[override]
+        # hashable, so that the model takes an empty one as it is instead of copying it for every entry
+        return hash(tuple(self))
 
 
 class _Named:

@@ -29,6 +29,7 @@ from site_builder.notebook.model.leaves import (
     Yes,
     fault,
     nouns_of,
+    read_rows,
     written_text,
 )
 from site_builder.notebook.tree import Map, Text
@@ -170,18 +171,18 @@ def read_is(data: Any, info: ValidationInfo) -> Leaf[Value] | Table:
 
 def _table(data: Map, info: ValidationInfo, limit: type[Limit]) -> Table:
     known = keys_of(limit)
-    rows: dict[Text, Limit | Table] = {}
-    for name, row in data.items():
-        if isinstance(row, Map) and not all(key in known for key in row):
-            rows[name] = _table(row, info, limit)
-        else:
-            rows[name] = limit.model_validate(row, context=info.context)
-    return Table(rows, data.at)
+
+    def read(row: Any) -> Limit | Table:
+        if isinstance(row, Map) and not any(key in known for key in row):
+            return _table(row, info, limit)
+        return limit.model_validate(row, context=info.context)
+
+    return Table(read_rows(data, read), data.at)
 
 
 def _read_when(data: Any, info: ValidationInfo) -> Leaf[Cadence] | Mapping[Text, Leaf[Cadence]]:
     if isinstance(data, Map):
-        return {name: _read_cadence(row, info) for name, row in data.items()}
+        return read_rows(data, lambda row: _read_cadence(row, info))
     return _read_cadence(data, info)
 
 

@@ -20,6 +20,7 @@ from site_builder.notebook.model.leaves import (
     Several,
     Words,
     fault,
+    read_rows,
     written_text,
 )
 from site_builder.notebook.model.limit import Limit, When, Window
@@ -36,7 +37,7 @@ class _Skill:
 
     def _read(self, data: Any) -> Any:
         if isinstance(data, Map):
-            return {name: self._read(row) for name, row in data.items()}
+            return read_rows(data, self._read)
         return written_text(data)
 
     def __get_pydantic_json_schema__(self, _core: CoreSchema, _handler: GetJsonSchemaHandler) -> JsonSchema:
@@ -54,13 +55,14 @@ class _Finding:
         if not isinstance(data, Map):
             raise fault("names-wanted", "`finds` says a dimension, its values and their signs.",
                         "Write `finds: {metal: {sound: rings clear}}`.", getattr(data, "at", None))
-        out: dict[Text, Mapping[Text, Check]] = {}
-        for name, values in data.items():
+
+        def signs(values: Any) -> Mapping[Text, Check]:
             if not isinstance(values, Map):
-                raise fault("names-wanted", f"`{name}` needs its values, each with a sign.",
+                raise fault("names-wanted", "The values of this dimension stand here, each with a sign.",
                             "Write each value, a colon and what shows it.", getattr(values, "at", None))
-            out[name] = {v: Check.model_validate(sign, context=info.context) for v, sign in values.items()}
-        return out
+            return read_rows(values, lambda sign: Check.model_validate(sign, context=info.context))
+
+        return read_rows(data, signs)
 
     def __get_pydantic_json_schema__(self, _core: CoreSchema, _handler: GetJsonSchemaHandler) -> JsonSchema:
         values = {"type": "object", "additionalProperties": {"type": ["string", "object"]}}

@@ -37,8 +37,8 @@ RULE = Rule(
     code="accident-unsaid",
     level=Level.QUESTION,
     summary="Nobody has said what to do after an accident, or after one that the pages warn of.",
-    reason="In the minute after, nobody looks anything up. What to do first must be on the page by the door before "
-    "it is needed.",
+    reason="In the minute after, nobody looks anything up. What to do first must be on the page by the "
+    "door before it is needed.",
     passes="""\
 === procedures/shop.yml
 shop: quay-street

@@ -3,7 +3,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from site_builder.checks.rule import Rule
-from site_builder.checks.rules.harm.protection import Worn
+from site_builder.checks.rules.harm.protection import Worn, can_be_worn_against
 from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.model.harm import Hazard
@@ -16,10 +16,10 @@ def check(survey: Survey) -> Iterator[Found]:
     for hazard, place in survey.index.of(Hazard):
         if hazard.word not in GRAVE or hazard.wear or hazard.note or "wear" in hazard.asked:
             continue
-        if hazard.avoid is not None and not worn.against(place):
+        if hazard.avoid is not None and can_be_worn_against(hazard) and not worn.against(place):
             yield Found(
                 hazard.at,
-                f"“{hazard.hazard}” is marked {hazard.word}, and nothing is worn against it or anything else here.",
+                f"“{hazard.hazard}” is marked {hazard.word}, and nobody who meets it wears anything.",
                 "Add `wear:` with what protects; if nothing one could wear would help, say so in a `note:`.",
                 place.owner_id,
             )
@@ -29,8 +29,8 @@ RULE = Rule(
     code="hazard-unprotected",
     level=Level.WARNING,
     summary="A grave hazard, and no protection at all in the whole of the work.",
-    reason="Care is the first thing to go when one is tired; what is worn stays. Where nothing worn would help, "
-    "the page must say so, or the next one thinks it was forgotten.",
+    reason="Care is the first thing to go when one is tired; what is worn stays. Where nothing worn "
+    "would help, the page must say so, or the next one thinks it was forgotten.",
     passes="""\
 === procedures/foot/grind-foot.yml
 procedure: grind-foot

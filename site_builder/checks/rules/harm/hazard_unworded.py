@@ -13,8 +13,8 @@ def check(survey: Survey) -> Iterator[Found]:
         if hazard.word is None and "word" not in hazard.asked:
             yield Found(
                 hazard.at, f"How badly can “{hazard.hazard}” hurt somebody?",
-                "Add `word:` with `danger` (it kills or maims), `warning` (it may), `caution` (it hurts and heals) "
-                "or `notice` (it harms only the work).",
+                "Add `word:` with `danger` (it kills or maims), `warning` (it may), `caution` (it hurts and "
+                "heals) or `notice` (it harms only the work).",
                 place.owner_id,
             )
 

@@ -1,7 +1,7 @@
 """Kinds of injury, told by the words that hazards and advice for an accident use for them.
 
-The list is common practice of a metal shop: what first aid treats differently. A hazard that uses none of these
-words is of no kind, and nothing is concluded from it.
+The list is common practice of a metal shop: what first aid treats differently. A hazard that uses none of
+these words is of no kind, and nothing is concluded from it.
 """
 
 from __future__ import annotations
@@ -20,7 +20,7 @@ _WORDS: Mapping[str, str] = {
 }
 
 INJURIES: Mapping[str, re.Pattern[str]] = {
-    kind: re.compile(rf"\b(?:{words})\b", re.I) for kind, words in _WORDS.items()
+    kind: re.compile(rf"\b(?:{words})\b", re.IGNORECASE) for kind, words in _WORDS.items()
 }
 """Of each kind, as it stands after "What is done first after …", the words by which it is known."""
 

@@ -27,8 +27,8 @@ RULE = Rule(
     code="machine-harmless",
     level=Level.WARNING,
     summary="A machine without a single hazard.",
-    reason="There is no machine that cannot hurt. Whoever has worked on one for years no longer sees how, and a "
-    "newcomer does not see it yet.",
+    reason="There is no machine that cannot hurt. Whoever has worked on one for years no longer sees "
+    "how, and a newcomer does not see it yet.",
     passes="""\
 === tools/machines/belt-grinder.yml
 machine: belt-grinder

@@ -21,8 +21,8 @@ RULE = Rule(
     code="never-unexplained",
     level=Level.QUESTION,
     summary="A prohibition without its reason.",
-    reason="A rule whose reason is lost is broken by the first clever newcomer, and kept by the next where it no "
-    "longer holds.",
+    reason="A rule whose reason is lost is broken by the first clever newcomer, and kept by the next "
+    "where it no longer holds.",
     passes="""\
 === tools/machines/belt-grinder.yml
 machine: belt-grinder

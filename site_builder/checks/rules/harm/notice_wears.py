@@ -13,8 +13,8 @@ def check(survey: Survey) -> Iterator[Found]:
         if hazard.word == "notice" and hazard.wear:
             yield Found(
                 hazard.wear[0].at,
-                f"“{hazard.hazard}” is a `notice`, which harms only the work, but asks people to wear protection.",
-                "Write `word: caution`, `warning` or `danger` if it can hurt somebody; else take `wear` away.",
+                f"“{hazard.hazard}” is a `notice`, which harms only the work, but people are to wear something.",
+                "Write `caution`, `warning` or `danger` if it can hurt somebody; else take `wear` away.",
                 place.owner_id,
             )
 

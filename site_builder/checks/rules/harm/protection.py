@@ -1,30 +1,47 @@
-"""What is worn where: whether anything protects those who meet a hazard."""
+"""What is worn where: what protection exists against, and whether those who meet a hazard wear any."""
 
 from __future__ import annotations
+
+import re
 
 from site_builder.checks.survey import Survey
 from site_builder.notebook.gather import wear_of
 from site_builder.notebook.index import Place
+from site_builder.notebook.model.harm import Hazard
 from site_builder.notebook.model.procedure import Procedure
 from site_builder.notebook.model.things import Thing
 from site_builder.notebook.references import kind_of
 
 _IN_USE = frozenset({"tool", "material", "or_", "with_"})
 """Keys by which work takes a tool or a material in hand."""
+_USED = frozenset({"use"})
+"""The key by which work takes in a shared procedure."""
+
+_COVERED = re.compile(
+    r"\b(?:eyes?|face|blind\w*|ears?|hearing|deaf\w*|noise|loud\w*|lungs?|breath\w*|dust|fumes?|vapours?"
+    r"|hands?|fingers?|thumbs?|skin|arms?|forearms?|elbows?|knees?|legs?|foot|feet|toes?|head|hair)\b",
+    re.IGNORECASE,
+)
+"""The parts of the body, and what reaches them, for which protection to wear is sold (common practice)."""
+
+
+def can_be_worn_against(hazard: Hazard) -> bool:
+    """Whether a hazard, in its own words, strikes where something can be worn."""
+    return _COVERED.search(f"{hazard.hazard} {hazard.harm or ''}") is not None
 
 
 class Worn:
-    """Answers whether a hazard meets anybody who wears anything at all; each procedure is gone through once."""
+    """Answers whether those who meet a hazard wear anything; each procedure is gone through once."""
 
     def __init__(self, survey: Survey) -> None:
         self.survey = survey
         self._procedures: dict[str, bool] = {}
 
     def against(self, hazard: Place) -> bool:
-        """True where the thing or work that owns the hazard, or all work that takes it in, lists protection."""
+        """True where its thing or work lists protection, or all the work does that takes the thing in hand."""
         owner = hazard.owner
         if isinstance(owner, Procedure):
-            return self.in_procedure(hazard.owner_id) or self._by_all("procedure", hazard.owner_id, frozenset({"use"}))
+            return self.in_procedure(hazard.owner_id) or self._by_all("procedure", hazard.owner_id, _USED)
         if isinstance(owner, Thing):
             return self.on_thing(hazard.owner_id) or self._by_all(kind_of(owner), hazard.owner_id, _IN_USE)
         return True  # what a skill does to a body in the long run is met by rest, not by a shield

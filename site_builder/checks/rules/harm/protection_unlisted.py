@@ -23,8 +23,8 @@ RULE = Rule(
     code="protection-unlisted",
     level=Level.ERROR,
     summary="Something is to be worn that is no protection.",
-    reason="What is worn is looked over before use and changed when it is spent. That is written in a file of "
-    "the kind `protection`; a tool of another kind on that list is a slip of the pen.",
+    reason="What is worn is looked over before use and changed when it is spent. That is written in a "
+    "file of the kind `protection`; a tool of another kind on that list is a slip of the pen.",
     passes="""\
 === tools/machines/belt-grinder.yml
 machine: belt-grinder

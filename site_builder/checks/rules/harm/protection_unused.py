@@ -33,7 +33,8 @@ RULE = Rule(
     code="protection-unused",
     level=Level.WARNING,
     summary="Protection that no hazard, tool or material asks for.",
-    reason="It was bought for something. If no page tells for what, it hangs on its nail while somebody is hurt.",
+    reason="It was bought for something. If no page tells for what, it hangs on its nail while somebody "
+    "is hurt.",
     passes="""\
 === tools/machines/belt-grinder.yml
 machine: belt-grinder

@@ -1,7 +1,48 @@
-"""Rules on people."""
+"""Rules on who does the work: skills and their holders, ages, papers, hands, and the people named."""
 
 from __future__ import annotations
 
 from site_builder.checks.rule import Rule
+from site_builder.checks.rules.people import (
+    age_unsaid,
+    checklist_none,
+    hands_missing,
+    hands_short,
+    inspector_alone,
+    leads_unknown,
+    needs_circle,
+    nobody_holds,
+    one_holds,
+    paper_lapsed,
+    paper_lapsing,
+    procedure_skillless,
+    refresh_unsaid,
+    skill_self,
+    skill_uncovering,
+    skill_unproved,
+    teacher_none,
+    too_young,
+    who_unknown,
+)
 
-RULES: tuple[Rule, ...] = ()
+RULES: tuple[Rule, ...] = (
+    who_unknown.RULE,
+    too_young.RULE,
+    paper_lapsed.RULE,
+    paper_lapsing.RULE,
+    skill_self.RULE,
+    needs_circle.RULE,
+    skill_uncovering.RULE,
+    nobody_holds.RULE,
+    one_holds.RULE,
+    teacher_none.RULE,
+    hands_short.RULE,
+    leads_unknown.RULE,
+    inspector_alone.RULE,
+    procedure_skillless.RULE,
+    hands_missing.RULE,
+    checklist_none.RULE,
+    skill_unproved.RULE,
+    refresh_unsaid.RULE,
+    age_unsaid.RULE,
+)

@@ -10,13 +10,13 @@ from site_builder.notebook.model.procedure import Work
 
 
 def signed(survey: Survey) -> bool:
-    """True where the book of sign-offs tells who can do what; a shop that has not begun it is not judged by it."""
+    """True where a book of sign-offs tells who can do what; a shop that has not begun one is not judged."""
     notebook = survey.notebook
     return bool(notebook.sign_offs and notebook.people) and not notebook.unread
 
 
 def skills_at(place: Place) -> tuple[str, ...]:
-    """The skill that work at this place asks for: that of the step, else of the procedure; of a table, all rows."""
+    """The skill that work at this place asks for, the step's before the procedure's; of a table, all rows."""
     for around in place.up():
         entry = around.entry
         if isinstance(entry, Work) and entry.skill is not None:

@@ -1,4 +1,4 @@
-"""Least ages: what a skill asks for, itself and through the tools and materials that all its work takes in hand."""
+"""Least ages: what a skill asks for, itself and through the tools and materials of all its work."""
 
 from __future__ import annotations
 
@@ -14,8 +14,10 @@ from site_builder.notebook.model.people import Skill
 from site_builder.notebook.model.small import MaterialUse, ToolUse
 from site_builder.notebook.references import kind_of
 from site_builder.notebook.spans import least_span
+from site_builder.notebook.tree import Text
 
 _IN_USE = frozenset({"tool", "material", "with_"})
+_LEVEL = Text("level")
 
 
 class LeastAge(NamedTuple):
@@ -38,7 +40,7 @@ class Ages:
         key = (skill, level)
         if key not in self._found:
             known = self.survey.notebook.skills.get(skill)
-            asked = [] if known is None else [*_asked(known.age, level, str(known.title)), *self._by_work(known, level)]
+            asked = [] if known is None else [*_asked(known.age, level, known.title), *self._by_work(known, level)]
             self._found[key] = max(asked, default=None)
         return self._found[key]
 
@@ -66,7 +68,8 @@ class Ages:
                 for link in references.used_in(kind_of(thing), one):
                     entry = link.place.entry
                     spared = isinstance(entry, ToolUse | MaterialUse) and bool(entry.or_)
-                    if link.key in _IN_USE and link.place.procedure is not None and not (spared or entry.for_):
+                    needed = link.key in _IN_USE and not spared and not entry.for_
+                    if needed and link.place.procedure is not None:
                         found[link.place.owner_id].append((str(thing.title), thing.age))
         return found
 
@@ -74,11 +77,13 @@ class Ages:
 def procedures_of(survey: Survey, skill: Skill) -> tuple[str, ...]:
     """The procedures a skill covers, and those that name it as a whole, each once."""
     notebook = survey.notebook
-    found = [str(one) for one in skill.covers if one in notebook.procedures]
-    for link in survey.references.used_in("skill", str(skill.skill)):
-        if link.key == "skill" and link.place.entry is link.place.procedure:
-            found.append(link.place.owner_id)
-    return tuple(dict.fromkeys(found))
+    covered = [str(one) for one in skill.covers if one in notebook.procedures]
+    naming = [
+        link.place.owner_id
+        for link in survey.references.used_in("skill", str(skill.skill))
+        if link.key == "skill" and link.place.entry is link.place.procedure
+    ]
+    return tuple(dict.fromkeys((*covered, *naming)))
 
 
 def _asked(limits: Iterable[Limit], level: str, of: str) -> Iterator[LeastAge]:
@@ -93,4 +98,4 @@ def _asked(limits: Iterable[Limit], level: str, of: str) -> Iterator[LeastAge]:
 
 def _holds(limit: Limit, level: str) -> bool:
     """Whether a limit surely holds at this level, whatever else is chosen."""
-    return not limit.for_ or any(list(choice) == ["level"] and level in choice["level"] for choice in limit.for_)  # type: ignore[index]
+    return not limit.for_ or any(set(choice) == {"level"} and level in choice[_LEVEL] for choice in limit.for_)

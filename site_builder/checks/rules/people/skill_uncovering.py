@@ -21,7 +21,7 @@ def check(survey: Survey) -> Iterator[Found]:
         )
         if not named:
             yield Found(
-                skill.at, f"Who has “{skill.title}” can do nothing with it: it covers no procedure and none names it.",
+                skill.at, f"“{skill.title}” is good for nothing: it covers no procedure, and none names it.",
                 "Add `covers:` with the procedures that one can do who has it, or take the file away.",
                 place.owner_id,
             )
@@ -31,8 +31,8 @@ RULE = Rule(
     code="skill-uncovering",
     level=Level.WARNING,
     summary="A skill that covers nothing and that nothing asks for.",
-    reason="A skill is learned in order to do some work alone. Without the work nobody can tell when it is needed, "
-    "or who would be missed.",
+    reason="A skill is learned in order to do some work alone. Without the work nobody can tell when it "
+    "is needed, or who would be missed.",
     passes="""\
 === procedures/foot/file-foot.yml
 procedure: file-foot

@@ -30,8 +30,8 @@ def check(survey: Survey) -> Iterator[Found]:
                 held.entry.learner.at,
                 f"{person.name} was too young on {day.isoformat()}: {least.of} asks for {least.written}, "
                 f"which is reached on {old_enough.isoformat()}.",
-                "Withdraw this entry with a new one, or put the date of birth right; where the law draws the line "
-                "higher, the law goes first.",
+                "Withdraw this entry with a new one, or put the date of birth right; where the law draws the "
+                "line higher, the law goes first.",
                 held.person,
             )
 
@@ -39,9 +39,10 @@ def check(survey: Survey) -> Iterator[Found]:
 RULE = Rule(
     code="too-young",
     level=Level.ERROR,
-    summary="Somebody holds a skill, and so works with a tool or a material, before the age that is written for it.",
-    reason="The age stands there because somebody was hurt, or because the law says so. A sign-off does not make "
-    "anybody older.",
+    summary="Somebody holds a skill, and so works with a tool or a material, before the age that is "
+    "written for it.",
+    reason="The age stands there because somebody was hurt, or because the law says so. A sign-off does "
+    "not make anybody older.",
     passes="""\
 === skills/grinding-flat.yml
 skill: grinding-flat

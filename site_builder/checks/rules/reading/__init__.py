@@ -3,6 +3,54 @@
 from __future__ import annotations
 
 from site_builder.checks.rule import Rule
-from site_builder.checks.rules.reading import key_unknown
+from site_builder.checks.rules.reading import (
+    anchor_used,
+    brace_comma,
+    encoding_wrong,
+    file_empty,
+    file_unreadable,
+    id_broken,
+    id_not_file,
+    id_twice,
+    key_missing,
+    key_twice,
+    key_unknown,
+    keys_wanted,
+    kind_unknown,
+    link_out,
+    names_wanted,
+    rule_crashed,
+    spot_broken,
+    tab_used,
+    text_cut,
+    text_wanted,
+    too_deep,
+    word_unknown,
+    yaml_broken,
+)
 
-RULES: tuple[Rule, ...] = (key_unknown.RULE,)
+RULES: tuple[Rule, ...] = (
+    yaml_broken.RULE,
+    tab_used.RULE,
+    anchor_used.RULE,
+    too_deep.RULE,
+    encoding_wrong.RULE,
+    file_empty.RULE,
+    file_unreadable.RULE,
+    link_out.RULE,
+    text_cut.RULE,
+    kind_unknown.RULE,
+    id_not_file.RULE,
+    id_twice.RULE,
+    id_broken.RULE,
+    key_unknown.RULE,
+    key_twice.RULE,
+    key_missing.RULE,
+    brace_comma.RULE,
+    text_wanted.RULE,
+    names_wanted.RULE,
+    keys_wanted.RULE,
+    word_unknown.RULE,
+    spot_broken.RULE,
+    rule_crashed.RULE,
+)

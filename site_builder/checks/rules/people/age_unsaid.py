@@ -1,0 +1,77 @@
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from site_builder.checks.rule import Rule
+from site_builder.checks.rules.people.ages import procedures_of
+from site_builder.checks.survey import Survey
+from site_builder.notebook.finding import Found, Level
+from site_builder.notebook.model.harm import Hazard
+from site_builder.notebook.model.people import Skill
+from site_builder.notebook.model.things import Thing
+from site_builder.notebook.references import kind_of
+
+
+def check(survey: Survey) -> Iterator[Found]:
+    dangers = _dangers(survey)
+    for skill, place in survey.index.of(Skill):
+        if skill.age or "age" in skill.asked:
+            continue
+        meets = (place.owner_id, *procedures_of(survey, skill))
+        met = next((dangers[one] for one in meets if one in dangers), None)
+        if met is not None:
+            yield Found(
+                skill.at, f"From which age may one learn “{skill.title}”? It meets a danger: {met}.",
+                "Add `age:`, as `min 18 y`; where the law draws the line higher, the law goes first.",
+                place.owner_id,
+            )
+
+
+def _dangers(survey: Survey) -> dict[str, str]:
+    """Of each skill and procedure a danger it meets; one of a tool or material with an age is left to that."""
+    found: dict[str, str] = {}
+    for hazard, place in survey.index.of(Hazard):
+        if hazard.word != "danger":
+            continue
+        if not isinstance(place.owner, Thing):
+            found.setdefault(place.owner_id, str(hazard.hazard))
+        elif not place.owner.age:
+            for link in survey.references.used_in(kind_of(place.owner), place.owner_id):
+                if link.place.procedure is not None:
+                    found.setdefault(link.place.owner_id, str(hazard.hazard))
+    return found
+
+
+RULE = Rule(
+    code="age-unsaid",
+    level=Level.QUESTION,
+    summary="A skill that meets a danger and does not say from which age.",
+    reason="Many places forbid the young to work with what can kill. Whoever plans the learner's year "
+    "must find the line on the page.",
+    passes="""\
+=== procedures/foot/cast-foot.yml
+procedure: cast-foot
+title: Cast the foot
+skill: casting
+hazards:
+  - {hazard: molten metal, word: danger, harm: It burns to the bone., avoid: Nothing damp near it.}
+steps: Pour it.
+=== skills/casting.yml
+skill: casting
+title: Casting
+age: min 18 y
+""",
+    fails="""\
+=== procedures/foot/cast-foot.yml
+procedure: cast-foot
+title: Cast the foot
+skill: casting
+hazards:
+  - {hazard: molten metal, word: danger, harm: It burns to the bone., avoid: Nothing damp near it.}
+steps: Pour it.
+=== skills/casting.yml
+▸skill: casting
+title: Casting
+""",
+    check=check,
+)

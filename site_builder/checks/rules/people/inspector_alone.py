@@ -1,0 +1,55 @@
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from site_builder.checks.rule import Rule
+from site_builder.checks.rules.people.able import able_at, done_elsewhere, name_of, signed, skills_at
+from site_builder.checks.survey import Survey
+from site_builder.notebook.finding import Found, Level
+from site_builder.notebook.model.judging import Check
+
+
+def check(survey: Survey) -> Iterator[Found]:
+    known = signed(survey)
+    told: set[tuple[str, frozenset[str]]] = set()
+    for look, place in survey.index.of(Check):
+        if look.who != "another" or not (known or not skills_at(place)) or survey.notebook.unread:
+            continue
+        able = able_at(survey, place)
+        if len(able) == 1 and (place.owner_id, able) not in told and not done_elsewhere(place):
+            told.add((place.owner_id, able))  # once a procedure: it is one fault, however often it is looked
+            (only,) = able
+            yield Found(
+                look.who.at,
+                f"Another than the maker is to look, but only {name_of(survey, only)} can do this work.",
+                "Let a second person be signed for it, or name in `who` somebody else who can judge it.",
+                place.owner_id,
+            )
+
+
+RULE = Rule(
+    code="inspector-alone",
+    level=Level.ERROR,
+    summary="Another than the maker is to look, and there is no other who can do the work.",
+    reason="Nobody sees the faults that his own hands make. A second look by the same person is written "
+    "in the book and never happens.",
+    passes="""\
+=== procedures/foot/prime-foot.yml
+procedure: prime-foot
+title: Prime the foot
+checks: {good: No run and no bare edge., who: another}
+steps: Spray it.
+=== skills/people.yml
+people: {edda: Edda, tilde: Tilde}
+""",
+    fails="""\
+=== procedures/foot/prime-foot.yml
+procedure: prime-foot
+title: Prime the foot
+checks: {good: No run and no bare edge., who: ▸another}
+steps: Spray it.
+=== skills/people.yml
+people: {edda: Edda, havel: {name: Havel, left: 1994}}
+""",
+    check=check,
+)

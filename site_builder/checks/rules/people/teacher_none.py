@@ -1,0 +1,65 @@
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from site_builder.checks.rule import Rule
+from site_builder.checks.rules.people.able import signed
+from site_builder.checks.survey import Survey
+from site_builder.notebook.finding import Found, Level
+from site_builder.notebook.model.people import Skill
+
+_YES = ("yes", "true")
+
+
+def check(survey: Survey) -> Iterator[Found]:
+    if not signed(survey):
+        return
+    founders = {id_ for id_, person in survey.notebook.living.items() if person.founding in _YES}
+    for skill, place in survey.index.of(Skill):
+        able = survey.holders.able(place.owner_id)
+        teachers = survey.holders.able(place.owner_id, "teaches")
+        if able and not teachers and founders.isdisjoint(able):
+            yield Found(
+                skill.at, f"“{skill.title}” is still done here, but nobody who is left is signed to teach it.",
+                "Sign who can teach it, while somebody entitled to sign is here.", place.owner_id,
+            )
+
+
+RULE = Rule(
+    code="teacher-none",
+    level=Level.WARNING,
+    summary="A skill that nobody in the shop teaches.",
+    reason="Only who teaches a skill may sign for it. Where no teacher is left, it ends with those who "
+    "hold it now.",
+    passes="""\
+=== skills/filing.yml
+skill: filing
+title: Filing
+=== skills/people.yml
+people: {edda: Edda, josk: Josk}
+=== skills/records/sign-offs.yml
+---
+sign-off: 1
+who: edda
+date: 2026-06-19
+learner: josk
+skill: filing
+level: teaches
+""",
+    fails="""\
+=== skills/filing.yml
+▸skill: filing
+title: Filing
+=== skills/people.yml
+people: {edda: {name: Edda, left: 2026-07}, josk: Josk}
+=== skills/records/sign-offs.yml
+---
+sign-off: 1
+who: edda
+date: 2026-06-19
+learner: josk
+skill: filing
+level: alone
+""",
+    check=check,
+)

@@ -1,0 +1,65 @@
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterator
+
+from site_builder.checks.rule import Rule
+from site_builder.checks.survey import Survey
+from site_builder.notebook.finding import Found, Level
+from site_builder.notebook.model.harm import Hands
+from site_builder.notebook.model.leaves import ID
+from site_builder.notebook.validate import nearest
+
+_MAYBE_A_PERSON = ("person?",)
+"""What the references call a key that holds a person, a role or free words."""
+
+
+def check(survey: Survey) -> Iterator[Found]:
+    people = survey.notebook.people
+    if not people or "people" in survey.notebook.unread:
+        return
+    of_people = {word for person in people.values() for word in (person.role or "").lower().split()}
+    of_hands: dict[str, set[str]] = defaultdict(set)
+    for hands, place in survey.index.of(Hands):
+        of_hands[place.owner_id].update(map(str, hands.roles))
+    for link in survey.references.links:
+        if link.kinds != _MAYBE_A_PERSON or link.target is not None or not ID.match(link.text):
+            continue
+        roles = of_hands.get(link.place.owner_id, set())
+        if link.text != "another" and link.text not in roles and link.text not in of_people:
+            near = nearest(link.text, (*people, *roles))
+            yield Found(
+                link.at, f"`{link.text}` is nobody of the shop and no role.",
+                f"Did you mean `{near}`? Somebody outside the shop is told in words: `the {link.text}`.",
+                link.place.owner_id,
+            )
+
+
+RULE = Rule(
+    code="who-unknown",
+    level=Level.ERROR,
+    summary="A person is named whom nobody knows.",
+    reason="In ten years a name with a slip in it leads to nobody, and there is nobody left to ask who "
+    "was meant.",
+    passes="""\
+=== procedures/foot/prime-foot.yml
+procedure: prime-foot
+title: Prime the foot
+steps: Spray it.
+revisions:
+  - {date: 2009-05, who: tilde, what: First along and then across.}
+=== skills/people.yml
+people: {tilde: Tilde}
+""",
+    fails="""\
+=== procedures/foot/prime-foot.yml
+procedure: prime-foot
+title: Prime the foot
+steps: Spray it.
+revisions:
+  - {date: 2009-05, who: ▸tidle, what: First along and then across.}
+=== skills/people.yml
+people: {tilde: Tilde}
+""",
+    check=check,
+)

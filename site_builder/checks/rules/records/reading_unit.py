@@ -1,0 +1,60 @@
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from site_builder.checks.rule import Rule
+from site_builder.checks.rules.records.measured import cells_of, limit_of
+from site_builder.checks.rules.records.standing import MEND, standing
+from site_builder.checks.survey import Survey
+from site_builder.notebook.finding import Found, Level
+from site_builder.notebook.model.records import Measurement
+from site_builder.quantity import Ask, same_kind, unit_of_value
+
+
+def check(survey: Survey) -> Iterator[Found]:
+    for entry, place in standing(survey, Measurement):
+        limit = limit_of(survey, entry, place)
+        cells = [written for _, written in cells_of(limit) if unit_of_value(written.value)] if limit else []
+        if not cells:
+            continue
+        for reading in entry.readings:
+            told = not isinstance(reading.value.what, Ask)
+            if told and not any(same_kind(reading.value, cell.value) for cell in cells):
+                yield Found(
+                    reading.at, f"`{reading}` cannot be held against the limit, which is `{cells[0]}`.",
+                    MEND.format(entry.number), place.owner_id,
+                )
+
+
+RULE = Rule(
+    code="reading-unit",
+    level=Level.ERROR,
+    summary="A reading in a unit that does not fit its limit.",
+    reason="A length cannot be compared with a mass. Either the unit is a slip of the pen, or the "
+    "reading belongs to another limit.",
+    passes="""\
+=== procedures/foot/grind-foot.yml
+procedure: grind-foot
+title: Grind the foot flat
+steps: Sweep it along the belt.
+limits: {flatness: max 0.1 mm}
+=== skills/records/measurements.yml
+---
+measurement: 1
+measured: grind-foot/flatness
+readings: [0.05 mm, 60 µm]
+""",
+    fails="""\
+=== procedures/foot/grind-foot.yml
+procedure: grind-foot
+title: Grind the foot flat
+steps: Sweep it along the belt.
+limits: {flatness: max 0.1 mm}
+=== skills/records/measurements.yml
+---
+measurement: 1
+measured: grind-foot/flatness
+readings: [0.05 mm, ▸60 g]
+""",
+    check=check,
+)

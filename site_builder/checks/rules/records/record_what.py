@@ -1,0 +1,60 @@
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+
+from site_builder.checks.rule import Rule
+from site_builder.checks.rules.records.standing import MEND
+from site_builder.checks.rules.records.unknown import did_you_mean, lost_links
+from site_builder.checks.survey import Survey
+from site_builder.notebook.finding import Found, Level
+from site_builder.notebook.model.records import Record
+
+_NOUNS: Mapping[str, str] = {
+    "value": "limit", "path": "procedure or step", "procedure": "procedure", "skill": "skill", "tool": "gauge",
+    "order": "order", "change": "change",
+}
+
+
+def check(survey: Survey) -> Iterator[Found]:
+    for link in lost_links(survey, people=False):
+        entry = link.place.owner
+        noun = _NOUNS.get(link.kinds[0])
+        if noun is not None and isinstance(entry, Record) and len(link.kinds) == 1:
+            yield Found(
+                link.at, f"There is no {noun} `{link.text}`.",
+                f"{did_you_mean(survey, link)}{MEND.format(entry.number)}", link.place.owner_id,
+            )
+
+
+RULE = Rule(
+    code="record-what",
+    level=Level.ERROR,
+    summary="An entry names a procedure, a skill, a limit or a gauge that does not exist.",
+    reason="Practice at something that is not there proves nothing. It is a slip of the pen, or the "
+    "thing was renamed and the books were forgotten.",
+    passes="""\
+=== procedures/foot/file-foot.yml
+procedure: file-foot
+title: File the foot
+steps: File along the parting line.
+=== skills/records/practice.yml
+---
+practice: 1
+procedure: file-foot
+""",
+    fails="""\
+=== procedures/foot/file-foot.yml
+procedure: file-foot
+title: File the foot
+steps: File along the parting line.
+=== skills/records/practice.yml
+---
+practice: 1
+procedure: ▸flie-foot
+=== skills/records/measurements.yml
+---
+measurement: 1
+measured: ▸file-foot/flatness
+""",
+    check=check,
+)

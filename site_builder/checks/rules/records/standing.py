@@ -1,0 +1,41 @@
+"""Which entries of the books still stand: a wrong one is not rewritten but answered by a later one."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from pathlib import PurePosixPath
+from typing import TypeVar
+
+from site_builder.checks.survey import Survey
+from site_builder.notebook.index import Place
+from site_builder.notebook.model.records import Record
+from site_builder.notebook.notebook import Notebook
+
+R = TypeVar("R", bound=Record)
+
+MEND = "Nothing in a book is rewritten: add an entry that is right, with `corrects: {}` and the reason."
+"""What to do about a wrong entry, for its number."""
+
+
+def answered(notebook: Notebook) -> frozenset[str]:
+    """The entries that a later one of the same book corrects or withdraws, as `practice 31`."""
+    found = set()
+    for book, entries in notebook.books.items():
+        for entry in entries:
+            for earlier in (entry.corrects, entry.withdraws):
+                if earlier is not None and int(earlier) < entry.number:
+                    found.add(f"{book} {int(earlier)}")
+    return frozenset(found)
+
+
+def standing(survey: Survey, book: type[R]) -> Iterator[tuple[R, Place]]:
+    """The entries of a book that no later one corrects or withdraws, in order."""
+    gone = answered(survey.notebook)
+    for entry, place in survey.index.of(book):
+        if place.owner_id not in gone:
+            yield entry, place
+
+
+def whole(notebook: Notebook, entry: Record) -> bool:
+    """True where every entry of the file that this one stands in could be read."""
+    return PurePosixPath(entry.at.path).stem not in notebook.unread

@@ -1,0 +1,49 @@
+"""How long one operation takes for a whole batch."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+from math import ceil
+
+NOTHING = Fraction(0)
+
+
+@dataclass(frozen=True, slots=True)
+class WorkTime:
+    """Seconds of work: once to set up, for each piece, for each load of ``load_size`` pieces, for the lot."""
+
+    setup: Fraction = NOTHING
+    each: Fraction = NOTHING
+    load: Fraction = NOTHING
+    lot: Fraction = NOTHING
+    load_size: Fraction | None = None
+
+
+def batch_time(time: WorkTime, pieces: int) -> Fraction | None:
+    """Seconds of work for so many pieces done in one go.
+
+    Setting up and the lot count once, pieces each, and loads as often as they are begun: a load that is not
+    full takes as long as a full one. None where a load has a time and no size: then nobody can tell.
+    Scrap, waiting and pauses are not in it. Raises ``ValueError`` for less than one piece or a load of none.
+
+    >>> batch_time(WorkTime(setup=Fraction(20 * 60), each=Fraction(5 * 60)), 260)
+    Fraction(79200, 1)
+    """
+    if pieces < 1:
+        raise ValueError("a batch has at least one piece")
+    total = time.setup + time.lot + time.each * pieces
+    if not time.load:
+        return total
+    if time.load_size is None:
+        return None
+    if time.load_size < 1:
+        raise ValueError("a load holds at least one piece")
+    return total + time.load * ceil(pieces / time.load_size)
+
+
+def working_days(seconds: Fraction, hours_a_day: Fraction) -> Fraction:
+    """Days of one pair of hands that work so many hours a day. Raises ``ValueError`` for a day without work."""
+    if hours_a_day <= 0:
+        raise ValueError("a working day has hours")
+    return seconds / (hours_a_day * 3600)

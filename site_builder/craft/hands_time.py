@@ -1,0 +1,32 @@
+"""How long one piece keeps hands busy on its whole way."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from fractions import Fraction
+
+
+@dataclass(frozen=True, slots=True)
+class HandsShare:
+    """One operation: from ``least`` to ``most`` seconds for ``pieces`` at once, with ``hands`` people at it."""
+
+    least: Fraction
+    most: Fraction
+    hands: int = 1
+    pieces: Fraction = Fraction(1)
+
+
+def hands_time(shares: Iterable[HandsShare]) -> tuple[Fraction, Fraction]:
+    """Seconds of people's time in one piece, least and most.
+
+    Two people at it for ten minutes are twenty minutes of hands; a load of twenty pieces shares its time
+    among them. Setting up and waiting are not in it. Raises ``ValueError`` for a load of nothing or no hands.
+    """
+    least = most = Fraction(0)
+    for share in shares:
+        if share.pieces <= 0 or share.hands < 1:
+            raise ValueError("an operation has at least one piece and one pair of hands")
+        least += share.least * share.hands / share.pieces
+        most += share.most * share.hands / share.pieces
+    return least, most

@@ -1,0 +1,188 @@
+"""Values as a page shows them: what is told, in both systems, for which case, and what is still asked."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
+
+from markupsafe import Markup, escape
+
+from site_builder.handbook.book import UNWRITTEN
+from site_builder.handbook.pen import Pen
+from site_builder.handbook.text import typeset
+from site_builder.handbook.theme import token
+from site_builder.notebook.finding import At
+from site_builder.notebook.model.entry import Entry
+from site_builder.notebook.model.limit import Limit, Table
+from site_builder.notebook.tree import Text
+from site_builder.quantity import Ask, Some, Word, bounds
+
+ASKED = "not yet told"
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """One value for the macro `reading` of ``things.j2``.
+
+    ``untold`` is the address of the question that asks for it, ``doubtful`` of the one that asks to be sure;
+    ``sides`` are (value, who said so) while it is disputed; ``when`` says in which case it holds; ``rows`` are
+    the rows of a table.
+    """
+
+    main: str | Markup = ""
+    other: str = ""
+    untold: str = ""
+    doubtful: str = ""
+    sides: tuple[tuple[str, Markup], ...] = ()
+    when: tuple[str | Markup, ...] = ()
+    because: tuple[Markup, ...] = ()
+    note: Markup = Markup("")
+    rows: tuple[tuple[str, Reading], ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Fact:
+    """One line of the facts: a name and its values, several where they differ by case."""
+
+    name: str
+    readings: tuple[Reading, ...] = ()
+    words: Markup = Markup("")
+
+
+def question_href(pen: Pen, at: At) -> str:
+    """The question about a place of the notebook, on the page of what is still unwritten."""
+    return pen.to(UNWRITTEN, f"q-{token(at.path)}-{at.line}")
+
+
+def capital(text: str) -> str:
+    """The text with a large first letter."""
+    return text[:1].upper() + text[1:]
+
+
+def small(text: str) -> str:
+    """The text with a small first letter, unless its first word is written in capitals."""
+    return text if text[1:2].isupper() or text[1:2].isdigit() else text[:1].lower() + text[1:]
+
+
+def facts_of(pen: Pen, named: Mapping[Text, tuple[Limit, ...]]) -> list[Fact]:
+    """Properties, conditions or sizes as lines of the facts."""
+    return [Fact(typeset(capital(str(name))), readings(pen, limits)) for name, limits in named.items() if limits]
+
+
+def readings(pen: Pen, limits: Iterable[Limit]) -> tuple[Reading, ...]:
+    """Every limit of one name."""
+    return tuple(reading(pen, limit) for limit in limits)
+
+
+def reading(pen: Pen, limit: Limit) -> Reading:
+    """One limit: value or table, its conditions, reasons and doubts."""
+    common = {
+        "when": tuple(_when(pen, limit)),
+        "because": tuple(pen.words(reason) for reason in limit.because),
+        "note": pen.words(limit.note),
+    }
+    if isinstance(limit.is_, Table):
+        by = [str(one.name) for one in limit.by]
+        return Reading(rows=tuple(_rows(pen, limit.is_, by)), **common)
+    if limit.is_ is None:
+        if len(limit.said) > 1:
+            sides = tuple((_shown(pen, said), pen.person(str(said.who or "somebody"))) for said in limit.said)
+            return Reading(sides=sides, untold=question_href(pen, limit.at), **common)
+        return Reading(untold=question_href(pen, limit.at), **common)
+    value = limit.is_.value
+    if isinstance(value.what, Ask):
+        return Reading(untold=question_href(pen, limit.is_.at), **common)
+    asked = question_href(pen, limit.is_.at)
+    if isinstance(value.what, Word):
+        return Reading(pen.words(value.what.text), **common)
+    main, other = pen.value(limit.is_)
+    return Reading(
+        main, other, untold=asked if isinstance(value.what, Some) else "",
+        doubtful=asked if value.perhaps or limit.doubt else "", **common,
+    )
+
+
+def _rows(pen: Pen, table: Table, by: list[str]) -> Iterator[tuple[str, Reading]]:
+    for name, inside in table.rows.items():
+        measured = bool(by) and str(name)[:1].isdigit()
+        shown = typeset(f"{by[0]} {name}" if measured else str(name))
+        if isinstance(inside, Table):
+            yield shown, Reading(rows=tuple(_rows(pen, inside, by[1:])))
+        else:
+            yield shown, reading(pen, inside)
+
+
+def _shown(pen: Pen, limit: Limit) -> str:
+    return pen.value(limit.written)[0] if limit.written is not None else ASKED
+
+
+def _when(pen: Pen, limit: Limit) -> Iterator[str | Markup]:
+    if limit.for_:
+        yield f"for {for_words(limit)}"
+    for name, leaf in limit.given.items():
+        main, other = pen.value(leaf)
+        yield Markup('at {} {} <span class="bl-also">{}</span>').format(name, main, other) if other else f"at {name} {main}"
+    for trend in limit.follows:
+        yield typeset(str(trend.text))
+
+
+def for_words(entry: Entry) -> str:
+    """The case in which an entry holds: `pattern deck`, `finish gloss or matt`."""
+    return ", or ".join(
+        " and ".join(f"{typeset(str(name))} {typeset(' or '.join(map(str, values)))}" for name, values in choice.items())
+        for choice in entry.for_
+    )
+
+
+def age_words(pen: Pen, limits: Iterable[Limit]) -> Markup:
+    """`from 16 years of age`, with its reason."""
+    out: list[Markup] = []
+    for limit in limits:
+        leaf = limit.written
+        low = bounds(leaf.value).low if leaf is not None and bounds(leaf.value) else None  # type: ignore[union-attr]
+        if leaf is None:
+            continue
+        years = bounds(leaf.value)
+        if years is not None and low is not None:
+            said: str | Markup = f"from {float(years.shown(low)):g} years of age"
+        else:
+            said = pen.valued(leaf)
+        case = f", for {for_words(limit)}" if limit.for_ else ""
+        out.append(Markup("{}{}").format(said, case))
+    return Markup("; ").join(out)
+
+
+def source_words(pen: Pen, source: str) -> Markup:
+    """Where a value comes from, as a reader understands it."""
+    shop = pen.book.notebook.shop
+    head, _, rest = source.partition(" ")
+    if shop is not None and head.rstrip(",;") in shop.sources:
+        note = shop.sources[Text(head.rstrip(",;"))] if False else next(
+            n for k, n in shop.sources.items() if k == head.rstrip(",;")
+        )
+        when = f" ({pen.date(note.date)})" if note.date is not None else ""
+        return Markup("{}{} {}").format(pen.words(note.title, glossary=False), when, typeset(rest)) if rest else Markup(
+            "{}{}"
+        ).format(pen.words(note.title, glossary=False), when)
+    known = {"memory": "from memory", "measured": "measured in the shop", "maker": "the maker’s instructions"}
+    if source in known:
+        return escape(known[source])
+    if source.startswith("told by "):
+        return Markup("told by {}").format(pen.person(source.removeprefix("told by ")))
+    return pen.words(source, glossary=False)
+
+
+def source_lines(pen: Pen, named: Iterable[tuple[str, Entry]], whole: str | None = None) -> list[Markup]:
+    """Where the figures of a page come from, each source once with the names it stands for."""
+    by_source: dict[str, list[str]] = {}
+    if whole:
+        by_source[str(whole)] = []
+    for name, entry in named:
+        if entry.source is not None:
+            by_source.setdefault(str(entry.source), []).append(typeset(name))
+    out = []
+    for source, names in by_source.items():
+        shown = source_words(pen, source)
+        listed = ", ".join(dict.fromkeys(names))
+        out.append(Markup("{}: {}.").format(capital(listed), shown) if names else Markup("This page: {}.").format(shown))
+    return out
