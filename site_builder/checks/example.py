@@ -6,6 +6,9 @@ import re
 from dataclasses import dataclass
 from pathlib import Path
 
+from PIL import Image
+from PIL.ExifTags import GPS, IFD
+
 from site_builder.notebook.finding import At
 
 MARK = "▸"
@@ -14,7 +17,11 @@ _FILE = re.compile(r"^=== (▸?)(\S+)(?: (.+))?\n", re.M)
 
 @dataclass(frozen=True, slots=True)
 class ExampleFile:
-    """A file of an example. ``how`` is empty for text, or `folder`, `in latin-1`, `link to PATH`."""
+    """A file of an example.
+
+    ``how`` is empty for text, or `folder`, `in latin-1`, `link to PATH`, `photo 400x300`,
+    `photo 400x300 with its place`.
+    """
 
     path: str
     text: str
@@ -51,6 +58,17 @@ def write_example(example: str, folder: Path) -> list[At]:
         elif item.how.startswith("link to "):
             target = file.parent / item.how.removeprefix("link to ")
             file.symlink_to(target)
+        elif size := re.match(r"photo (\d+)x(\d+)", item.how):
+            _take_photo(file, (int(size[1]), int(size[2])), placed=item.how.endswith("with its place"))
         else:
             file.write_bytes(item.text.encode(item.how.removeprefix("in ") or "utf-8"))
     return marks
+
+
+def _take_photo(file: Path, size: tuple[int, int], *, placed: bool) -> None:
+    """A grey picture such as a phone writes; ``placed`` with a latitude in its head (Exif 2.32, 4.6.6)."""
+    exif = Image.Exif()
+    if placed:
+        exif.get_ifd(IFD.GPSInfo)[GPS.GPSLatitudeRef] = "N"
+        exif.get_ifd(IFD.GPSInfo)[GPS.GPSLatitude] = (54.0, 30.0, 0.0)
+    Image.new("L", size, 128).save(file, exif=exif)

@@ -11,6 +11,7 @@ from site_builder.notebook.finding import Finding
 from site_builder.notebook.index import Index, build_index
 from site_builder.notebook.load import load
 from site_builder.notebook.notebook import Notebook
+from site_builder.notebook.pictured import Pictured, pictured
 from site_builder.notebook.references import References
 from site_builder.notebook.route import Route, build_route
 
@@ -31,6 +32,11 @@ class Survey:
     @cached_property
     def references(self) -> References:
         return References(self.index)
+
+    @cached_property
+    def pictures(self) -> tuple[Pictured, ...]:
+        """Every picture of the notebook and its stories, each file looked into once."""
+        return tuple(pictured(self.index))
 
     @cached_property
     def route(self) -> Route:

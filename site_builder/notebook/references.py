@@ -22,7 +22,7 @@ from site_builder.notebook.model.limit import Limit, Saying, Window
 from site_builder.notebook.model.procedure import Procedure, Step, Work
 from site_builder.notebook.model.shop import Part
 from site_builder.notebook.model.small import After, MaterialUse, ToolUse
-from site_builder.notebook.model.things import Material, Thing, Tool
+from site_builder.notebook.model.things import Material, Thing, Tool, Upkeep
 from site_builder.notebook.names import KNOWN_DIMENSIONS, NamedValue, values_of
 from site_builder.notebook.notebook import Notebook
 from site_builder.notebook.tree import Text
@@ -79,6 +79,7 @@ _KEYS: Mapping[type[Entry], Mapping[str, tuple[str, ...]]] = {
     MaterialUse: {"material": ("material", "part"), "or_": ("material", "part"), "not_": ("material",)},
     Thing: {"members": ("tool", "material"), "skill": ("skill",), "wear": TOOL},
     Material: {"apart": ("material",)},
+    Upkeep: {"who": ("person?",)},
     Part: {"material": ("material",)},
     small.Calibration: {"who": ("person?",)},
     small.Revision: {"who": ("person?",), "change": ("change",)},

@@ -24,10 +24,14 @@ def text_width(words: str, size: float) -> float:
     return size * _SAFETY * sum(_WIDTHS.get(c, _MIDDLE if c.islower() or c.isdigit() else 0.6) for c in words)
 
 
-def wrap(words: str, size: float, room: float) -> tuple[str, ...]:
-    """`words` in lines of at most `room` px, lines evenly filled; one long word may stand out."""
+def wrap(words: str, size: float, room: float, cut: bool = False) -> tuple[str, ...]:
+    """`words` in lines of at most `room` px, lines evenly filled.
+
+    A word longer than `room` stands out, or is cut with a hyphen if `cut` says so."""
     # Only plain spaces part words: a no-break space keeps number and unit together.
     parts = [part for part in words.split(" ") if part]
+    if cut:
+        parts = [piece for part in parts for piece in _cut(part, size, room)]
     if not parts:
         return ()
     lines = _fill(parts, size, room)
@@ -56,3 +60,12 @@ def _fill(parts: list[str], size: float, room: float) -> list[str]:
         else:
             lines.append(part)
     return lines
+
+
+def _cut(word: str, size: float, room: float) -> list[str]:
+    pieces = []
+    while text_width(word, size) > room and len(word) > 2:
+        end = next((i for i in range(len(word) - 1, 2, -1) if text_width(word[:i] + "-", size) <= room), 2)
+        pieces.append(word[:end] + "-")
+        word = word[end:]
+    return [*pieces, word]

@@ -37,8 +37,7 @@ def rails(order: Sequence[str], edges: Sequence[Edge], main: Mapping[str, str], 
         if found.count <= most or not drawn:
             return Rails(found.column, found.rail, tuple(said), found.count)
         # One edge less frees one column at the most.
-        for _ in range(min(found.count - most, len(drawn))):
-            said.append(drawn.pop())
+        said += [drawn.pop() for _ in range(min(found.count - most, len(drawn)))]
 
 
 def _give_out(order: Sequence[str], drawn: Sequence[Edge], main: Mapping[str, str]) -> Rails:

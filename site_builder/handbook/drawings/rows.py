@@ -74,12 +74,14 @@ def sheet(flow: Flow, width: float, small: Mapping[str, tuple[str, ...]] | None 
         if here.lane != lane:
             lane = here.lane
             head = depth + (20 if rows else 0)
-            title = wrap(flow.lanes[lane].title, TITLE, room)
-            subtitle = wrap("further on" if lane in told else flow.lanes[lane].subtitle, SMALL, room)
+            title = wrap(flow.lanes[lane].title, TITLE, room, cut=True)
+            subtitle = wrap(
+                "further on" if lane in told else flow.lanes[lane].subtitle, SMALL, room, cut=True
+            )
             depth = head + len(title) * _TITLE_PITCH + len(subtitle) * _SMALL_PITCH + 6
             told.add(lane)
-        label = wrap(here.label, LABEL, room)
-        below = tuple(line for note in notes.get(stop, ()) for line in wrap(note, SMALL, room))
+        label = wrap(here.label, LABEL, room, cut=True)
+        below = tuple(line for note in notes.get(stop, ()) for line in wrap(note, SMALL, room, cut=True))
         if i and any(e.target == stop and found.column[e.source] != found.column[stop] for e in found.rail):
             depth += 14  # room for the curves that come in
         half = max(24.0, len(label) * _LABEL_PITCH / 2 + 6)

@@ -18,6 +18,7 @@ from site_builder.notebook.tree import Text
 from site_builder.quantity import Ask, Some, Word, bounds
 
 ASKED = "not yet told"
+_SOURCES = {"memory": "from memory", "measured": "measured in the shop", "maker": "the maker’s instructions"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -118,12 +119,16 @@ def _shown(pen: Pen, limit: Limit) -> str:
 
 def _when(pen: Pen, limit: Limit) -> Iterator[str | Markup]:
     if limit.for_:
-        yield f"for {for_words(limit)}"
+        yield _case(limit)
     for name, leaf in limit.given.items():
         main, other = pen.value(leaf)
         yield Markup('at {} {} <span class="bl-also">{}</span>').format(name, main, other) if other else f"at {name} {main}"
     for trend in limit.follows:
         yield typeset(str(trend.text))
+
+
+def _case(limit: Limit) -> str:
+    return f"for {for_words(limit)}"
 
 
 def for_words(entry: Entry) -> str:
@@ -135,20 +140,17 @@ def for_words(entry: Entry) -> str:
 
 
 def age_words(pen: Pen, limits: Iterable[Limit]) -> Markup:
-    """`from 16 years of age`, with its reason."""
+    """`from 16 years of age`, for each case in which an age is asked."""
     out: list[Markup] = []
     for limit in limits:
-        leaf = limit.written
-        low = bounds(leaf.value).low if leaf is not None and bounds(leaf.value) else None  # type: ignore[union-attr]
-        if leaf is None:
+        if limit.written is None:
             continue
-        years = bounds(leaf.value)
-        if years is not None and low is not None:
-            said: str | Markup = f"from {float(years.shown(low)):g} years of age"
+        years = bounds(limit.written.value)
+        if years is not None and years.low is not None:
+            said: str | Markup = f"from {float(years.shown(years.low)):g} years of age"
         else:
-            said = pen.valued(leaf)
-        case = f", for {for_words(limit)}" if limit.for_ else ""
-        out.append(Markup("{}{}").format(said, case))
+            said = pen.valued(limit.written)
+        out.append(Markup("{}{}").format(said, f", {_case(limit)}" if limit.for_ else ""))
     return Markup("; ").join(out)
 
 
@@ -156,17 +158,13 @@ def source_words(pen: Pen, source: str) -> Markup:
     """Where a value comes from, as a reader understands it."""
     shop = pen.book.notebook.shop
     head, _, rest = source.partition(" ")
-    if shop is not None and head.rstrip(",;") in shop.sources:
-        note = shop.sources[Text(head.rstrip(",;"))] if False else next(
-            n for k, n in shop.sources.items() if k == head.rstrip(",;")
-        )
+    note = {str(id_): one for id_, one in shop.sources.items()}.get(head.rstrip(",;")) if shop is not None else None
+    if note is not None:
         when = f" ({pen.date(note.date)})" if note.date is not None else ""
-        return Markup("{}{} {}").format(pen.words(note.title, glossary=False), when, typeset(rest)) if rest else Markup(
-            "{}{}"
-        ).format(pen.words(note.title, glossary=False), when)
-    known = {"memory": "from memory", "measured": "measured in the shop", "maker": "the maker’s instructions"}
-    if source in known:
-        return escape(known[source])
+        more = f", {typeset(rest)}" if rest else ""
+        return Markup("{}{}{}").format(pen.words(note.title, glossary=False), when, more)
+    if source in _SOURCES:
+        return escape(_SOURCES[source])
     if source.startswith("told by "):
         return Markup("told by {}").format(pen.person(source.removeprefix("told by ")))
     return pen.words(source, glossary=False)

@@ -9,11 +9,20 @@ from pydantic import Field
 from site_builder.notebook.model.entry import Entry
 from site_builder.notebook.model.harm import Hazard, Never
 from site_builder.notebook.model.judging import Check, End
-from site_builder.notebook.model.leaves import NOTHING, Amount, Id, Named, Ref, Several, Text, Words
+from site_builder.notebook.model.leaves import NOTHING, Amount, DateText, Id, Named, Ref, Several, Text, Words
 from site_builder.notebook.model.limit import Limit
 from site_builder.notebook.model.picture import Picture
 from site_builder.notebook.model.procedure import Step
 from site_builder.notebook.model.small import Calibration, Sheet
+
+
+class Upkeep(Step):
+    """What a thing needs every so often, and when it last had it."""
+
+    date: DateText | None = None
+    """The last time."""
+    who: Ref | None = None
+    """Who did it."""
 
 
 class Thing(Entry):
@@ -44,7 +53,7 @@ class Thing(Entry):
     """What one must hold to use it."""
     age: Several[Limit] = ()
     """From which age."""
-    upkeep: Several[Step] = ()
+    upkeep: Several[Upkeep] = ()
     """What it needs, each with `when`."""
     checks: Several[Check] = ()
     """Looked at before use."""

@@ -13,7 +13,7 @@ def check(survey: Survey) -> Iterator[Found]:
         if hazard.word == "notice" and hazard.wear:
             yield Found(
                 hazard.wear[0].at,
-                f"“{hazard.hazard}” is a `notice`, which harms only the work, but people are to wear something.",
+                f"“{hazard.hazard}” is a `notice`, which harms only the work, yet something is to be worn.",
                 "Write `caution`, `warning` or `danger` if it can hurt somebody; else take `wear` away.",
                 place.owner_id,
             )

@@ -38,7 +38,7 @@ class Worn:
         self._procedures: dict[str, bool] = {}
 
     def against(self, hazard: Place) -> bool:
-        """True where its thing or work lists protection, or all the work does that takes the thing in hand."""
+        """True where its thing or work lists protection, or all work does that takes the thing in hand."""
         owner = hazard.owner
         if isinstance(owner, Procedure):
             return self.in_procedure(hazard.owner_id) or self._by_all("procedure", hazard.owner_id, _USED)

@@ -28,7 +28,7 @@ def check(survey: Survey) -> Iterator[Found]:
 
 
 def _dangers(survey: Survey) -> dict[str, str]:
-    """Of each skill and procedure a danger it meets; one of a tool or material with an age is left to that."""
+    """Of each skill and procedure a danger it meets; what a tool or material with an age does is left out."""
     found: dict[str, str] = {}
     for hazard, place in survey.index.of(Hazard):
         if hazard.word != "danger":

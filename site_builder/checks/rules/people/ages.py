@@ -40,7 +40,9 @@ class Ages:
         key = (skill, level)
         if key not in self._found:
             known = self.survey.notebook.skills.get(skill)
-            asked = [] if known is None else [*_asked(known.age, level, known.title), *self._by_work(known, level)]
+            asked: list[LeastAge] = []
+            if known is not None:
+                asked = [*_asked(known.age, level, str(known.title)), *self._by_work(known, level)]
             self._found[key] = max(asked, default=None)
         return self._found[key]
 
@@ -98,4 +100,5 @@ def _asked(limits: Iterable[Limit], level: str, of: str) -> Iterator[LeastAge]:
 
 def _holds(limit: Limit, level: str) -> bool:
     """Whether a limit surely holds at this level, whatever else is chosen."""
-    return not limit.for_ or any(set(choice) == {"level"} and level in choice[_LEVEL] for choice in limit.for_)
+    conditions = limit.for_
+    return not conditions or any(set(one) == {"level"} and level in one[_LEVEL] for one in conditions)

@@ -23,7 +23,7 @@ title: Filing
 """,
     check=asks_for(
         "proof",
-        "What must stand in the records before somebody does {} alone: how many pieces, how many of them good?",
+        "What must stand in the records before somebody does {} alone: how many pieces, how many good?",
         "Add `proof:` with `pieces` and `share`.",
     ),
 )

@@ -20,7 +20,7 @@ def check(survey: Survey) -> Iterator[Found]:
         teachers = survey.holders.able(place.owner_id, "teaches")
         if able and not teachers and founders.isdisjoint(able):
             yield Found(
-                skill.at, f"“{skill.title}” is still done here, but nobody who is left is signed to teach it.",
+                skill.at, f"“{skill.title}” is still done here, but nobody left is signed to teach it.",
                 "Sign who can teach it, while somebody entitled to sign is here.", place.owner_id,
             )
 

@@ -18,7 +18,7 @@ def check(survey: Survey) -> Iterator[Found]:
                 continue
             if latest is not None and entry.date.value.last < latest.value.first:
                 yield Found(
-                    entry.date.at, f"{entry.date} is before {latest}, which an earlier entry of this book has.",
+                    entry.date.at, f"{entry.date} is before {latest}, the date of an earlier entry.",
                     MEND.format(entry.number), f"{book} {entry.number}",
                 )
             else:

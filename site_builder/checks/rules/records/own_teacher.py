@@ -7,11 +7,13 @@ from site_builder.checks.rule import Rule
 from site_builder.checks.rules.records.standing import MEND, standing
 from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
+from site_builder.notebook.index import Place
 from site_builder.notebook.model.records import Practice, Trial
 
 
 def check(survey: Survey) -> Iterator[Found]:
-    for entry, place in chain(standing(survey, Practice), standing(survey, Trial)):
+    taught: Iterator[tuple[Practice | Trial, Place]] = chain(standing(survey, Practice), standing(survey, Trial))
+    for entry, place in taught:
         if entry.teacher is not None and entry.teacher == entry.who:
             yield Found(
                 entry.teacher.at, f"`{entry.who}` stands here as his or her own teacher.",

@@ -23,7 +23,8 @@ def check(survey: Survey) -> Iterator[Found]:
             if _outside(reading, accepted):
                 written = next(text for _, text in cells_of(limit))
                 yield Found(
-                    reading.at, f"{reading} is outside of “{limit.name}” ({written}), and no entry comes after it.",
+                    reading.at,
+                    f"{reading} is outside of “{limit.name}” ({written}), and no entry comes after it.",
                     "Enter the reading taken after it was put right, with a `note` on what was done.",
                     place.owner_id,
                 )

@@ -10,8 +10,8 @@ from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.model.records import Record
 
 _NOUNS: Mapping[str, str] = {
-    "value": "limit", "path": "procedure or step", "procedure": "procedure", "skill": "skill", "tool": "gauge",
-    "order": "order", "change": "change",
+    "value": "limit", "path": "procedure or step", "procedure": "procedure", "skill": "skill",
+    "tool": "gauge", "order": "order", "change": "change",
 }
 
 

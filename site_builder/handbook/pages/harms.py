@@ -1,0 +1,73 @@
+"""What can hurt and what must never be done, ready for the page."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from markupsafe import Markup
+
+from site_builder.handbook.pages.readings import capital, small
+from site_builder.handbook.pen import Pen
+from site_builder.notebook.gather import WORD_ORDER
+from site_builder.notebook.model.harm import Hazard, Never
+
+UNWORDED = "hazard"
+"""Stands on the plate of a hazard for which nobody has chosen a signal word yet."""
+
+
+@dataclass(frozen=True, slots=True)
+class Signal:
+    """One hazard for the part `signal` of the theme."""
+
+    word: str
+    what: Markup
+    harm: Markup
+    avoid: Markup
+    wear: tuple[Markup, ...]
+    away: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Ban:
+    """One prohibition; ``what`` begins with "Never"."""
+
+    what: Markup
+    because: Markup
+
+
+def gravity(hazard: Hazard) -> int:
+    """Danger first; a hazard without a word last."""
+    return WORD_ORDER.index(hazard.word) if hazard.word is not None else len(WORD_ORDER)
+
+
+def signals(pen: Pen, hazards: Iterable[Hazard]) -> tuple[Signal, ...]:
+    """Hazards, gravest first."""
+    return tuple(signal(pen, hazard) for hazard in sorted(hazards, key=gravity))
+
+
+def signal(pen: Pen, hazard: Hazard) -> Signal:
+    """One hazard with what to wear as links."""
+    return Signal(
+        str(hazard.word or UNWORDED), cap(pen.words(hazard.hazard)), pen.words(hazard.harm), pen.words(hazard.avoid),
+        tuple(pen.link("tool", str(id_), small(pen.title("tool", str(id_)))) for id_ in hazard.wear),
+        tuple(pen.plain(away) for away in hazard.away),
+    )
+
+
+def bans(pen: Pen, nevers: Iterable[Never]) -> tuple[Ban, ...]:
+    """Prohibitions in the order written."""
+    return tuple(ban(pen, never) for never in nevers)
+
+
+def ban(pen: Pen, never: Never) -> Ban:
+    """The sentence begins with "Never" so that it stays true when it is read without its label."""
+    reasons = Markup(" ").join(pen.words(reason) for reason in never.because)
+    if never.unless is not None and never.unless.sign:
+        reasons = Markup("{} Unless: {}").format(reasons, pen.words(never.unless.sign))
+    return Ban(Markup("Never {}").format(pen.words(small(str(never.do)))), reasons)
+
+
+def cap(words: Markup) -> Markup:
+    """Words of the notebook as the beginning of a sentence."""
+    return words if words.startswith("<") else Markup(capital(words))

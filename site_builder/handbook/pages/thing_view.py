@@ -1,0 +1,200 @@
+"""What the pages of tools and materials have in common."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import date
+
+from markupsafe import Markup
+
+from site_builder.craft.due import next_due
+from site_builder.handbook.finder import Part as FinderPart
+from site_builder.handbook.pages.harms import Ban, Signal, bans, signals
+from site_builder.handbook.pages.readings import Fact, age_words, facts_of, question_href, source_lines
+from site_builder.handbook.pages.sayings import end_words, how_often, remedy_words
+from site_builder.handbook.pages.shown import Shown, shown
+from site_builder.handbook.pages.uses import Uses
+from site_builder.handbook.pen import Pen, dated_day
+from site_builder.handbook.text import typeset
+from site_builder.notebook.model.harm import Hazard, Never
+from site_builder.notebook.model.small import Calibration
+from site_builder.notebook.model.things import Thing
+from site_builder.notebook.references import kind_of
+
+Cells = tuple[Markup | str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Ledger:
+    """A table for the part `ledger` of the theme; empty columns are left out."""
+
+    caption: str
+    columns: tuple[str, ...]
+    rows: tuple[Cells, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class ThingView:
+    """Everything a page of a tool or a material shows below its head."""
+
+    pictures: tuple[Shown, ...]
+    signals: tuple[Signal, ...]
+    bans: tuple[Ban, ...]
+    facts: tuple[Fact, ...]
+    sources: tuple[Markup, ...]
+    upkeep: Ledger | None
+    upkeep_signals: tuple[Signal, ...]
+    checks: Ledger | None
+    life: Ledger | None
+    used: tuple[Markup, ...]
+    members: tuple[Markup, ...]
+    troubles: Ledger | None
+    questions: tuple[Markup, ...]
+
+
+def thing_view(pen: Pen, uses: Uses, thing: Thing, extra: tuple[Fact, ...] = ()) -> ThingView:
+    """``extra`` are the facts that only this kind of thing has; they stand first."""
+    kind, id_ = kind_of(thing), str(thing.id)
+    hazards, nevers = with_groups(pen, thing)
+    named = [(str(name), limit) for group in (thing.properties, thing.conditions)
+             for name, limits in group.items() for limit in limits]
+    return ThingView(
+        shown(pen, thing.pictures),
+        signals(pen, hazards),
+        bans(pen, nevers),
+        (*extra, *facts(pen, thing)),
+        tuple(source_lines(pen, named, thing.source)),
+        _upkeep(pen, thing),
+        signals(pen, (h for step in thing.upkeep for h in step.hazards)),
+        _checks(pen, thing),
+        _life(pen, thing),
+        tuple(uses.said(pen, use) for use in uses.of(kind, id_)),
+        tuple(pen.any_link(str(member), (kind, "tool", "material")) for member in thing.members),
+        _troubles(pen, uses, thing),
+        tuple(Markup("{} {}").format(pen.words(q), _ask(pen, thing, q)) for q in thing.questions),
+    )
+
+
+def _ask(pen: Pen, thing: Thing, question: object) -> Markup:
+    at = getattr(question, "at", thing.at)
+    return Markup('<a class="bl-untold" href="{}">not yet answered</a>').format(question_href(pen, at))
+
+
+def with_groups(pen: Pen, thing: Thing) -> tuple[list[Hazard], list[Never]]:
+    """Hazards and prohibitions of a thing and of the groups it belongs to."""
+    nb = pen.book.notebook
+    all_of = [thing, *(nb.things[g] for g in nb.groups.get(str(thing.id), ()))]
+    return [h for one in all_of for h in one.hazards], [n for one in all_of for n in one.never]
+
+
+def facts(pen: Pen, thing: Thing) -> Iterator[Fact]:
+    """Properties and conditions, then who may use it, what is worn, where it lies, where to get another."""
+    yield from facts_of(pen, thing.properties)
+    yield from facts_of(pen, thing.conditions)
+    nb = pen.book.notebook
+    all_of = [thing, *(nb.things[g] for g in nb.groups.get(str(thing.id), ()))]
+    worn = dict.fromkeys(str(w) for one in all_of for w in (*one.wear, *(w for h in one.hazards for w in h.wear)))
+    if worn:
+        yield Fact("Worn here", words=Markup(", ").join(pen.link("tool", w) for w in worn))
+    if thing.skill is not None:
+        yield Fact("Skill", words=pen.link("skill", str(thing.skill)))
+    if thing.age:
+        reasons = Markup(" ").join(pen.words(r) for limit in thing.age for r in limit.because)
+        yield Fact("Who may use it", words=Markup("{}. {}").format(age_words(pen, thing.age), reasons))
+    if thing.calibration is not None:
+        yield Fact("Calibration", words=calibration_words(pen, thing.calibration))
+    if thing.where:
+        yield Fact("Its place", words=pen.words(thing.where))
+    if thing.supplier:
+        yield Fact("Where to get more" if kind_of(thing) == "material" else "Where to get another",
+                   words=pen.words(thing.supplier))
+    groups = nb.groups.get(str(thing.id), ())
+    if groups:
+        yield Fact("Belongs to", words=Markup(", ").join(pen.link(kind_of(nb.things[g]), g) for g in groups))
+
+
+def due_day(calibration: Calibration) -> date | None:
+    """The day on which a gauge is due again, as far as the calendar can tell."""
+    if calibration.date is None or calibration.when is None:
+        return None
+    return next_due(calibration.date.value.first, calibration.when.value)
+
+
+def due_words(pen: Pen, calibration: Calibration) -> str:
+    """`due on 10 February 2027`, `overdue since 5 December 2026`; empty where it cannot be told."""
+    day = due_day(calibration)
+    if day is None:
+        return ""
+    over = day < pen.book.survey.today
+    return f"overdue since {dated_day(day)}" if over else f"due on {dated_day(day)}"
+
+
+def calibration_words(pen: Pen, calibration: Calibration) -> Markup:
+    """How often, when last and by whom, when next."""
+    due = due_words(pen, calibration)
+    overdue = due.startswith("overdue")
+    last = pen.date(calibration.date)
+    by = Markup(" by {}").format(pen.person(str(calibration.who))) if calibration.who is not None else ""
+    parts = [
+        how_often(pen, calibration.when),
+        Markup("last on {}{}").format(last, by) if last else "",
+        Markup("<strong>{}: do not measure with it until that is done</strong>").format(due) if overdue else due,
+    ]
+    told = Markup("; ").join(part for part in parts if part)
+    note = pen.words(calibration.note)
+    return Markup("{}. {}").format(told, note) if note else told
+
+
+def ledger(caption: str, columns: tuple[str, ...], rows: list[Cells]) -> Ledger | None:
+    """The table without columns in which nothing stands; None without rows."""
+    if not rows:
+        return None
+    kept = [i for i in range(len(columns)) if i == 0 or any(row[i] for row in rows)]
+    return Ledger(caption, tuple(columns[i] for i in kept), tuple(tuple(row[i] for i in kept) for row in rows))
+
+
+def _upkeep(pen: Pen, thing: Thing) -> Ledger | None:
+    rows: list[Cells] = []
+    for step in thing.upkeep:
+        what = pen.words(step.do) if step.do else pen.link("procedure", str(step.use or ""))
+        mind = Markup(" ").join([*(pen.words(r) for r in step.because), *(pen.words(p.point) for p in step.points)])
+        rows.append((what, how_often(pen, step.when) or _untold(pen, step.at), mind, pen.words(step.note)))
+    return ledger("What it needs, and how often", ("What", "How often", "Why", "Noted"), rows)
+
+
+def _untold(pen: Pen, at: object) -> Markup:
+    return Markup('<a class="bl-untold" href="{}">not yet told</a>').format(question_href(pen, at))  # type: ignore[arg-type]
+
+
+def _checks(pen: Pen, thing: Thing) -> Ledger | None:
+    rows: list[Cells] = []
+    for check in thing.checks:
+        good = pen.words(check.good or check.do)
+        bad = Markup(" ").join(pen.words(b) for b in check.bad)
+        rows.append((good, how_often(pen, check.when), bad, remedy_words(pen, check.fails)))
+    return ledger("Look before you use it", ("Good when", "When to look", "Bad when", "If it is not good"), rows)
+
+
+def _life(pen: Pen, thing: Thing) -> Ledger | None:
+    rows: list[Cells] = [end_words(pen, end) for end in thing.life]
+    return ledger("How long it lasts", ("When", "What then"), rows)
+
+
+def _troubles(pen: Pen, uses: Uses, thing: Thing) -> Ledger | None:
+    rows: list[Cells] = [
+        (pen.words(t.sign), pen.words(t.cause), remedy_words(pen, (t,)), "")
+        for step in thing.upkeep for t in step.troubles
+    ]
+    rows += [
+        (pen.words(t.sign), pen.words(t.cause), remedy_words(pen, (t,)), pen.link("procedure", where))
+        for t, where in uses.troubles(kind_of(thing), str(thing.id))
+    ]
+    return ledger("Troubles in which it is named", ("What you see", "Why", "What to do", "Where"), rows)
+
+
+def parts_to_find(pen: Pen, thing: Thing) -> tuple[FinderPart, ...]:
+    """What the finder shows of a thing: its hazards and what it needs."""
+    found = [FinderPart("hazards", typeset(pen.plain(h.hazard)), pen.plain(h.harm)) for h in thing.hazards[:1]]
+    found += [FinderPart("upkeep", "Upkeep", " ".join(pen.plain(s.do) for s in thing.upkeep if s.do))] if thing.upkeep else []
+    return tuple(found)

@@ -1,0 +1,116 @@
+"""Where a thing is used: back-links by procedure and step, worked out once for all pages."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+from markupsafe import Markup
+
+from site_builder.handbook.book import Book
+from site_builder.handbook.pen import Pen
+from site_builder.notebook.gather import wear_of
+from site_builder.notebook.model.judging import Trouble
+from site_builder.notebook.model.procedure import Procedure, Step
+from site_builder.notebook.model.shop import Part
+from site_builder.notebook.model.things import Thing
+from site_builder.notebook.references import ANY, Link, kind_of
+
+
+@dataclass
+class Use:
+    """One user of a thing: a procedure with its steps, a tool, a part."""
+
+    kind: str
+    id: str
+    steps: list[Step] = field(default_factory=list)
+
+
+class Uses:
+    """Who uses what, for all tools and materials of a book."""
+
+    def __init__(self, book: Book) -> None:
+        self.book = book
+        self._numbers: dict[int, int] = {}
+        self.worn: Mapping[str, tuple[str, ...]] = self._worn()
+
+    def _worn(self) -> Mapping[str, tuple[str, ...]]:
+        nb = self.book.notebook
+        found: dict[str, list[str]] = defaultdict(list)
+        for id_ in self.book.survey.route.order:
+            for gathered in wear_of(nb, nb.procedures[id_]):
+                found[str(gathered.item)].append(id_)
+        return {worn: tuple(ids) for worn, ids in found.items()}
+
+    def links(self, kind: str, id_: str) -> tuple[Link, ...]:
+        """References of keys that mean use; a mention in a sentence and a refusal are none."""
+        found = self.book.survey.references.used_in(kind, id_)
+        return tuple(link for link in found if link.kinds != ANY and link.key not in ("not_", "apart", "members"))
+
+    def of(self, kind: str, id_: str) -> tuple[Use, ...]:
+        """Procedures first, in the order of the work, each with the steps that name the thing."""
+        found: dict[tuple[str, str], Use] = {}
+        for link in self.links(kind, id_):
+            owner = link.place.owner
+            part = next((p for p in link.place.up() if isinstance(p.entry, Part) and p.name is not None), None)
+            if part is not None:
+                key = ("part", str(part.name))
+            elif isinstance(owner, Procedure | Thing):
+                key = (kind_of(owner), link.place.owner_id)
+            else:
+                continue
+            use = found.setdefault(key, Use(*key))
+            step = link.place.step
+            if isinstance(owner, Procedure) and step is not None and all(one is not step for one in use.steps):
+                use.steps.append(step)
+        for procedure in self.worn.get(id_, ()) if kind == "tool" else ():
+            found.setdefault(("procedure", procedure), Use("procedure", procedure))
+        order = {id_: i for i, id_ in enumerate(self.order)}
+        return tuple(sorted(found.values(), key=lambda use: (use.kind != "procedure", order.get(use.id, -1))))
+
+    @property
+    def order(self) -> tuple[str, ...]:
+        return self.book.survey.route.order
+
+    def procedures(self, kind: str, id_: str) -> tuple[str, ...]:
+        """Only the procedures."""
+        return tuple(use.id for use in self.of(kind, id_) if use.kind == "procedure")
+
+    def troubles(self, kind: str, id_: str) -> tuple[tuple[Trouble, str], ...]:
+        """Troubles of the work in which this thing is named, with the id of the procedure."""
+        found: dict[int, tuple[Trouble, str]] = {}
+        for link in self.book.survey.references.used_in(kind, id_):
+            for place in link.place.up():
+                if isinstance(place.entry, Trouble) and place.procedure is not None:
+                    found[id(place.entry)] = (place.entry, place.owner_id)
+        return tuple(found.values())
+
+    def number(self, procedure: str, step: Step) -> int:
+        """The number of a step as readers count."""
+        if id(step) not in self._numbers:
+            for number, one in enumerate(self.book.notebook.procedures[procedure].steps, 1):
+                for inner in (one, *one.also):
+                    self._numbers[id(inner)] = number
+        return self._numbers.get(id(step), 0)
+
+    def said(self, pen: Pen, use: Use) -> Markup:
+        """A user as a link, with a link to each step."""
+        whole = pen.link(use.kind, use.id)
+        numbers: dict[int, Step] = {}
+        for step in use.steps:
+            numbers.setdefault(self.number(use.id, step), step)
+        if not numbers:
+            return whole
+        steps = Markup(", ").join(
+            pen.link(use.kind, use.id, f"step {number}", self.book.anchor(step)) for number, step in sorted(
+                numbers.items(), key=lambda item: item[0])
+        )
+        return Markup('{} <span class="bl-at">{}</span>').format(whole, steps)
+
+    def in_short(self, pen: Pen, kind: str, id_: str, most: int = 3) -> Markup:
+        """The first few procedures that use a thing, and how many more there are."""
+        ids = self.procedures(kind, id_)
+        named = Markup(", ").join(pen.link("procedure", one) for one in ids[:most])
+        more = len(ids) - most
+        return Markup("{} and {} more").format(named, more) if more > 0 else named
