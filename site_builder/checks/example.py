@@ -12,7 +12,7 @@ from PIL.ExifTags import GPS, IFD
 from site_builder.notebook.finding import At
 
 MARK = "▸"
-_FILE = re.compile(r"^=== (▸?)(\S+)(?: (.+))?\n", re.M)
+_FILE = re.compile(r"^=== (▸?)(\S+)(?: (.+))?\n", re.MULTILINE)
 
 
 @dataclass(frozen=True, slots=True)

@@ -17,7 +17,8 @@ class Rule:
 
     ``passes`` and ``fails`` are small notebooks: files introduced by ``=== path`` lines. In ``fails`` the
     sign ``▸`` stands before each letter at which the finding is expected. Both are run by the tests and
-    shown by ``benchlore explain`` and in the handbook. ``fails`` is empty only where no notebook brings it about.
+    shown by ``benchlore explain`` and in the handbook. ``fails`` is empty only where no notebook brings
+    it about.
 
     ``check`` is None for what the reader itself finds while it loads the files.
     """

@@ -41,6 +41,7 @@ class Holders:
         self._by_skill: dict[str, list[Held]] = defaultdict(list)
         for held in self.held.values():
             self._by_skill[held.skill].append(held)
+        self._able: dict[tuple[str, str], tuple[str, ...]] = {}
 
     def level(self, person: str, skill: str) -> Held | None:
         """What this person holds in this skill."""
@@ -58,8 +59,12 @@ class Holders:
 
     def able(self, skill: str, level: str = "alone") -> tuple[str, ...]:
         """The living people who hold a skill at least so far."""
-        least = LEVELS.index(level) + 1
-        return tuple(h.person for h in self.of_skill(skill) if h.rank >= least)
+        found = self._able.get((skill, level))
+        if found is None:
+            least = LEVELS.index(level) + 1
+            found = tuple(h.person for h in self.of_skill(skill) if h.rank >= least)
+            self._able[skill, level] = found
+        return found
 
     def able_to_do(self, procedure: Procedure, level: str = "alone") -> tuple[str, ...]:
         """The living people who hold every skill a procedure names, at least so far."""

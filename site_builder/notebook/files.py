@@ -14,6 +14,8 @@ FOLDERS = ("procedures", "skills", "tools")
 
 ENDINGS = (".yml", ".yaml")
 
+_PUT_HERE = "Put it here itself, so that it goes along when the notebook is copied."
+
 
 @dataclass(frozen=True, slots=True)
 class NotebookFile:
@@ -36,13 +38,12 @@ def notebook_files(root: Path, ending: tuple[str, ...] = ENDINGS) -> Iterator[No
             for name in sorted([*names, *folders]):
                 file = Path(parent, name)
                 if name in linked:
-                    yield _error(root, file, "link-out", "This folder is a link; what stands in it is not read.",
-                                 "Put the folder itself here, so that it goes along when the notebook is copied.")
+                    yield _error(root, file, "link-out",
+                                 "This folder is a link; what stands in it is not read.", _PUT_HERE)
                 elif name.startswith(".") or not name.lower().endswith(ending):
                     continue
                 elif file.is_symlink() and not _inside(file, home):
-                    yield _error(root, file, "link-out", "This link leads out of the notebook.",
-                                 "Put the file itself here, so that it goes along when the notebook is copied.")
+                    yield _error(root, file, "link-out", "This link leads out of the notebook.", _PUT_HERE)
                 else:
                     yield NotebookFile(file, path_of(root, file))
         for problem in closed:
@@ -53,7 +54,7 @@ def notebook_files(root: Path, ending: tuple[str, ...] = ENDINGS) -> Iterator[No
 def path_of(root: Path, file: Path) -> str:
     """The path as findings name it; what cannot be printed is replaced."""
     path = file.relative_to(root).as_posix()
-    return path if path.isprintable() else "".join(c if c.isprintable() else "\N{REPLACEMENT CHARACTER}" for c in path)
+    return "".join(c if c.isprintable() else "\N{REPLACEMENT CHARACTER}" for c in path)
 
 
 def _inside(file: Path, home: Path) -> bool:

@@ -11,13 +11,13 @@ from dataclasses import dataclass
 
 from site_builder.notebook.model.entry import Entry
 from site_builder.notebook.model.harm import Hazard
-from site_builder.notebook.model.leaves import Text
 from site_builder.notebook.model.limit import Limit
 from site_builder.notebook.model.procedure import Procedure, Step, Work
 from site_builder.notebook.model.small import MaterialUse, ToolUse
 from site_builder.notebook.model.things import Thing
 from site_builder.notebook.notebook import Notebook
 from site_builder.notebook.references import all_steps
+from site_builder.notebook.tree import Text
 
 WORD_ORDER = ("danger", "warning", "caution", "notice")
 """Signal words from the gravest down; a hazard without one comes last."""

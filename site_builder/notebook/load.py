@@ -36,7 +36,8 @@ RECORDS = "skills/records/"
 RECORD_KINDS: Mapping[str, type[Record]] = {book.KIND: book for book in BOOKS}
 
 SHELVES: Mapping[str, str] = {
-    "procedure": "procedures", "change": "changes", "order": "orders", "skill": "skills", "material": "materials",
+    "procedure": "procedures", "change": "changes", "order": "orders", "skill": "skills",
+    "material": "materials",
     **{kind.KIND: "tools" for kind in TOOL_KINDS},
 }
 
@@ -68,8 +69,7 @@ class _Loader:
     nouns: frozenset[str] = frozenset()
 
     def load(self) -> Loaded:
-        shelves: dict[str, dict[str, Any]] = {name: {} for name in
-                                              ("procedures", "changes", "orders", "skills", "materials", "tools")}
+        shelves: dict[str, dict[str, Any]] = {shelf: {} for shelf in SHELVES.values()}
         books: dict[str, list[Record]] = {kind: [] for kind in RECORD_KINDS}
         shop: Shop | None = None
         people: People | None = None
@@ -88,7 +88,8 @@ class _Loader:
             else:
                 self._shelve(shelves, entry)
         notebook = Notebook(
-            root=self.root, shop=shop, people={} if people is None else {str(k): v for k, v in people.people.items()},
+            root=self.root, shop=shop,
+            people={} if people is None else {str(k): v for k, v in people.people.items()},
             books={kind: tuple(entries) for kind, entries in books.items()},
             stories=tuple(self._stories()), unread=frozenset(self.unread), **shelves,
         )
@@ -107,7 +108,8 @@ class _Loader:
             trees, found, whole = read_text(text, item.path, stream=stream)
             self._tell(found)
             if not trees and not found:
-                self._error(At(item.path), "file-empty", "This file is empty.", "Write into it, or delete it.")
+                self._error(At(item.path), "file-empty", "This file is empty.",
+                            "Write into it, or delete it.")
                 self._give_up(item.path)
             if not whole:
                 self._give_up(item.path)
@@ -133,7 +135,8 @@ class _Loader:
 
     def _entry(self, path: str, tree: Node, is_first: bool) -> Entry | None:
         if not isinstance(tree, Map) or not tree:
-            self._error(tree.at, "kind-unknown", "The first line says what this is, as `procedure: grind-foot`.",
+            self._error(tree.at, "kind-unknown",
+                        "The first line says what this is, as `procedure: grind-foot`.",
                         f"Begin with one of: {', '.join(KINDS)}.")
             self._give_up(path)
             return None
@@ -196,7 +199,8 @@ class _Loader:
         if len(found) > MAX_TOLD:
             found = sorted(found)[:MAX_TOLD]
             last = found[-1]
-            found[-1] = replace(last, mend=f"{last.mend} There are more faults in this file than can be told here.")
+            more = "There are more faults in this file than can be told here."
+            found[-1] = replace(last, mend=f"{last.mend} {more}")
         self.findings.extend(found)
 
     def _error(self, at: At, code: str, message: str, mend: str) -> None:
@@ -214,6 +218,6 @@ def _nouns(trees: Iterable[Node]) -> frozenset[str]:
 
 
 def _title(text: str, path: str) -> str:
-    found = re.search(r"^title:\s*(.+)$", text, re.M) if text.startswith("---") else None
-    found = found or re.search(r"^#\s+(.+)$", text, re.M)
+    found = re.search(r"^title:\s*(.+)$", text, re.MULTILINE) if text.startswith("---") else None
+    found = found or re.search(r"^#\s+(.+)$", text, re.MULTILINE)
     return found[1].strip() if found else Path(path).stem.replace("-", " ").capitalize()

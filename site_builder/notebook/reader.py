@@ -27,7 +27,7 @@ MAX_TOLD = 200
 """So many faults of one file are told at once; a file with more was not written for this notebook."""
 
 _CUT = re.compile(r"(?<=[^\s#])[ \t]+#(?=[^\s#])")
-_ENTRY = re.compile(r"^---(?=\s|$)", re.M)
+_ENTRY = re.compile(r"^---(?=\s|$)", re.MULTILINE)
 # YAML 1.1 ends a line at these three as well, and no editor shows them: they stand for a blank here.
 _HIDDEN_BREAKS = str.maketrans(dict.fromkeys("\x85\u2028\u2029", " "))
 _Loader = getattr(yaml, "CSafeLoader", yaml.SafeLoader)  # the C parser, where PyYAML was built with it
@@ -52,13 +52,13 @@ def read_bytes(file: Path, path: str) -> tuple[bytes | None, Finding | None]:
         if len(data) > MAX_BYTES:
             return None, _error(
                 At(path), "file-unreadable",
-                f"{max(file.stat().st_size, len(data)) / 1024 / 1024:.1f} MB is too large for a notebook file.",
+                f"{max(file.stat().st_size, len(data)) / 2**20:.1f} MB is too large for a notebook file.",
                 "Split it, or move it out of the notebook.",
             )
         return data, None
     except OSError as problem:
-        why = problem.strerror or type(problem).__name__
-        return None, _error(At(path), "file-unreadable", f"It cannot be read: {why}.", "Check its permissions.")
+        why = f"It cannot be read: {problem.strerror or type(problem).__name__}."
+        return None, _error(At(path), "file-unreadable", why, "Check its permissions.")
 
 
 def _no_file(file: Path, path: str) -> Finding:
@@ -129,7 +129,8 @@ def _parse(text: str, path: str, above: int, tabs: list[Finding]) -> Reading:
     findings = builder.findings
     unwritten = UNWRITTEN.search(text)
     if unwritten is not None:
-        line, column = text.count("\n", 0, unwritten.start()), unwritten.start() - text.rfind("\n", 0, unwritten.start())
+        start = unwritten.start()
+        line, column = text.count("\n", 0, start), start - text.rfind("\n", 0, start)
     else:
         try:
             return Reading(builder.documents, findings, builder.run())
@@ -195,7 +196,7 @@ class _Builder:
                         -1 if event.end_mark.line != mark.line else 1 if event.style in ("'", '"') else 0)
                     if event.anchor or event.tag:
                         self._refuse(node.at, event)
-                    if not node and key is not None and type(here) is Map and here.flow and self._bare(mark.index):
+                    if not node and key is not None and self._bare(here, mark.index):
                         self.findings.append(_comma(key, bool(here)))
                         key = None
                         continue
@@ -243,7 +244,7 @@ class _Builder:
         if here is None:
             self.documents.append(node)
             return None
-        if type(here) is Seq:
+        if isinstance(here, Seq):
             here.append(node)
             return None
         if key is None:
@@ -259,8 +260,10 @@ class _Builder:
             here[key] = node
         return None
 
-    def _bare(self, index: int) -> bool:
-        """Whether a key between braces stands there without a colon: what a comma made a key of."""
+    def _bare(self, here: Map | Seq | None, index: int) -> bool:
+        """Whether a key stands between braces without a colon: what a comma made a key of."""
+        if type(here) is not Map or not here.flow:
+            return False
         while index > 0 and self.text[index - 1] in " \n":
             index -= 1
         return index > 0 and self.text[index - 1] != ":"
@@ -293,9 +296,11 @@ def _alias(at: At) -> Finding:
 
 def _comma(key: Text, after_another: bool) -> Finding:
     if not after_another:
-        return _error(key.at, "brace-comma", f"`{key}` stands alone between braces; a name and its value belong there.",
+        return _error(key.at, "brace-comma",
+                      f"`{key}` stands alone between braces; a name and its value belong there.",
                       "Write `name: value`; a list stands between `[` and `]`.")
-    return _error(key.at, "brace-comma", f"A comma inside `{{ }}` ends the value, so `{key}` stands here as a key.",
+    return _error(key.at, "brace-comma",
+                  f"A comma inside `{{ }}` ends the value, so `{key}` stands here as a key.",
                   "Use `;`, or give the value a line of its own.")
 
 

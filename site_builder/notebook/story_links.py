@@ -19,13 +19,16 @@ _CODE = re.compile(
     r"^ {0,3}(?P<fence>`{3,}|~{3,})[^\n]*\n.*?(?:^ {0,3}(?P=fence)|\Z)"
     r"|(?<!`)(?P<ticks>`+)(?!`).+?(?<!`)(?P=ticks)(?!`)"
     r"|<!--.*?-->",
-    re.M | re.S,
+    re.MULTILINE | re.DOTALL,
 )
-_TARGET = r"\]\(\s*(?P<target><[^<>\n]*>|[^()\s]*(?:\([^()\s]*\)[^()\s]*)*)(?:\s+(?:\"[^\"\n]*\"|'[^'\n]*'))?\s*\)"
+_TARGET = (
+    r"\]\(\s*(?P<target><[^<>\n]*>|[^()\s]*(?:\([^()\s]*\)[^()\s]*)*)"
+    r"(?:\s+(?:\"[^\"\n]*\"|'[^'\n]*'))?\s*\)"
+)
 _IMAGE = re.compile(r"(?<!\\)!\[(?P<words>[^\[\]]*)" + _TARGET)
 _PAGE = re.compile(r"(?<![\\!\[])\[(?P<words>(?:[^\[\]]|\[[^\[\]]*\])*)" + _TARGET)
-_DEFINED = re.compile(r"^ {0,3}\[(?P<words>[^\[\]^][^\[\]]*)\]:\s*(?P<target><[^<>\n]*>|\S+)", re.M)
-_OUTSIDE = re.compile(r"[a-z][a-z0-9+.-]*:|//|#|$", re.I)
+_DEFINED = re.compile(r"^ {0,3}\[(?P<words>[^\[\]^][^\[\]]*)\]:\s*(?P<target><[^<>\n]*>|\S+)", re.MULTILINE)
+_OUTSIDE = re.compile(r"[a-z][a-z0-9+.-]*:|//|#|$", re.IGNORECASE)
 
 
 @dataclass(frozen=True, slots=True)

@@ -44,7 +44,7 @@ def validate(
             if not all(spots):
                 return None, findings
             pruned |= {str(spot[1]) for spot in spots if spot}
-            _prune(tree, [spot for spot in spots if spot], set() if lost is None else lost)
+            _prune([spot for spot in spots if spot], set() if lost is None else lost)
     return None, findings
 
 
@@ -70,7 +70,8 @@ def _finding(tree: Map, error: Any) -> Finding:
         at = _at(node) or tree.at
         return Finding(at, "key-missing", Level.ERROR, f"`{name}` is missing here.",
                        f"Add a line `{name}: …`; it is one of the few keys that must stand.")
-    return Finding(_at(node) or tree.at, "value-broken", Level.ERROR, str(error["msg"]), "Look it up in the guide.")
+    return Finding(_at(node) or tree.at, "value-broken", Level.ERROR, str(error["msg"]),
+                   "Look it up in the guide.")
 
 
 def _unknown_key(parent: Map, key: Any) -> Finding:
@@ -101,7 +102,7 @@ def _spot(tree: Map, loc: tuple[int | str, ...]) -> tuple[Any, Any] | None:
     return None if parent is None else (parent, key)
 
 
-def _prune(tree: Map, spots: list[tuple[Any, Any]], lost: set[str]) -> None:
+def _prune(spots: list[tuple[Any, Any]], lost: set[str]) -> None:
     """Take the faulty nodes out, later list items first, so that numbers stay true."""
     done: set[tuple[int, Any]] = set()
     for parent, key in sorted(spots, key=lambda s: s[1] if isinstance(s[1], int) else -1, reverse=True):

@@ -36,7 +36,8 @@ def explain(lines: list[str], line: int, column: int) -> tuple[Place, str, str]:
 
 
 def _candidates(lines: list[str], line: int) -> list[int]:
-    found, number = [], min(line, len(lines) - 1)
+    found: list[int] = []
+    number = min(line, len(lines) - 1)
     while number >= 0 and len(found) < 3:
         if lines[number].strip():
             found.append(number)
@@ -81,7 +82,9 @@ def _trap(line: str) -> tuple[int, str, str] | None:
             "Use a dash, or put the text on the next line after `do: >`."
         )
     if value[0] == "{" and re.search(r"\?\s*[,}]", value):
-        return at + value.index("?"), "A question mark cannot stand there.", "Doubt is a word: `perhaps 30 min`."
+        return at + value.index("?"), "A question mark cannot stand there.", (
+            "Doubt is a word: `perhaps 30 min`."
+        )
     return None
 
 

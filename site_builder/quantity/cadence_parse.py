@@ -62,6 +62,7 @@ def parse_cadence(text: str, nouns: frozenset[str] = frozenset()) -> Cadence:
     Raises ``NotationError`` and nothing else.
     """
     plain, where = plain_signs(text)
+    plain = re.sub(r"\s", " ", plain)
     try:
         if not plain.strip():
             return Cadence((ASK,))

@@ -103,12 +103,14 @@ def step_for(figure: Fraction, told: Fraction, unit: Unit, gap: Fraction | None 
     """The step in which to tell a converted figure.
 
     ``told`` is the last written digit in the new unit; a hundredth of the figure or a tenth of the ``gap`` to
-    its neighbour ask for finer steps. Of temperatures and their differences only the digits matter. Inches
+    its neighbour ask for finer steps. Of temperatures only the
+    digits matter, of their differences a twentieth. Inches
     end at a tenth of a thou unless more was told.
     """
     wanted = told
-    if figure and not unit.kind.startswith("temperature"):
-        wanted = min(wanted, abs(figure) / 100)
+    if unit.kind != "temperature":
+        share = 20 if unit.kind == "temperature difference" else 100
+        wanted = min(wanted, abs(figure) / share) if figure else wanted
     if unit.symbol == "in" and told >= _FINEST_INCH:
         wanted = max(wanted, _FINEST_INCH)
     if gap:

@@ -35,7 +35,7 @@ class NotationError(ValueError):
         self.end = end
 
     def move(self, where: list[int] | None) -> None:
-        """Tell the place in the text as it was given; ``where`` maps every offset of the text that was read."""
+        """Tell the place in the text as it was given; ``where`` maps offsets of the text that was read."""
         if where is not None:
             self.start, self.end = (where[min(at, len(where) - 1)] for at in (self.start, self.end))
 

@@ -6,7 +6,7 @@ import re
 from difflib import get_close_matches
 
 from site_builder.quantity.errors import NotationError
-from site_builder.quantity.units import UnitTable
+from site_builder.quantity.units import RESERVED, UnitTable
 
 # Spoken or elsewhere customary, with what the notation says.
 _SPOKEN_UNITS = {
@@ -84,7 +84,9 @@ def unit_unknown(number: str, word: str, table: UnitTable, start: int, end: int)
     known = _SPOKEN_UNITS.get(word)
     if known is None:
         symbols = [n for n in table.single if (len(n) > 1 or len(word) == 1) and not n.startswith("μ")]
-        if word.lower() in table.single:
+        if word in RESERVED:
+            near = []
+        elif word.lower() in table.single:
             near = [word.lower()]
         else:
             near = get_close_matches(word, symbols, 12, 0.75 if len(word) > 3 else 0.5)

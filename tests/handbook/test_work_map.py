@@ -6,7 +6,7 @@ import re
 import time
 from collections.abc import Iterator
 from dataclasses import dataclass
-from itertools import combinations
+from itertools import combinations, pairwise
 from xml.etree import ElementTree
 
 import pytest
@@ -76,8 +76,12 @@ class Area:
         return self.left < x < self.right and self.top < y < self.bottom
 
 
-# Type sizes at the stylesheet's largest, for the classes of drawing it tells apart.
-SIZES = {"work": {"lane": 25.0, "st": 19.0, "sub": 16.5}, "map": {"lane": 23.0, "st": 17.0, "sub": 14.0}}
+# Type sizes in px at the stylesheet's largest, by class and width of the drawing.
+SIZES = {
+    ("work", "880"): {"lane": 25.0, "st": 19.0, "sub": 16.5},
+    ("map", "820"): {"lane": 23.0, "st": 17.0, "sub": 15.5},
+    ("map", "328"): {"lane": 23.0, "st": 17.0, "sub": 14.0},
+}
 
 
 def parsed(svg: str) -> ElementTree.Element:
@@ -94,7 +98,7 @@ def lines_of_text(
 
 def labels(root: ElementTree.Element) -> list[Area]:
     """The field each line of lettering takes, from a third above its baseline's size to below it."""
-    sizes = SIZES[(root.get("class") or "").split()[1]]
+    sizes = SIZES[(root.get("class") or "").split()[1], root.get("width") or ""]
     areas = []
     for line, words, text in lines_of_text(root):
         size = sizes[text.get("class") or ""]
@@ -309,10 +313,9 @@ def shops(draw: st.DrawFn, most: int = 24) -> WorkGraph:
         for i in range(count)
     )
     one = st.integers(0, count - 1).map(lambda i: f"s{i}")
+    lines_of = [[i for i in range(count) if place[i] == lane] for lane in range(lanes)]
     edges = {
-        Edge(f"s{i}", f"s{j}")
-        for i, j in combinations(range(count), 2)
-        if place[i] == place[j] and draw(st.booleans())
+        Edge(f"s{i}", f"s{j}") for line in lines_of for i, j in pairwise(line) if draw(st.integers(0, 4))
     }
     edges |= set(draw(st.lists(st.builds(Edge, one, one), max_size=8)))
     words = st.sampled_from(["", "2 or 3 times", "until it lies flat"])
@@ -350,7 +353,7 @@ def test_the_words_tell_every_stop_every_way_and_every_purchase(graph: WorkGraph
     ways = {
         (before.stop.id, one.stop.id)
         for lane in lanes
-        for before, one in zip(lane.stops, lane.stops[1:], strict=False)
+        for before, one in pairwise(lane.stops)
         if not one.fresh
     }
     ways |= {(source.id, one.stop.id) for one in told for source in one.after}
@@ -452,16 +455,11 @@ def test_teachers_stand_above_their_pupils_wide_and_narrow() -> None:
 
 def test_the_words_of_a_lesson_lie_on_paper_upon_its_curve() -> None:
     root = parsed(lineage(PEOPLE, TAUGHT).wide)
-    papers = [r for r in root.iter("rect") if r.get("class") == "paper"]
-    fields = [
-        Area(
-            "",
-            *(float(r.get(k) or 0) for k in ("x", "y")),
-            float(r.get("x") or 0) + float(r.get("width") or 0),
-            float(r.get("y") or 0) + float(r.get("height") or 0),
-        )
-        for r in papers
-    ]
+    fields = []
+    for paper in root.iter("rect"):
+        if paper.get("class") == "paper":
+            x, y, wide, high = (float(paper.get(name) or 0) for name in ("x", "y", "width", "height"))
+            fields.append(Area("", x, y, x + wide, y + high))
     assert len(fields) == 4  # two lessons of one pair are one curve
     for field in fields:
         assert [way for way in lines(root) if any(field.holds(*place) for place in way)]

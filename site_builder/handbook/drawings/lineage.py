@@ -66,7 +66,7 @@ def _rows_picture(people: Sequence[Person], lessons: Sequence[Taught], width: fl
     stops = tuple(Stop(person.id, person.name, person.href, "") for person in people)
     edges = tuple(Edge(lesson.teacher, lesson.learner) for lesson in lessons)
     flow = flow_of(WorkGraph((Lane("", ""),), stops, edges))
-    page = rows.sheet(flow, width, small)
+    page = rows.sheet(flow, width, rows.PHONE if width == TALL else rows.TABLET_LINEAGE, small)
     return pen.picture(width, page.height, rows.inked(flow, page), "map", label)
 
 

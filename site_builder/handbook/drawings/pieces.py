@@ -123,7 +123,8 @@ def _stop_piece(
     label = wrap(stop.label, LABEL, room)
     things = flow.bought.get(stop.id, ())
     bought: tuple[str, ...] = ()
-    if things and setting is Setting.TIGHT:
+    # Beside a loop the left of the line is taken.
+    if things and (setting is Setting.TIGHT or any(stop.id in way for way in beside.values())):
         loop_notes = (bought_words(things), *loop_notes)
     elif things:
         bought = ("Bought in:", *wrap(", ".join(things), SMALL, _BOUGHT_ROOM))

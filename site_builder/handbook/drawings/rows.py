@@ -12,7 +12,6 @@ from site_builder.handbook.drawings.lettering import widest, wrap
 from site_builder.handbook.drawings.pieces import bought_words, loop_words
 from site_builder.handbook.drawings.rails import Rails, rails
 
-LABEL, SMALL, TITLE = 17.0, 14.0, 23.0  # px; a phone shows the drawing at its own size
 _LABEL_PITCH, _SMALL_PITCH, _TITLE_PITCH = 20.0, 18.0, 25.0
 _RING = 6.0
 _ROOMIEST = 420.0
@@ -20,6 +19,20 @@ _PITCH = 17.0
 _LEAST_PITCH = 10.0
 _BRACKET = 10.0
 _BRACKETS = 3
+
+
+@dataclass(frozen=True)
+class Type:
+    """Type sizes in px at the largest the stylesheet sets a kind of drawing."""
+
+    label: float
+    small: float
+    title: float
+
+
+PHONE = Type(17.0, 14.0, 23.0)
+TABLET = Type(19.0, 16.5, 25.0)
+TABLET_LINEAGE = Type(17.0, 15.5, 23.0)
 
 
 @dataclass(frozen=True)
@@ -46,12 +59,13 @@ class Sheet:
     brackets: tuple[tuple[Loop, int], ...]
     width: float
     height: float
+    type: Type
 
     def x(self, column: int) -> float:
         return 10 + column * self.pitch
 
 
-def sheet(flow: Flow, width: float, small: Mapping[str, tuple[str, ...]] | None = None) -> Sheet:
+def sheet(flow: Flow, width: float, type_: Type, small: Mapping[str, tuple[str, ...]] | None = None) -> Sheet:
     """Lay `flow` out one stop a row in `width` px. Always possible.
 
     `small` are the notes under the stops, in place of those that `flow` itself gives rise to."""
@@ -74,20 +88,22 @@ def sheet(flow: Flow, width: float, small: Mapping[str, tuple[str, ...]] | None 
         if here.lane != lane:
             lane = here.lane
             head = depth + (20 if rows else 0)
-            title = wrap(flow.lanes[lane].title, TITLE, room, cut=True)
+            title = wrap(flow.lanes[lane].title, type_.title, room, cut=True)
             subtitle = wrap(
-                "further on" if lane in told else flow.lanes[lane].subtitle, SMALL, room, cut=True
+                "further on" if lane in told else flow.lanes[lane].subtitle, type_.small, room, cut=True
             )
             depth = head + len(title) * _TITLE_PITCH + len(subtitle) * _SMALL_PITCH + 6
             told.add(lane)
-        label = wrap(here.label, LABEL, room, cut=True)
-        below = tuple(line for note in notes.get(stop, ()) for line in wrap(note, SMALL, room, cut=True))
+        label = wrap(here.label, type_.label, room, cut=True)
+        below = tuple(
+            line for note in notes.get(stop, ()) for line in wrap(note, type_.small, room, cut=True)
+        )
         if i and any(e.target == stop and found.column[e.source] != found.column[stop] for e in found.rail):
             depth += 14  # room for the curves that come in
         half = max(24.0, len(label) * _LABEL_PITCH / 2 + 6)
         rows.append(Row(stop, depth + half, head, title, subtitle, label, below))
         depth += half + max(half, len(label) * _LABEL_PITCH / 2 + len(below) * _SMALL_PITCH + 10)
-    return Sheet(tuple(rows), found, pitch, text_x, brackets, width, depth + 4)
+    return Sheet(tuple(rows), found, pitch, text_x, brackets, width, depth + 4, type_)
 
 
 def inked(flow: Flow, page: Sheet) -> list[str]:
@@ -172,9 +188,14 @@ def _bracket(page: Sheet, loop: Loop, level: int) -> str:
     place = {row.stop: i for i, row in enumerate(page.rows)}
     first, last = place[loop.target], place[loop.source]
     low, high = page.rows[last], page.rows[first]
-    ends = [page.text_x + widest(row.label, LABEL) + 7 for row in (low, high)]
+    ends = [page.text_x + widest(row.label, page.type.label) + 7 for row in (low, high)]
     passed = (
-        max(widest(row.label, LABEL), widest(row.notes, SMALL), widest(row.title, TITLE))
+        max(
+            widest(row.label, page.type.label),
+            widest(row.notes, page.type.small),
+            widest(row.title, page.type.title),
+            widest(row.subtitle, page.type.small),
+        )
         for row in page.rows[first : last + 1]
     )
     x = min(page.text_x + max(passed) + 24, page.width - 5 - (_BRACKETS - 1) * _BRACKET) + level * _BRACKET

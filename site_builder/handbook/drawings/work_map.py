@@ -49,5 +49,5 @@ def _wide(flow: Flow, label: str) -> str:
 
 
 def _tall(flow: Flow, width: float, css: str, label: str) -> str:
-    page = rows.sheet(flow, width)
+    page = rows.sheet(flow, width, rows.PHONE if width == TALL else rows.TABLET)
     return pen.picture(width, page.height, rows.inked(flow, page), css, label)

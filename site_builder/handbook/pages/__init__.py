@@ -9,8 +9,21 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 
 from site_builder.handbook.book import Book, Sheet
+from site_builder.handbook.pages.material import material_sheets
+from site_builder.handbook.pages.part import part_sheets
+from site_builder.handbook.pages.staying_whole import whole_sheets
+from site_builder.handbook.pages.tool import tool_sheets
+from site_builder.handbook.pages.tools_index import tools_sheets
+from site_builder.handbook.pages.work import work_sheets
 
 Maker = Callable[[Book], Iterator[Sheet]]
 
-MAKERS: tuple[Maker, ...] = ()
+MAKERS: tuple[Maker, ...] = (
+    work_sheets,
+    part_sheets,
+    tools_sheets,
+    tool_sheets,
+    material_sheets,
+    whole_sheets,
+)
 """In the order of the book's chapters."""

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from markupsafe import Markup
 
-from site_builder.handbook.pages.readings import capital, small
+from site_builder.handbook.pages.in_words import capital, lowered
 from site_builder.handbook.pen import Pen
 from site_builder.notebook.gather import WORD_ORDER
 from site_builder.notebook.model.harm import Hazard, Never
@@ -49,8 +49,8 @@ def signals(pen: Pen, hazards: Iterable[Hazard]) -> tuple[Signal, ...]:
 def signal(pen: Pen, hazard: Hazard) -> Signal:
     """One hazard with what to wear as links."""
     return Signal(
-        str(hazard.word or UNWORDED), cap(pen.words(hazard.hazard)), pen.words(hazard.harm), pen.words(hazard.avoid),
-        tuple(pen.link("tool", str(id_), small(pen.title("tool", str(id_)))) for id_ in hazard.wear),
+        str(hazard.word or UNWORDED), capital(pen.words(hazard.hazard)), pen.words(hazard.harm), pen.words(hazard.avoid),
+        tuple(pen.link("tool", str(id_), lowered(pen.title("tool", str(id_)))) for id_ in hazard.wear),
         tuple(pen.plain(away) for away in hazard.away),
     )
 
@@ -65,9 +65,5 @@ def ban(pen: Pen, never: Never) -> Ban:
     reasons = Markup(" ").join(pen.words(reason) for reason in never.because)
     if never.unless is not None and never.unless.sign:
         reasons = Markup("{} Unless: {}").format(reasons, pen.words(never.unless.sign))
-    return Ban(Markup("Never {}").format(pen.words(small(str(never.do)))), reasons)
+    return Ban(Markup("Never {}").format(lowered(pen.words(never.do))), reasons)
 
-
-def cap(words: Markup) -> Markup:
-    """Words of the notebook as the beginning of a sentence."""
-    return words if words.startswith("<") else Markup(capital(words))

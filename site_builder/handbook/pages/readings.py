@@ -8,6 +8,9 @@ from dataclasses import dataclass
 from markupsafe import Markup, escape
 
 from site_builder.handbook.book import UNWRITTEN
+from site_builder.handbook.pages.in_words import capital, listed, spelt
+from site_builder.handbook.pages.in_words import trend as trend_words
+from site_builder.handbook.pages.sayings import namer, valued
 from site_builder.handbook.pen import Pen
 from site_builder.handbook.text import typeset
 from site_builder.handbook.theme import token
@@ -45,7 +48,7 @@ class Reading:
 class Fact:
     """One line of the facts: a name and its values, several where they differ by case."""
 
-    name: str
+    name: str | Markup
     readings: tuple[Reading, ...] = ()
     words: Markup = Markup("")
 
@@ -55,19 +58,13 @@ def question_href(pen: Pen, at: At) -> str:
     return pen.to(UNWRITTEN, f"q-{token(at.path)}-{at.line}")
 
 
-def capital(text: str) -> str:
-    """The text with a large first letter."""
-    return text[:1].upper() + text[1:]
-
-
-def small(text: str) -> str:
-    """The text with a small first letter, unless its first word is written in capitals."""
-    return text if text[1:2].isupper() or text[1:2].isdigit() else text[:1].lower() + text[1:]
-
-
 def facts_of(pen: Pen, named: Mapping[Text, tuple[Limit, ...]]) -> list[Fact]:
     """Properties, conditions or sizes as lines of the facts."""
-    return [Fact(typeset(capital(str(name))), readings(pen, limits)) for name, limits in named.items() if limits]
+    return [Fact(_name(name), readings(pen, limits)) for name, limits in named.items() if limits]
+
+
+def _name(name: str) -> Markup:
+    return capital(typeset(str(name)))
 
 
 def readings(pen: Pen, limits: Iterable[Limit]) -> tuple[Reading, ...]:
@@ -98,7 +95,7 @@ def reading(pen: Pen, limit: Limit) -> Reading:
         return Reading(pen.words(value.what.text), **common)
     main, other = pen.value(limit.is_)
     return Reading(
-        main, other, untold=asked if isinstance(value.what, Some) else "",
+        spelt(main), spelt(other), untold=asked if isinstance(value.what, Some) else "",
         doubtful=asked if value.perhaps or limit.doubt else "", **common,
     )
 
@@ -114,17 +111,16 @@ def _rows(pen: Pen, table: Table, by: list[str]) -> Iterator[tuple[str, Reading]
 
 
 def _shown(pen: Pen, limit: Limit) -> str:
-    return pen.value(limit.written)[0] if limit.written is not None else ASKED
+    return spelt(pen.value(limit.written)[0]) if limit.written is not None else ASKED
 
 
 def _when(pen: Pen, limit: Limit) -> Iterator[str | Markup]:
     if limit.for_:
         yield _case(limit)
     for name, leaf in limit.given.items():
-        main, other = pen.value(leaf)
-        yield Markup('at {} {} <span class="bl-also">{}</span>').format(name, main, other) if other else f"at {name} {main}"
+        yield Markup("at {} {}").format(name, valued(pen, leaf))
     for trend in limit.follows:
-        yield typeset(str(trend.text))
+        yield trend_words(trend.value, namer(pen))
 
 
 def _case(limit: Limit) -> str:
@@ -149,7 +145,7 @@ def age_words(pen: Pen, limits: Iterable[Limit]) -> Markup:
         if years is not None and years.low is not None:
             said: str | Markup = f"from {float(years.shown(years.low)):g} years of age"
         else:
-            said = pen.valued(limit.written)
+            said = valued(pen, limit.written)
         out.append(Markup("{}{}").format(said, f", {_case(limit)}" if limit.for_ else ""))
     return Markup("; ").join(out)
 
@@ -181,6 +177,6 @@ def source_lines(pen: Pen, named: Iterable[tuple[str, Entry]], whole: str | None
     out = []
     for source, names in by_source.items():
         shown = source_words(pen, source)
-        listed = ", ".join(dict.fromkeys(names))
-        out.append(Markup("{}: {}.").format(capital(listed), shown) if names else Markup("This page: {}.").format(shown))
+        what = capital(listed(dict.fromkeys(names))) if names else "What no other source is named for"
+        out.append(Markup("{}: {}.").format(what, shown))
     return out

@@ -43,6 +43,12 @@ def fault(code: str, message: str, mend: str = "", at: At | None = None) -> Pyda
     )
 
 
+def notation_fault(problem: NotationError, text: Text) -> PydanticCustomError:
+    """The same for a value that cannot be read."""
+    mend = f"Write `{problem.mend}`." if problem.mend else "Look it up in the table of values for writers."
+    return fault(problem.code, problem.message, mend, text.at_letter(problem.start))
+
+
 def nouns_of(info: ValidationInfo) -> frozenset[str]:
     """The words that this shop counts in."""
     context: Mapping[str, Any] = info.context or {}
@@ -149,7 +155,7 @@ def _notation(
         try:
             return Leaf(text, parse(text, nouns_of(info)))
         except NotationError as problem:
-            raise fault(problem.code, problem.message, problem.mend, text.at_letter(problem.start)) from None
+            raise notation_fault(problem, text) from None
 
     return read
 

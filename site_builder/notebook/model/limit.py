@@ -27,7 +27,7 @@ from site_builder.notebook.model.leaves import (
     TrendText,
     Words,
     Yes,
-    fault,
+    notation_fault,
     nouns_of,
     read_rows,
     written_text,
@@ -166,7 +166,7 @@ def read_is(data: Any, info: ValidationInfo) -> Leaf[Value] | Table:
     try:
         return Leaf(text, parse_value(text, nouns_of(info)))
     except NotationError as problem:
-        raise fault(problem.code, problem.message, problem.mend, text.at_letter(problem.start)) from None
+        raise notation_fault(problem, text) from None
 
 
 def _table(data: Map, info: ValidationInfo, limit: type[Limit]) -> Table:
@@ -191,7 +191,7 @@ def _read_cadence(data: Any, info: ValidationInfo) -> Leaf[Cadence]:
     try:
         return Leaf(text, parse_cadence(text, nouns_of(info)))
     except NotationError as problem:
-        raise fault(problem.code, problem.message, problem.mend, text.at_letter(problem.start)) from None
+        raise notation_fault(problem, text) from None
 
 
 When = Annotated[Union[Leaf[Cadence], Mapping[Text, Leaf[Cadence]]], _When()]

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from site_builder.checks.survey import Survey
-from site_builder.notebook.gather import wear_of
+from site_builder.notebook.gather import things_of, works
 from site_builder.notebook.index import Place
 from site_builder.notebook.model.harm import Hazard
 from site_builder.notebook.model.procedure import Procedure
@@ -50,7 +50,10 @@ class Worn:
         """Whether a procedure, its tools or its materials ask for protection."""
         if id_ not in self._procedures:
             notebook = self.survey.notebook
-            self._procedures[id_] = bool(wear_of(notebook, notebook.procedures[id_]))
+            own = notebook.procedures[id_]
+            self._procedures[id_] = any(h.wear for work in works(notebook, own) for h in work.hazards) or any(
+                thing.wear or any(h.wear for h in thing.hazards) for _, thing in things_of(notebook, own)
+            )
         return self._procedures[id_]
 
     def on_thing(self, id_: str) -> bool:

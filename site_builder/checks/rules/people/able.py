@@ -12,7 +12,7 @@ from site_builder.notebook.model.procedure import Work
 def signed(survey: Survey) -> bool:
     """True where a book of sign-offs tells who can do what; a shop that has not begun one is not judged."""
     notebook = survey.notebook
-    return bool(notebook.sign_offs and notebook.people) and not notebook.unread
+    return bool(notebook.books.get("sign-off") and notebook.people) and not notebook.unread
 
 
 def skills_at(place: Place) -> tuple[str, ...]:

@@ -34,6 +34,7 @@ class Ages:
     def __init__(self, survey: Survey) -> None:
         self.survey = survey
         self._found: dict[tuple[str, str], LeastAge | None] = {}
+        self._of_things: dict[tuple[str, str], tuple[LeastAge, ...]] = {}
 
     def of_skill(self, skill: str, level: str) -> LeastAge | None:
         """The highest least age that holding this skill at this level calls for; None where none is told."""
@@ -55,13 +56,17 @@ class Ages:
             yield min(told)
 
     def _of_procedure(self, procedure: str, level: str) -> Iterator[LeastAge]:
-        for title, limits in self._in_use.get(procedure, ()):
-            yield from _asked(limits, level, title)
+        for thing in self._in_use.get(procedure, ()):
+            key = (thing, level)
+            if key not in self._of_things:
+                known = self.survey.notebook.things[thing]
+                self._of_things[key] = tuple(_asked(known.age, level, str(known.title)))
+            yield from self._of_things[key]
 
     @cached_property
-    def _in_use(self) -> dict[str, list[tuple[str, tuple[Limit, ...]]]]:
+    def _in_use(self) -> dict[str, list[str]]:
         """Of each procedure, the tools and materials with an age that it cannot do without."""
-        found: dict[str, list[tuple[str, tuple[Limit, ...]]]] = defaultdict(list)
+        found: dict[str, list[str]] = defaultdict(list)
         notebook, references = self.survey.notebook, self.survey.references
         for id_, thing in notebook.things.items():
             if not thing.age:
@@ -72,7 +77,7 @@ class Ages:
                     spared = isinstance(entry, ToolUse | MaterialUse) and bool(entry.or_)
                     needed = link.key in _IN_USE and not spared and not entry.for_
                     if needed and link.place.procedure is not None:
-                        found[link.place.owner_id].append((str(thing.title), thing.age))
+                        found[link.place.owner_id].append(id_)
         return found
 
 

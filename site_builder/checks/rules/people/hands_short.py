@@ -15,12 +15,13 @@ def check(survey: Survey) -> Iterator[Found]:
     living = frozenset(survey.notebook.living)
     if not living or survey.notebook.unread:
         return
+    known = signed(survey)
     for hands, place in survey.index.of(Hands):
         wanted = least_hands(hands)
         if wanted < 2 or done_elsewhere(place):
             continue
         there, who = len(living), ""
-        if wanted <= there and signed(survey):
+        if wanted <= there and known:
             there, who = _able(survey, hands, place, wanted)
         if wanted > there:
             yield Found(

@@ -5,26 +5,26 @@ from collections.abc import Iterator
 from site_builder.checks.rule import Rule
 from site_builder.checks.rules.people.able import able_at, done_elsewhere, name_of, signed, skills_at
 from site_builder.checks.survey import Survey
-from site_builder.notebook.finding import Found, Level
+from site_builder.notebook.finding import At, Found, Level
 from site_builder.notebook.model.judging import Check
 
 
 def check(survey: Survey) -> Iterator[Found]:
     known = signed(survey)
-    told: set[tuple[str, frozenset[str]]] = set()
-    for look, place in survey.index.of(Check):
+    first: dict[tuple[str, str], At] = {}  # once a procedure: it is one fault, however often it is looked
+    for look, place in survey.index.under(Check):
         if look.who != "another" or not (known or not skills_at(place)) or survey.notebook.unread:
             continue
         able = able_at(survey, place)
-        if len(able) == 1 and (place.owner_id, able) not in told and not done_elsewhere(place):
-            told.add((place.owner_id, able))  # once a procedure: it is one fault, however often it is looked
+        if len(able) == 1 and not done_elsewhere(place):
             (only,) = able
-            yield Found(
-                look.who.at,
-                f"Another than the maker is to look, but only {name_of(survey, only)} can do this work.",
-                "Let a second person be signed for it, or name in `who` somebody else who can judge it.",
-                place.owner_id,
-            )
+            key = (place.owner_id, only)
+            first[key] = min(look.who.at, first.get(key, look.who.at))
+    for (owner, only), at in first.items():
+        yield Found(
+            at, f"Another than the maker is to look, but only {name_of(survey, only)} can do this work.",
+            "Let a second person be signed for it, or name in `who` somebody else who can judge it.", owner,
+        )
 
 
 RULE = Rule(

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import lru_cache
 
 from site_builder.checks.survey import Survey
 from site_builder.notebook.index import Place
@@ -10,7 +11,13 @@ from site_builder.notebook.model.leaves import Leaf
 from site_builder.notebook.model.limit import Limit
 from site_builder.notebook.model.records import Measurement
 from site_builder.notebook.names import NamedValue
-from site_builder.quantity import Value
+from site_builder.quantity import Bounds, Value, bounds
+
+
+@lru_cache(maxsize=8192)
+def figures_of(value: Value) -> Bounds | None:
+    """The figures of a value; a book holds the same few readings over and over."""
+    return bounds(value)
 
 
 def limit_of(survey: Survey, entry: Measurement, place: Place) -> NamedValue | None:

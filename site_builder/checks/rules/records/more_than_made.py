@@ -4,12 +4,12 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from site_builder.checks.rule import Rule
+from site_builder.checks.rules.records.measured import figures_of
 from site_builder.checks.rules.records.standing import MEND, standing
 from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.model.leaves import Written
 from site_builder.notebook.model.records import Practice
-from site_builder.quantity import bounds
 
 
 def check(survey: Survey) -> Iterator[Found]:
@@ -27,7 +27,7 @@ def check(survey: Survey) -> Iterator[Found]:
 
 
 def _count(written: Written | None) -> Fraction | None:
-    found = None if written is None else bounds(written.value)
+    found = None if written is None else figures_of(written.value)
     return None if found is None else found.aim_low
 
 

@@ -12,8 +12,9 @@ from site_builder.notebook.model.records import Practice, Trial
 
 
 def check(survey: Survey) -> Iterator[Found]:
-    taught: Iterator[tuple[Practice | Trial, Place]] = chain(standing(survey, Practice), standing(survey, Trial))
-    for entry, place in taught:
+    books = standing(survey, Practice), standing(survey, Trial)
+    entries: Iterator[tuple[Practice | Trial, Place]] = chain(*books)
+    for entry, place in entries:
         if entry.teacher is not None and entry.teacher == entry.who:
             yield Found(
                 entry.teacher.at, f"`{entry.who}` stands here as his or her own teacher.",

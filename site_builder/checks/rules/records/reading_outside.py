@@ -3,7 +3,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from site_builder.checks.rule import Rule
-from site_builder.checks.rules.records.measured import cells_of, limit_of
+from site_builder.checks.rules.records.measured import cells_of, figures_of, limit_of
 from site_builder.checks.rules.records.standing import standing
 from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
@@ -11,7 +11,7 @@ from site_builder.notebook.index import Place
 from site_builder.notebook.model.leaves import Written
 from site_builder.notebook.model.records import Measurement
 from site_builder.notebook.names import NamedValue
-from site_builder.quantity import Bounds, bounds, same_dimensions
+from site_builder.quantity import Bounds, same_dimensions
 
 _GUIDE = ("yes", "true")
 
@@ -44,7 +44,7 @@ def _accepted(limit: NamedValue) -> list[Bounds]:
     """The figures of every variant; none where one of them cannot be told, or only shows the way."""
     found = []
     for cell, written in cells_of(limit):
-        figures = bounds(written.value)
+        figures = figures_of(written.value)
         if figures is None or not figures.limited or figures.relative or cell.guide in _GUIDE:
             return []
         found.append(figures)
@@ -53,7 +53,7 @@ def _accepted(limit: NamedValue) -> list[Bounds]:
 
 def _outside(reading: Written, accepted: list[Bounds]) -> bool:
     """Whether a reading, or an end of it, fits no variant."""
-    read = bounds(reading.value)
+    read = figures_of(reading.value)
     if read is None:
         return False
     figures = {figure for figure in (read.aim_low, read.aim_high, read.low, read.high) if figure is not None}

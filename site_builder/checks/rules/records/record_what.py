@@ -3,27 +3,22 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from site_builder.checks.rule import Rule
-from site_builder.checks.rules.records.standing import MEND
-from site_builder.checks.rules.records.unknown import did_you_mean, lost_links
+from site_builder.checks.rules.records.unknown import lost_links
 from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
-from site_builder.notebook.model.records import Record
+from site_builder.notebook.references import PROCEDURE, TOOL
 
-_NOUNS: Mapping[str, str] = {
-    "value": "limit", "path": "procedure or step", "procedure": "procedure", "skill": "skill",
-    "tool": "gauge", "order": "order", "change": "change",
+_NOUNS: Mapping[tuple[str, ...], str] = {
+    ("value",): "limit", ("path",): "procedure or step", PROCEDURE: "procedure", ("skill",): "skill",
+    TOOL: "gauge", ("order",): "order", ("change",): "change",
 }
 
 
 def check(survey: Survey) -> Iterator[Found]:
-    for link in lost_links(survey, people=False):
-        entry = link.place.owner
-        noun = _NOUNS.get(link.kinds[0])
-        if noun is not None and isinstance(entry, Record) and len(link.kinds) == 1:
-            yield Found(
-                link.at, f"There is no {noun} `{link.text}`.",
-                f"{did_you_mean(survey, link)}{MEND.format(entry.number)}", link.place.owner_id,
-            )
+    for link, mend in lost_links(survey, people=False):
+        noun = _NOUNS.get(link.kinds)
+        if noun is not None:  # a link in a note is no key of the entry; it has a rule of its own
+            yield Found(link.at, f"There is no {noun} `{link.text}`.", mend, link.place.owner_id)
 
 
 RULE = Rule(

@@ -3,25 +3,19 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from site_builder.checks.rule import Rule
-from site_builder.checks.rules.records.standing import MEND
-from site_builder.checks.rules.records.unknown import did_you_mean, lost_links
+from site_builder.checks.rules.records.unknown import lost_links
 from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
-from site_builder.notebook.model.records import Record
 
 
 def check(survey: Survey) -> Iterator[Found]:
-    if not survey.notebook.people or "people" in survey.notebook.unread:
+    if not survey.notebook.people:
         return
-    for link in lost_links(survey, people=True):
-        entry = link.place.owner
-        if isinstance(entry, Record):
-            yield Found(
-                link.at, f"`{link.text}` is nobody of the shop.",
-                f"{did_you_mean(survey, link)}{MEND.format(entry.number)} "
-                "Who has left stays in `people.yml`, with `left`.",
-                link.place.owner_id,
-            )
+    for link, mend in lost_links(survey, people=True):
+        yield Found(
+            link.at, f"`{link.text}` is nobody of the shop.",
+            f"{mend} Who has left stays in `people.yml`, with `left`.", link.place.owner_id,
+        )
 
 
 RULE = Rule(

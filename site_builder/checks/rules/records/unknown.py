@@ -2,40 +2,29 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 
-from site_builder.checks.rules.records.standing import answered
+from site_builder.checks.rules.records.standing import MEND, answered
+from site_builder.checks.rules.texts.wanted import did_you_mean, may_be_unread
 from site_builder.checks.survey import Survey
 from site_builder.notebook.model.records import Record
-from site_builder.notebook.references import PERSON, Link
-from site_builder.notebook.validate import nearest
+from site_builder.notebook.references import PERSON, PROCEDURE, Link
 
 
-def lost_links(survey: Survey, *, people: bool) -> Iterator[Link]:
-    """References of entries that still stand which lead to nobody (``people``), or else to no thing."""
-    notebook = survey.notebook
-    gone = answered(notebook)
+def lost_links(survey: Survey, *, people: bool) -> Iterator[tuple[Link, str]]:
+    """References of entries that still stand which lead to nobody (``people``), or else to no thing.
+
+    With each comes what to do about it.
+    """
+    gone = answered(survey.notebook)
     for link in survey.references.links:
+        entry = link.place.owner
         if (
             link.target is None
-            and isinstance(link.place.owner, Record)
+            and isinstance(entry, Record)
             and (link.kinds == PERSON) is people
             and link.place.owner_id not in gone
-            and link.text.split("/")[0] not in notebook.unread
+            and not may_be_unread(survey, link.text, link.kinds)
         ):
-            yield link
-
-
-def did_you_mean(survey: Survey, link: Link) -> str:
-    """A question with the known id that looks most like the one written; empty where none is known."""
-    notebook = survey.notebook
-    shelves: Mapping[str, Mapping[str, object]] = {
-        "person": notebook.people, "procedure": notebook.procedures, "skill": notebook.skills,
-        "tool": notebook.tools, "order": notebook.orders, "change": notebook.changes,
-        "path": notebook.procedures, "value": notebook.procedures,
-    }
-    head, slash, rest = link.text.partition("/")
-    shelf = shelves.get(link.kinds[0], {})
-    if not shelf or head in shelf:
-        return ""
-    return f"Did you mean `{nearest(head, shelf)}{slash}{rest}`? "
+            kinds = PROCEDURE if link.kinds in (("value",), ("path",)) else link.kinds
+            yield link, did_you_mean(survey, link.text, kinds) + MEND.format(entry.number)

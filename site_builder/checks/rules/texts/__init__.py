@@ -1,7 +1,40 @@
-"""Rules on texts."""
+"""Rules on texts: what they point at, the figures hidden in them, pictures, sources, data sheets."""
 
 from __future__ import annotations
 
 from site_builder.checks.rule import Rule
+from site_builder.checks.rules.texts import (
+    do_figure,
+    link_none,
+    picture_huge,
+    picture_located,
+    picture_missing,
+    picture_undescribed,
+    picture_unreadable,
+    reference_none,
+    sheet_none,
+    sheet_old,
+    source_memory,
+    source_unknown,
+    story_link,
+    trouble_none,
+    word_vague,
+)
 
-RULES: tuple[Rule, ...] = ()
+RULES: tuple[Rule, ...] = (
+    reference_none.RULE,
+    trouble_none.RULE,
+    link_none.RULE,
+    story_link.RULE,
+    picture_missing.RULE,
+    picture_unreadable.RULE,
+    picture_huge.RULE,
+    picture_located.RULE,
+    source_unknown.RULE,
+    source_memory.RULE,
+    sheet_old.RULE,
+    do_figure.RULE,
+    word_vague.RULE,
+    sheet_none.RULE,
+    picture_undescribed.RULE,
+)

@@ -1,0 +1,48 @@
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from site_builder.checks.rule import Rule
+from site_builder.checks.survey import Survey
+from site_builder.notebook.finding import Found, Level
+
+
+def check(survey: Survey) -> Iterator[Found]:
+    for picture in survey.pictures:
+        facts = picture.facts
+        if facts is not None and facts.has_location:
+            yield Found(
+                picture.at, f"`{picture.name}` tells where it was taken.",
+                "Save it again without its place; most phones ask for it when a photo is sent.",
+                picture.about,
+            )
+
+
+RULE = Rule(
+    code="picture-located",
+    level=Level.WARNING,
+    summary="A photo or film that tells where it was taken.",
+    reason=(
+        "The pages are published without it, but the notebook goes from hand to hand with the photo as it "
+        "came from the phone."
+    ),
+    passes="""\
+=== procedures/foot/grind-foot.yml
+procedure: grind-foot
+title: Grind the foot flat
+steps:
+  - do: Sweep it along the belt.
+    pictures: {file: sole.jpg, shows: The sole on the belt}
+=== procedures/photos/sole.jpg photo 400x300
+""",
+    fails="""\
+=== procedures/foot/grind-foot.yml
+procedure: grind-foot
+title: Grind the foot flat
+steps:
+  - do: Sweep it along the belt.
+    pictures: {file: ▸sole.jpg, shows: The sole on the belt}
+=== procedures/photos/sole.jpg photo 400x300 with its place
+""",
+    check=check,
+)

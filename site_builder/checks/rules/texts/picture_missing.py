@@ -1,0 +1,43 @@
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from site_builder.checks.rule import Rule
+from site_builder.checks.survey import Survey
+from site_builder.notebook.finding import Found, Level
+
+
+def check(survey: Survey) -> Iterator[Found]:
+    for picture in survey.pictures:
+        if picture.path is None and not picture.story:
+            yield Found(
+                picture.at, f"There is no file `{picture.name}`.",
+                "Put it beside this file or under `procedures/photos/`.", picture.about,
+            )
+
+
+RULE = Rule(
+    code="picture-missing",
+    level=Level.ERROR,
+    summary="A picture, film or sound whose file is not in the notebook.",
+    reason="The page would show a gap where the hand should be seen.",
+    passes="""\
+=== procedures/foot/grind-foot.yml
+procedure: grind-foot
+title: Grind the foot flat
+steps:
+  - do: Sweep it along the belt.
+    pictures: {file: sole.svg, shows: The sole on the belt}
+=== procedures/photos/sole.svg
+<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 40 30"/>
+""",
+    fails="""\
+=== procedures/foot/grind-foot.yml
+procedure: grind-foot
+title: Grind the foot flat
+steps:
+  - do: Sweep it along the belt.
+    pictures: {file: ▸sole.svg, shows: The sole on the belt}
+""",
+    check=check,
+)

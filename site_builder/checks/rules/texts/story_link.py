@@ -1,0 +1,59 @@
+from __future__ import annotations
+
+from collections.abc import Iterator
+from pathlib import Path
+
+from site_builder.checks.rule import Rule
+from site_builder.checks.survey import Survey
+from site_builder.notebook.finding import Found, Level
+from site_builder.notebook.story_links import files_in
+
+
+def check(survey: Survey) -> Iterator[Found]:
+    root = survey.notebook.root
+    for story in survey.notebook.stories:
+        for link in files_in(story):
+            what = "picture" if link.image else "file"
+            if link.path.startswith(".."):
+                yield Found(link.at, f"`{link.written}` leads out of the notebook.",
+                            f"Put the {what} into the notebook and write its path from this file.")
+            elif not _exists(root / link.path):
+                mend = ("Write its path from this file." if link.image else
+                        "Write its path from this file; a page of the handbook is linked as `[[id]]`.")
+                yield Found(link.at, f"There is no {what} `{link.written}`.", mend)
+
+
+def _exists(file: Path) -> bool:
+    try:
+        return file.exists()
+    except (OSError, ValueError):
+        return False
+
+
+RULE = Rule(
+    code="story-link",
+    level=Level.ERROR,
+    summary="A story links to a file, or shows a picture, that does not exist.",
+    reason="The page would show a gap where the picture was meant to be.",
+    passes="""\
+=== procedures/photos/lantern.svg
+<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 40 30"/>
+=== procedures/stories/history.md
+# Our history
+
+![The first lantern](../photos/lantern.svg)
+
+The [second one](second.md) stood.
+=== procedures/stories/second.md
+# The second lantern
+""",
+    fails="""\
+=== procedures/stories/history.md
+# Our history
+
+![The first lantern](▸../photos/lantern.svg)
+
+The [second one](▸second.md) stood.
+""",
+    check=check,
+)

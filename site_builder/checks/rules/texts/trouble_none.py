@@ -1,0 +1,55 @@
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from site_builder.checks.rule import Rule
+from site_builder.checks.survey import Survey
+from site_builder.notebook.finding import Found, Level
+from site_builder.notebook.references import all_steps
+from site_builder.notebook.validate import nearest
+
+
+def check(survey: Survey) -> Iterator[Found]:
+    for link in survey.references.links:
+        if link.target is not None or link.kinds != ("trouble",) or link.text in survey.notebook.unread:
+            continue
+        own = link.place.procedure
+        works = () if own is None else (own, *all_steps(own))
+        known = [str(trouble.id) for work in works for trouble in work.troubles if trouble.id is not None]
+        near = nearest(link.text, known)
+        yield Found(
+            link.at, f"No trouble on this page has the id `{link.text}`.",
+            f"Did you mean `{near}`?" if near else f"Add `id: {link.text}` to the trouble that is meant.",
+            link.place.owner_id,
+        )
+
+
+RULE = Rule(
+    code="trouble-none",
+    level=Level.ERROR,
+    summary="A limit points at a trouble that is not on the page.",
+    reason="Whoever finds the piece too small is to be led to the cause; this leads nowhere.",
+    passes="""\
+=== procedures/foot/grind-foot.yml
+procedure: grind-foot
+title: Grind the foot flat
+steps:
+  - do: Sweep it along the belt.
+    limits:
+      height: {is: 32 ±0.2 mm, below: {trouble: too-low}}
+    troubles:
+      - {id: too-low, sign: The post stands too deep., then: scrap}
+""",
+    fails="""\
+=== procedures/foot/grind-foot.yml
+procedure: grind-foot
+title: Grind the foot flat
+steps:
+  - do: Sweep it along the belt.
+    limits:
+      height: {is: 32 ±0.2 mm, below: {trouble: ▸low}}
+    troubles:
+      - {id: too-low, sign: The post stands too deep., then: scrap}
+""",
+    check=check,
+)

@@ -1,0 +1,72 @@
+"""What a reference that leads to nothing may have meant."""
+
+from __future__ import annotations
+
+import difflib
+from collections.abc import Iterable, Mapping
+from functools import lru_cache
+
+from site_builder.checks.survey import Survey
+from site_builder.notebook.model.procedure import Procedure
+from site_builder.notebook.references import Target, all_steps
+
+_NOUNS: Mapping[str, str] = {
+    "procedure": "a procedure", "part": "a part", "tool": "a tool", "material": "a material",
+    "skill": "a skill", "person": "a person", "change": "a change", "order": "an order",
+    "customer": "a customer", "word": "a word of the glossary", "path": "a procedure or one of its steps",
+}
+_HOMES: Mapping[str, str] = {"part": "shop", "customer": "shop", "word": "shop", "person": "people"}
+"""Kinds that stand together in one file, and the name of that file."""
+
+
+def kinds_in_words(kinds: Iterable[str]) -> str:
+    """The kinds that are wanted: `a material or a part`."""
+    return " or ".join(_NOUNS[kind] for kind in kinds)
+
+
+def may_be_unread(survey: Survey, text: str, kinds: Iterable[str]) -> bool:
+    """True where what is meant may stand in a file that could not be read."""
+    unread = survey.notebook.unread
+    return bool(unread) and (
+        any(piece in unread for piece in text.split("/")) or any(_HOMES.get(kind) in unread for kind in kinds)
+    )
+
+
+def did_you_mean(survey: Survey, text: str, kinds: tuple[str, ...]) -> str:
+    """`Did you mean ...? ` with the nearest id of these kinds, or nothing where none comes near."""
+    head, slash, rest = text.partition("/")
+    target = survey.references.find(head, kinds) if slash else None
+    if target is not None:
+        near = _near(rest, tuple(inner_names(survey, target)))
+        return f"Did you mean `{head}/{near}`? " if near else ""
+    near = _near(head, tuple(_ids(survey, kinds)))
+    return f"Did you mean `{near}{slash}{rest}`? " if near else ""
+
+
+def inner_names(survey: Survey, target: Target) -> Iterable[str]:
+    """What may stand behind the stroke of a path: steps and named values of the thing."""
+    if target.entry is None:
+        return
+    if isinstance(target.entry, Procedure):
+        yield from (str(step.id) for step in all_steps(target.entry) if step.id is not None)
+    for value in survey.references.values_in(target.entry, target.kind):
+        yield value.name
+        if value.step is not None and value.step.id is not None:
+            yield f"{value.step.id}/{value.name}"
+
+
+def _ids(survey: Survey, kinds: Iterable[str]) -> Iterable[str]:
+    nb = survey.notebook
+    shelves: Mapping[str, Iterable[str]] = {
+        "procedure": nb.procedures, "part": nb.parts, "tool": nb.tools, "material": nb.materials,
+        "skill": nb.skills, "person": nb.people, "change": nb.changes, "order": nb.orders, "word": nb.words,
+        "customer": map(str, nb.shop.customers) if nb.shop is not None else (), "path": nb.procedures,
+    }
+    for kind in kinds:
+        yield from shelves.get(kind, ())
+
+
+@lru_cache(maxsize=1024)
+def _near(word: str, known: tuple[str, ...]) -> str:
+    close = difflib.get_close_matches(word, known, 1)
+    return close[0] if close else ""

@@ -1,0 +1,83 @@
+"""Who taught whom: the line of sign-offs from the first teacher to the youngest learner."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from markupsafe import Markup
+
+from site_builder.handbook.book import HANDS, LINEAGE, Sheet
+from site_builder.handbook.drawings import Person as Drawn
+from site_builder.handbook.drawings import Taught, lineage
+from site_builder.handbook.pages.hands_index import stay
+from site_builder.handbook.pages.in_words import listed, lowered
+from site_builder.handbook.pages.press import pressed
+from site_builder.handbook.pages.roll import Roll
+from site_builder.handbook.pages.soundness import unsound
+from site_builder.handbook.pen import Pen
+
+_ON_A_CURVE = 3
+"""So many skills are written on a curve; of more, how many they are. All stand in the words below."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Pictures:
+    wide: Markup
+    tall: Markup
+
+
+def lineage_sheet(roll: Roll) -> Sheet:
+    """The page of the lineage."""
+    book, nb = roll.book, roll.book.notebook
+    pen = Pen(book, LINEAGE)
+    lede = _lede(roll, pen)
+    drawn = lineage([*_people(roll, pen)], [*_taught(roll, pen)])
+    book_path = nb.sign_offs[0].at.path if nb.sign_offs else "skills/people.yml"
+    html = pressed(
+        "lineage.html.j2",
+        kicker=Markup('<a href="{}">The hands</a>').format(pen.to(HANDS)), lede=lede,
+        # the drawing writes its own escaped markup
+        drawn=_Pictures(Markup(drawn.wide), Markup(drawn.tall)) if roll.has_taught else _Pictures(Markup(""), Markup("")),
+        words=[*_words(roll, pen)], unsound=unsound(book, (book_path,)),
+    )
+    return Sheet(LINEAGE, "Who taught whom", html, str(lede.striptags()), written_in=book_path)
+
+
+def _lede(roll: Roll, pen: Pen) -> Markup:
+    if not roll.has_taught:
+        return Markup("No lesson is written down yet. The line begins with the first sign-off.")
+    begin = [pen.person(id_) for id_, p in roll.book.notebook.people.items() if p.founding in ("yes", "true")]
+    told = Markup("Every hand in this shop was led by another, and this is what the book of sign-offs knows of it.")
+    if not begin:
+        return told
+    return Markup("{} The chain begins with {}, whose mastery we take as given.").format(told, listed(begin))
+
+
+def _people(roll: Roll, pen: Pen) -> Iterator[Drawn]:
+    """Everybody in the lineage, and everybody who is here."""
+    nb = roll.book.notebook
+    pupils = {other for signed in roll.has_taught.values() for other, _ in signed}
+    for id_, person in nb.people.items():
+        if person.left is None or id_ in pupils or id_ in roll.has_taught:
+            yield Drawn(id_, pen.title("person", id_), stay(pen, person), pen.href("person", id_) or "")
+
+
+def _taught(roll: Roll, pen: Pen) -> Iterator[Taught]:
+    known = roll.book.notebook.people
+    for teacher, signed in roll.has_taught.items():
+        for learner, skills in signed:
+            if teacher in known and learner in known:
+                titles = [lowered(pen.title("skill", skill)) for skill in skills]
+                words = ", ".join(titles) if len(titles) <= _ON_A_CURVE else f"{len(titles)} skills"
+                yield Taught(teacher, learner, str(Markup(words).unescape()))
+
+
+def _words(roll: Roll, pen: Pen) -> Iterator[Markup]:
+    for teacher in (id_ for id_ in roll.book.notebook.people if id_ in roll.has_taught):
+        taught = [
+            Markup("{} {}").format(pen.person(learner), listed(
+                pen.link("skill", skill, lowered(pen.title("skill", skill))) for skill in skills))
+            for learner, skills in roll.has_taught[teacher]
+        ]
+        yield Markup("<b>{}</b> taught {}.").format(pen.person(teacher), Markup("; ").join(taught))

@@ -1,0 +1,100 @@
+"""The entries of one person's own work, each in a line."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from markupsafe import Markup
+
+from site_builder.handbook.pages.in_words import capital, listed, number, sentence
+from site_builder.handbook.pages.paths import named_value, place_of_work
+from site_builder.handbook.pages.roll import OwnBook, entry_anchor
+from site_builder.handbook.pen import Pen
+from site_builder.handbook.text import typeset
+from site_builder.notebook.model.records import Incident, Measurement, Practice, Record, SignOff, Trial
+
+KINDS = {
+    "practice": ("Practice", "of practice"), "sign-off": ("Sign-off", "of sign-offs"),
+    "trial": ("Feel trial", "of feel trials"), "measurement": ("Measurement", "of measurements"),
+    "incident": ("Incident", "of incidents"),
+}
+Line = tuple[str, str, str, Markup]
+_READINGS = 6
+
+
+def lines(pen: Pen, own: OwnBook) -> list[Line]:
+    """(anchor, date, kind, words) of each entry shown."""
+    return [(entry_anchor(r), pen.date(r.date), KINDS[r.KIND][0], words(pen, r)) for r in own.shown]
+
+
+def counted(own: OwnBook) -> str:
+    """How many entries there are, by book, and which of them stand here."""
+    by_book = listed(f"{number(count)} in the book {KINDS[kind][1]}" for kind, count in own.counts.items())
+    if own.total == len(own.shown):
+        return str(sentence(capital(by_book)))
+    return f"{sentence(capital(by_book))} Here stand the newest, and those on which a sign-off or a change rests."
+
+
+def words(pen: Pen, record: Record) -> Markup:
+    """What an entry says."""
+    if isinstance(record, Practice):
+        said = _practice(pen, record)
+    elif isinstance(record, SignOff):
+        said = _sign_off(pen, record)
+    elif isinstance(record, Trial):
+        said = _trial(pen, record)
+    elif isinstance(record, Measurement):
+        said = _measurement(pen, record)
+    elif isinstance(record, Incident):
+        said = _incident(pen, record)
+    else:
+        said = iter(())
+    note = [sentence(pen.words(record.note))] if record.note is not None else []
+    return Markup(" ").join([*said, *note])
+
+
+def _practice(pen: Pen, record: Practice) -> Iterator[Markup]:
+    told = [pen.any_link(str(record.procedure), ("procedure",))] if record.procedure is not None else []
+    for count, noun in ((record.pieces, "pieces"), (record.scrap, "lost"), (record.rework, "done again")):
+        if count is not None:
+            told.append(Markup("{} {}").format(pen.value(count)[0], noun))
+    if record.took is not None:
+        told.append(Markup("in {}").format(pen.value(record.took)[0]))
+    yield sentence(Markup(", ").join(told))
+    if record.teacher is not None:
+        yield Markup("With {}.").format(pen.person(str(record.teacher)))
+
+
+def _sign_off(pen: Pen, record: SignOff) -> Iterator[Markup]:
+    skill = str(record.skill or "")
+    named = pen.link("skill", skill, None, entry_anchor(record)) if skill in pen.book.notebook.skills else pen.words(skill)
+    told = [named, *([Markup(record.level)] if record.level is not None else [])]
+    by = Markup(" by {}").format(pen.person(str(record.who))) if record.who is not None else Markup("")
+    yield sentence(Markup("{}, signed{}").format(Markup(", ").join(told), by))
+
+
+def _trial(pen: Pen, record: Trial) -> Iterator[Markup]:
+    felt = place_of_work(pen, str(record.felt)) if record.felt is not None else Markup("")
+    verdicts = listed(f"{typeset(str(piece))} {verdict}" for piece, verdict in record.verdicts.items())
+    yield sentence(Markup("{}: {}").format(felt, verdicts) if felt else verdicts)
+    if record.teacher is not None:
+        yield Markup("With {}.").format(pen.person(str(record.teacher)))
+
+
+def _measurement(pen: Pen, record: Measurement) -> Iterator[Markup]:
+    told = [pen.value(reading)[0] for reading in record.readings[:_READINGS]]
+    more = len(record.readings) - len(told)
+    if more > 0:
+        told.append(f"{more} more")
+    what = named_value(pen, str(record.measured)) if record.measured is not None else Markup("")
+    yield sentence(Markup("{}: {}").format(what, listed(told)) if told else what)
+
+
+def _incident(pen: Pen, record: Incident) -> Iterator[Markup]:
+    if record.during is not None:
+        yield sentence(place_of_work(pen, str(record.during)))
+    for text in (record.what, record.harm, record.aid):
+        if text is not None:
+            yield sentence(pen.words(text))
+    if record.change is not None:
+        yield Markup("It led to a change: {}.").format(pen.any_link(str(record.change), ("change",)))

@@ -1,0 +1,77 @@
+"""The facts of a part: metal, sizes, how many, how long, how many reach the end."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+
+from markupsafe import Markup
+
+from site_builder.handbook.pages.in_words import listed, span
+from site_builder.handbook.pages.readings import Fact, facts_of
+from site_builder.handbook.pages.sayings import valued
+from site_builder.handbook.pages.work_graph import Ways
+from site_builder.handbook.pen import Pen
+from site_builder.notebook.model.shop import Part
+from site_builder.notebook.way import PieceAccount
+
+NAMED = 3
+"""As many procedures are named one by one; of more only the number is told."""
+
+
+def part_facts(pen: Pen, id_: str, part: Part, told: PieceAccount | None, all_ways: Ways) -> tuple[Fact, ...]:
+    """In the order in which a newcomer asks."""
+    return tuple(_facts(pen, id_, part, told, all_ways))
+
+
+def _facts(pen: Pen, id_: str, part: Part, told: PieceAccount | None, all_ways: Ways) -> Iterator[Fact]:
+    if part.material:
+        yield Fact("Made of", words=Markup(", ").join(pen.link("material", str(m)) for m in part.material))
+    if part.supplier:
+        yield Fact("Bought from", words=pen.words(part.supplier))
+    if part.chosen:
+        yield Fact("Always", words=Markup(", ").join(
+            Markup("{} {}").format(str(name), pen.words(value)) for name, value in part.chosen.items()))
+    for whole, entry in pen.book.notebook.parts.items():
+        count = {str(k): v for k, v in entry.of.items()}.get(id_)
+        if count is not None:
+            yield Fact(Markup("In one {}").format(_small(pen, whole)), words=valued(pen, count))
+    yield from facts_of(pen, part.sizes)
+    if told is not None:
+        way = all_ways[id_]
+        yield Fact("Time of hands in one", words=_time(pen, told, way))
+        yield Fact("Of 100 begun", words=_reach(pen, told, way))
+
+
+def _small(pen: Pen, whole: str) -> str:
+    title = pen.title("part", whole).partition(",")[0]
+    return title[:1].lower() + title[1:]
+
+
+def _time(pen: Pen, told: PieceAccount, way: Sequence[str]) -> Markup:
+    if len(told.untimed) == len(way):
+        return Markup("not yet told")
+    least, most = span(told.least), span(told.most)
+    time = f"about {least}" if least == most else f"{least} to {most}"
+    return Markup("{}, setting up and waiting not counted{}").format(time, _without(pen, told.untimed))
+
+
+def _reach(pen: Pen, told: PieceAccount, way: Sequence[str]) -> Markup:
+    if len(told.uncounted) == len(way):
+        return Markup("not yet told")
+    left = round(told.of_hundred)
+    count = "all" if told.of_hundred == 100 else f"about {left}"
+    return Markup("{} come to the end of this way, by the losses written{}").format(count, _without(pen, told.uncounted))
+
+
+def _without(pen: Pen, untold: Sequence[str]) -> Markup:
+    """Which procedures are not in the sum."""
+    if not untold:
+        return Markup("")
+    if len(untold) > NAMED:
+        return Markup(". {} procedures do not tell and are left out").format(len(untold))
+    names = listed(pen.link("procedure", one) for one in untold)
+    return Markup(". {} {} not tell and {} left out").format(
+        names, "does" if len(untold) == 1 else "do", "is" if len(untold) == 1 else "are")
+
+

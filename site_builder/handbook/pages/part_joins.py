@@ -1,0 +1,105 @@
+"""What a part is put together from, what it goes into, and the variants it comes in."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from markupsafe import Markup
+
+from site_builder.handbook.pages.in_words import capital, joined_sentences, listed, moment
+from site_builder.handbook.pages.sayings import namer, valued
+from site_builder.handbook.pages.work_graph import Ways
+from site_builder.handbook.pen import Pen
+from site_builder.handbook.text import typeset
+from site_builder.notebook.model.entry import Entry
+from site_builder.notebook.model.limit import By
+from site_builder.notebook.model.shop import Part
+
+
+@dataclass(frozen=True, slots=True)
+class Joins:
+    """``of``: what it is put together from; ``into``: what it goes into; ``at``: the work that joins it."""
+
+    of: tuple[Markup, ...]
+    into: tuple[Markup, ...]
+    at: tuple[Markup, ...]
+
+    def __bool__(self) -> bool:
+        return bool(self.of or self.into or self.at)
+
+
+def joins(pen: Pen, id_: str, part: Part, all_ways: Ways) -> Joins:
+    """How a part meets others."""
+    nb = pen.book.notebook
+    of = tuple(_counted(pen, str(one), valued(pen, count)) for one, count in part.of.items())
+    into = tuple(
+        pen.link("part", whole) for whole, entry in nb.parts.items() if any(one == id_ for one in entry.of)
+    )
+    own = all_ways.get(id_, ())
+    joining = [p for p, procedure in nb.procedures.items() if p not in own and id_ in nb.parts_of(procedure)
+               and len(nb.parts_of(procedure)) > 1]
+    if not joining and own:
+        after = (one for one in pen.book.survey.route.after[own[-1]] if one not in own)
+        joining = list(after)
+    return Joins(of, into, tuple(_work(pen, one) for one in joining))
+
+
+def _counted(pen: Pen, id_: str, count: Markup) -> Markup:
+    return Markup("{} × {}").format(count, pen.link("part", id_))
+
+
+def _work(pen: Pen, id_: str) -> Markup:
+    """A joining procedure with its reason."""
+    reasons = pen.book.notebook.procedures[id_].because
+    why = Markup(" {}").format(pen.words(reasons[0])) if reasons else ""
+    return Markup("{}.{}").format(pen.link("procedure", id_), why)
+
+
+def variants(pen: Pen, id_: str, part: Part, way: Sequence[str]) -> list[tuple[Markup, Markup]]:
+    """(name and values, when it is decided and why) of each dimension that bears on this part."""
+    shop = pen.book.notebook.shop
+    if shop is None:
+        return []
+    touched = set(_dimensions(pen, id_, part, way))
+    out = []
+    for name, variant in shop.variants.items():
+        if name in touched:
+            decided = [Markup("Decided at {}").format(moment(leaf.value, namer(pen))) for leaf in variant.decided]
+            values = listed((typeset(str(v)) for v in variant.values), "or")
+            out.append((Markup("<b>{}</b>: {}.").format(capital(typeset(str(name))), values),
+                        joined_sentences([*(pen.words(reason) for reason in variant.because), *decided])))
+    return out
+
+
+def _dimensions(pen: Pen, id_: str, part: Part, way: Sequence[str]) -> Iterator[str]:
+    """Dimensions by which a size of the part, or anything on its way, differs."""
+    of_owner = _by_owner(pen)
+    for one in way:
+        yield from of_owner.get(one, ())
+    for limits in part.sizes.values():
+        for limit in limits:
+            yield from (str(by.name) for by in limit.by)
+            yield from _for(limit)
+    yield from (str(name) for name in part.chosen)
+    yield from of_owner.get(id_, ())
+
+
+def _by_owner(pen: Pen) -> dict[str, set[str]]:
+    """Of each procedure the dimensions it names; worked out once a book."""
+    cached: dict[str, set[str]] | None = pen.book.__dict__.get("_dimensions_by_owner")
+    if cached is None:
+        cached = {}
+        for places in pen.book.survey.index.places.values():
+            for place in places:
+                found = cached.setdefault(place.owner_id, set())
+                if isinstance(place.entry, By):
+                    found.add(str(place.entry.name))
+                found.update(_for(place.entry))
+        pen.book.__dict__["_dimensions_by_owner"] = cached
+    return cached
+
+
+def _for(entry: Entry) -> Iterator[str]:
+    for choice in entry.for_:
+        yield from map(str, choice)

@@ -1,0 +1,194 @@
+"""How work is looked at: plans of inspection in words, good beside bad, grades, what the work itself finds."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+from markupsafe import Markup, escape
+
+from site_builder.handbook.pages import in_words
+from site_builder.handbook.pages.procedure_remedies import exemption, remedies, shot
+from site_builder.handbook.pages.procedure_scribe import Scribe
+from site_builder.handbook.pages.procedure_signs import kept, stage_words, states
+from site_builder.handbook.pages.procedure_values import amount
+from site_builder.handbook.pages.procedure_views import (
+    NO_WORDS,
+    Block,
+    Feel,
+    FeelSide,
+    Grid,
+    Pictures,
+    Row,
+    Shot,
+)
+from site_builder.notebook.model.judging import Check
+from site_builder.notebook.model.limit import By
+from site_builder.notebook.model.procedure import Step, Work
+
+_SENSES = {"touch": "By touch.", "sight": "By eye.", "sound": "By ear.", "smell": "By nose.",
+           "weight": "By weight in the hand.", "warmth": "By warmth."}
+_FIRST = re.compile(r"([^.!?]{3,46}[.!?])\s+(?=\S)")
+_GOOD, _BAD = re.compile(r"good\b", re.IGNORECASE), re.compile(r"bad\b", re.IGNORECASE)
+
+
+def feel(scribe: Scribe, check: Check, here: Step | None, *, lead: str = "") -> list[Block]:
+    """A check at full width: what to do, good beside bad with their pictures, how often, what then."""
+    good_shots, bad_shots, rest = _by_side(scribe, check)
+    sides: list[FeelSide] = []
+    if check.good is not None:
+        sides.append(_side(scribe, True, check.good, good_shots))
+    elif "good" in check.asked:
+        sides.append(FeelSide(True, NO_WORDS, scribe.untold("what good is like is not told yet", check.at)))
+    for bad in check.bad:
+        sides.append(_side(scribe, False, bad, bad_shots))
+    if "bad" in check.asked:
+        sides.append(FeelSide(False, NO_WORDS, scribe.untold("what bad is like is not told yet", check.at)))
+    left = [*good_shots, *bad_shots, *rest]
+    below: list[Block] = [Pictures(shots=tuple(left))] if left else []
+    below += grades(scribe, check)
+    ask = in_words.joined_sentences([p for p in (_where(scribe, check), scribe.words(check.do)) if p])
+    sense = _SENSES.get(str(check.sense), "") or lead
+    how = (*check_lines(scribe, check, here, told_above=True), *scribe.tail(check, told=("because", "good", "bad")))
+    return [Feel(sense=sense, ask=ask, sides=tuple(sides), how=how, reasons=scribe.reasons(check),
+                 only=scribe.only(check), blocks=tuple(below))]
+
+
+def _by_side(scribe: Scribe, check: Check) -> tuple[list[Shot], list[Shot], list[Shot]]:
+    """Pictures whose caption begins with "good" or "bad" stand on that side."""
+    good: list[Shot] = []
+    bad: list[Shot] = []
+    rest: list[Shot] = []
+    for picture in check.pictures:
+        shows = str(picture.shows or "")
+        side = good if _GOOD.match(shows) else bad if _BAD.match(shows) else rest
+        side.append(shot(scribe, picture))
+    return good, bad, rest
+
+
+def _side(scribe: Scribe, good: bool, text: str, shots: list[Shot]) -> FeelSide:
+    first = _FIRST.match(text)
+    taken = shots.pop(0) if shots else None
+    if first is None:
+        return FeelSide(good, NO_WORDS, scribe.words(text), taken)
+    return FeelSide(good, scribe.within(first[1]), scribe.words(text[first.end() :]), taken)
+
+
+def _where(scribe: Scribe, check: Check) -> Markup:
+    where = scribe.words(check.where) if check.where is not None else NO_WORDS
+    if not check.with_:
+        return where
+    beside = in_words.listed(scribe.things(map(str, check.with_)))
+    return Markup("{} Beside {}").format(in_words.sentence(where), beside) if where else \
+        Markup("With {}").format(beside)
+
+
+def check_lines(
+    scribe: Scribe, check: Check, here: Step | None, *, told_above: bool = False
+) -> list[Markup]:
+    """The plan in sentences: how, how often, who, stricter, easier, written, kept, and what if it fails.
+
+    ``told_above``: good, bad, the place and the way of testing stand elsewhere already.
+    """
+    how: list[str | Markup] = []
+    if not told_above:
+        how += [_where(scribe, check), scribe.words(check.do)]
+        how += [Markup("Good: {}").format(scribe.within(check.good))] if check.good is not None else []
+        how += [Markup("Bad: {}").format(scribe.within(bad)) for bad in check.bad]
+        how += [Markup("<i>{}</i>").format(_SENSES[check.sense])] if check.sense is not None else []
+    how += list(_test(scribe, check))
+    lines = [in_words.joined_sentences(how), in_words.joined_sentences(list(_plan(scribe, check)))]
+    after: list[str | Markup] = []
+    if check.write:
+        after.append(Markup("Write down {}").format(in_words.listed(map(scribe.within, check.write))))
+    after += [Markup("Keep {}").format(kept(scribe, keep)) for keep in check.keep]
+    if check.fails:
+        after.append(Markup("If not: {}").format(remedies(scribe, check.fails, here)))
+    if check.unless is not None:
+        after.append(exemption(scribe, check.unless))
+    lines.append(in_words.joined_sentences(after))
+    if not told_above:
+        lines += [scribe.inline_why(check), *scribe.tail(check)]
+    return [line for line in lines if line]
+
+
+def _test(scribe: Scribe, check: Check) -> Iterator[Markup]:
+    if check.settings:
+        yield Markup("Set {}").format(in_words.listed(states(scribe, check.settings)))
+    for end in check.until:
+        yield Markup("Go on until {}").format(stage_words(scribe, end, None))
+
+
+def _plan(scribe: Scribe, check: Check) -> Iterator[Markup]:
+    if check.when is not None:
+        by = f" by {in_words.listed(by_words(scribe, one) for one in check.by)}" if check.by else ""
+        yield Markup("{}{}").format(scribe.cadence(check.when), Markup(by))
+    elif "when" in check.asked:
+        yield scribe.untold("how often is not told yet", check.at)
+    if check.share is not None:
+        yield Markup("{} of them must be good").format(amount(scribe, check.share))
+    if check.who is not None:
+        yield Markup("It is looked at by {}").format(scribe.who(str(check.who)))
+    for shift, word in (*((s, "stricter") for s in check.tighten), *((s, "easier") for s in check.relax)):
+        after = scribe.moment(shift.after) if shift.after is not None else Markup("a while")
+        then = scribe.cadence(shift.when) if shift.when is not None else scribe.untold("not told yet", shift.at)
+        told = Markup("After {} {}: {}").format(after, word, then)
+        more = [scribe.inline_why(shift), *scribe.tail(shift)]
+        yield scribe.meant(shift, in_words.joined_sentences([told, *more]))
+
+
+def by_words(scribe: Scribe, by: By) -> Markup:
+    """``the lowest room temperature since the end of step 3``."""
+    words = Markup("the {} {}").format(by.take, by.name) if by.take is not None else escape(by.name)
+    if by.lasting is not None:
+        words = Markup("{} held for {}").format(words, amount(scribe, by.lasting))
+    if by.after is not None:
+        words = Markup("{} since {}").format(words, scribe.moment(by.after))
+    more = [scribe.inline_why(by), *scribe.tail(by)]
+    return Markup("{} ({})").format(words, Markup(" ").join(m for m in more if m)) if any(more) else words
+
+
+def grades(scribe: Scribe, check: Check) -> list[Block]:
+    """Grades of acceptance as a small table."""
+    if not check.grades:
+        return []
+    rows = []
+    for name, grade in check.grades.items():
+        sign = scribe.words(grade.sign) if grade.sign is not None else NO_WORDS
+        measures = in_words.listed(states(scribe, grade.limits))
+        written = in_words.listed(map(scribe.words, grade.write))
+        known = in_words.joined_sentences([sign, measures, scribe.inline_why(grade), *scribe.tail(grade)])
+        rows.append(Row((scribe.words(name), known, written), scribe.only(grade)))
+    columns = ("Grade", "How it is known", "Write down")
+    return [Grid(caption=Markup("Grades of acceptance"), columns=columns, rows=tuple(rows))]
+
+
+def looks(scribe: Scribe, work: Work, here: Step | None) -> list[Block]:
+    """Everything of a piece of work that is felt or looked at."""
+    blocks = [block for check in work.feel for block in feel(scribe, check, here)]
+    blocks += [block for check in work.checks for block in feel(scribe, check, here, lead="Look.")]
+    return blocks
+
+
+def finds(scribe: Scribe, work: Work) -> list[Block]:
+    """What the work itself decides, by what it shows, and which steps follow from it."""
+    blocks: list[Block] = []
+    for dimension, values in work.finds.items():
+        rows = []
+        shots: list[Shot] = []
+        for value, check in values.items():
+            lines = check_lines(scribe, check, None)
+            known = Markup(" ").join(re.sub("^Good: ", "", line) for line in map(str, lines))
+            rows.append(Row((scribe.words(value), in_words.capital(Markup(known)), _follows(scribe, dimension, value))))
+            shots += [shot(scribe, picture) for picture in check.pictures]
+        caption = Markup("What you find decides the {}").format(dimension)
+        name = str(in_words.capital(dimension))
+        blocks.append(Grid(caption=caption, columns=(name, "How you know it", "Then"), rows=tuple(rows)))
+        blocks += [Pictures(shots=tuple(shots))] if shots else []
+    return blocks
+
+
+def _follows(scribe: Scribe, dimension: str, value: str) -> Markup:
+    steps = [s for s in scribe.own.steps
+             if any(value in row.get(name, ()) for row in s.for_ for name in row if name == dimension)]
+    return in_words.listed(map(scribe.step_link, steps)) if steps else Markup("go on")

@@ -1,0 +1,294 @@
+"""Limits, settings, conditions and windows: one gauge line each, a small table where one is read."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+from markupsafe import Markup, escape
+
+from site_builder.handbook.pages import in_words
+from site_builder.handbook.pages.procedure_checks import by_words, check_lines, grades
+from site_builder.handbook.pages.procedure_remedies import exemption, pictures, remedies
+from site_builder.handbook.pages.procedure_scribe import Scribe, meant
+from site_builder.handbook.pages.procedure_signs import told
+from site_builder.handbook.pages.procedure_tables import is_short, short_table, table
+from site_builder.handbook.pages.procedure_values import (
+    Worth,
+    amount,
+    limit_worth,
+    named_amounts,
+    sides,
+    value_link,
+)
+from site_builder.handbook.pages.procedure_views import Block, Gauge, Item, Settings, Side
+from site_builder.handbook.theme import token
+from site_builder.notebook.model.judging import Remedy
+from site_builder.notebook.model.leaves import Several, Text
+from site_builder.notebook.model.limit import Limit, Table, Window
+from site_builder.notebook.model.procedure import Step
+from site_builder.quantity import Limits
+
+_ON_A_LINE = frozenset({"is_", "tool", "with_", "by", "because", "note", "source"})
+"""What fits on the line of a setting; a limit that says more gets a gauge line."""
+
+
+def named(scribe: Scribe, group: Mapping[Text, Several[Limit]], here: Step | None) -> list[Block]:
+    """Every limit of a group on a gauge line of its own."""
+    return [block for name, limits in group.items() for nth, limit in enumerate(limits)
+            for block in gauge(scribe, str(name), limit, here, _anchor(scribe, name, here, nth))]
+
+
+def settings(scribe: Scribe, group: Mapping[Text, Several[Limit]], here: Step | None) -> list[Block]:
+    """Plain settings as a list with their reasons; those with more to say on gauge lines."""
+    items: list[Item] = []
+    blocks: list[Block] = []
+    for name, limits in group.items():
+        for nth, limit in enumerate(limits):
+            anchor = _anchor(scribe, name, here, nth)
+            if is_simple(limit):
+                items.append(_item(scribe, name, limit, anchor))
+            else:
+                blocks += gauge(scribe, str(name), limit, here, anchor)
+    return [Settings(items=tuple(items)), *blocks] if items else blocks
+
+
+def is_simple(limit: Limit) -> bool:
+    """Whether a limit is a value with at most a reason, a tool, a note: nothing is checked, nothing follows."""
+    said = {key for key in limit.model_fields_set if getattr(limit, key, None)} - {"at", "asked", "for_"}
+    if said - _ON_A_LINE or limit.asked:
+        return False
+    if isinstance(limit.is_, Table):
+        return is_short(limit)
+    return limit.written is not None
+
+
+def _item(scribe: Scribe, name: Text, limit: Limit, anchor: str) -> Item:
+    tail: list[Markup] = []
+    if isinstance(limit.is_, Table):
+        shown = short_table(scribe, limit)
+    else:
+        value = limit_worth(scribe, limit)
+        shown, tail = value.inline, list(value.lines)
+    tail += _tools(scribe, limit)
+    return Item(lead=scribe.words(name), words=shown, reasons=scribe.reasons(limit), only=scribe.only(limit),
+                anchor=anchor, tail=(*tail, *scribe.tail(limit)))
+
+
+def condition(scribe: Scribe, name: Text, limit: Limit) -> Markup:
+    """A plain condition as one entry of the list of what to lay ready."""
+    item = _item(scribe, name, limit, "")
+    extra = [*(Markup("<i>because</i> {}").format(r) for r in item.reasons), *item.tail]
+    line = Markup("{} {}").format(in_words.capital(item.lead), item.words)
+    if extra:
+        line = Markup('{} <span class="bl-aside">{}</span>').format(line, Markup(" ").join(extra))
+    return meant(item.only, line)
+
+
+def _anchor(scribe: Scribe, name: str, here: Step | None, nth: int) -> str:
+    step = scribe.book.anchor(here) if here is not None else "whole"
+    return f"{step}-{token(str(name))}" + (f"-{nth + 1}" if nth else "")
+
+
+# --- the gauge line ---------------------------------------------------------------------------------------
+
+
+def gauge(scribe: Scribe, name: str, limit: Limit, here: Step | None, anchor: str) -> list[Block]:
+    """A limit on one line: what it is, how it is looked at, and what to do on either side."""
+    what = in_words.capital(scribe.words(name))
+    if isinstance(limit.is_, Table):
+        return _read_from_table(scribe, what, limit, here, anchor)
+    value = limit_worth(scribe, limit)
+    low, good, high = _line(scribe, limit, here)
+    line = Gauge(what=what, value=value.main, other=value.other, how=_how(scribe, limit, here, value), low=low,
+                 good=good, high=high, anchor=anchor, reasons=scribe.reasons(limit), only=scribe.only(limit))
+    return [line, *_shown(scribe, limit)]
+
+
+def _read_from_table(scribe: Scribe, what: Markup, limit: Limit, here: Step | None, anchor: str) -> list[Block]:
+    low = Side(Markup("Below its figure"), remedies(scribe, limit.below, here)) if limit.below else None
+    high = Side(Markup("Above its figure"), remedies(scribe, limit.above, here)) if limit.above else None
+    good = Side(Markup("At the figure of the table"), Markup("Go on.")) if low or high else None
+    value = Worth(Markup("by the table"))
+    line = Gauge(what=what, value=value.main, how=_how(scribe, limit, here, value), low=low, good=good, high=high,
+                 anchor=anchor, reasons=scribe.reasons(limit), only=scribe.only(limit))
+    return [line, table(scribe, limit, here), *_shown(scribe, limit)]
+
+
+def _shown(scribe: Scribe, limit: Limit) -> list[Block]:
+    blocks: list[Block] = []
+    for check in limit.check:
+        found = pictures(scribe, check.pictures)
+        blocks += [found] if found is not None else []
+        blocks += grades(scribe, check)
+    return blocks
+
+
+def _line(scribe: Scribe, limit: Limit, here: Step | None) -> tuple[Side | None, Side | None, Side | None]:
+    """The three parts of the line, where there is anything to do on either side or somebody looks."""
+    written = limit.written
+    if written is None or not (limit.below or limit.above or limit.check):
+        return None, None, None
+    words = sides(scribe, written, scribe.place(limit))
+    low = _side(scribe, words.low, limit.below, here, limit, "below")
+    high = _side(scribe, words.high, limit.above, here, limit, "above")
+    if low is None and high is None:
+        return None, None, None
+    good = words.good or Markup("As it should be")
+    return low, Side(good, Markup("Go on.")), high
+
+
+def _side(
+    scribe: Scribe, words: Markup, found: Sequence[Remedy], here: Step | None, limit: Limit, key: str
+) -> Side | None:
+    if found:
+        return Side(words or Markup("Too little" if key == "below" else "Too much"), remedies(scribe, found, here))
+    if not words or limit.guide == "yes":
+        return None
+    return Side(words, in_words.capital(scribe.untold("what then is not told yet", limit.at)))
+
+
+def _how(scribe: Scribe, limit: Limit, here: Step | None, value: Worth) -> tuple[Markup, ...]:
+    lines: list[Markup] = list(value.lines)
+    lines += _tools(scribe, limit)
+    if limit.sum:
+        lines.append(_sum(scribe, limit))
+    lines += shifted(scribe, limit)
+    if limit.guide == "yes":
+        lines.append(Markup("A guide: it shows where one is heading and condemns nothing."))
+    for check in limit.check:
+        lines += [scribe.meant(check, line) for line in check_lines(scribe, check, here)]
+    lines += doubts(scribe, limit)
+    if limit.unless is not None:
+        lines.append(exemption(scribe, limit.unless))
+    lines += scribe.tail(limit, told=("because", "is"))
+    return tuple(lines)
+
+
+def _tools(scribe: Scribe, limit: Limit) -> list[Markup]:
+    lines = []
+    if limit.with_:
+        lines.append(Markup("Measured with {}.").format(in_words.listed(scribe.things(map(str, limit.with_)))))
+    if limit.tool is not None:
+        lines.append(Markup("On {}.").format(scribe.things([str(limit.tool)])[0]))
+    return lines
+
+
+def shifted(scribe: Scribe, limit: Limit) -> list[Markup]:
+    """At which conditions a figure holds, and how it moves away from them."""
+    lines = []
+    if limit.given:
+        lines.append(Markup("Holds at {}.").format(named_amounts(scribe, limit.given)))
+    if limit.follows:
+        trends = in_words.listed(map(scribe.trend, limit.follows))
+        lines.append(Markup("It {}.").format(trends))
+    return lines
+
+
+def doubts(scribe: Scribe, limit: Limit) -> list[Markup]:
+    """Why a figure is not trusted, and what was said of it by whom."""
+    lines = []
+    if limit.doubt is not None:
+        lines.append(Markup("In doubt: {}").format(in_words.sentence(scribe.within(limit.doubt))))
+    for said in limit.said:
+        who = scribe.pen.person(str(said.who)) if said.who is not None else Markup("Somebody")
+        extra = [scribe.inline_why(said), *scribe.tail(said), *doubts(scribe, said)]
+        if limit.is_ is not None:
+            dated = f" on {scribe.pen.date(said.date)}" if said.date is not None else ""
+            lines.append(Markup("Settled. {} had said {}{}. {}").format(
+                who, told(scribe, said.with_changes(because=(), note=None, source=None)), dated,
+                Markup(" ").join(e for e in extra if e)))
+        elif any(extra):
+            lines.append(Markup("{}: {}").format(who, Markup(" ").join(e for e in extra if e)))
+    return lines
+
+
+def _sum(scribe: Scribe, limit: Limit) -> Markup:
+    parts = []
+    for nth, text in enumerate(limit.sum):
+        name = str(text).removeprefix("minus ").strip()
+        found = scribe.references.values(name, scribe.place(limit))
+        shown = value_link(scribe, name, found[0]) if found else escape(name)
+        sign = "minus " if str(text).startswith("minus ") else "plus " if nth else ""
+        parts.append(Markup("{}{}").format(sign, shown))
+    return Markup("It is the sum of {}.").format(Markup(", ").join(parts))
+
+
+# --- time ---------------------------------------------------------------------------------------------------
+
+
+def windows(scribe: Scribe, group: Mapping[Text, Several[Window]], here: Step | None) -> list[Block]:
+    """The time between two moments: too early, in time, missed."""
+    return [block for name, found in group.items() for nth, window in enumerate(found)
+            for block in _window(scribe, str(name), window, here, _anchor(scribe, name, here, nth))]
+
+
+def _window(scribe: Scribe, name: str, window: Window, here: Step | None, anchor: str) -> list[Block]:
+    what = Markup("{}, {}").format(in_words.capital(scribe.words(name)), _counted(scribe, window, here))
+    return _time_line(scribe, what, window, here, anchor)
+
+
+def _counted(scribe: Scribe, window: Window, here: Step | None) -> Markup:
+    start = in_words.listed(map(scribe.moment, window.after)) if window.after else \
+        scribe.untold("from when is not told yet", window.at)
+    end = Markup("the start of this step") if here is not None else Markup("the end")
+    if window.before is not None:
+        end = scribe.moment(window.before)
+    return Markup("counted from {} to {}").format(start, end)
+
+
+def waits(scribe: Scribe, found: Sequence[Limit], here: Step | None) -> list[Block]:
+    """Standing time from the end of this to the start of the next."""
+    what = Markup("Let it stand, from the end of this step to the start of the next")
+    if here is None:
+        what = Markup("Let it stand, from the end of this work to the start of the next")
+    return [block for limit in found for block in _time_line(scribe, what, limit, here, "")]
+
+
+def _time_line(scribe: Scribe, what: Markup, limit: Limit, here: Step | None, anchor: str) -> list[Block]:
+    value = Worth(Markup("by the table")) if isinstance(limit.is_, Table) else limit_worth(scribe, limit)
+    early = late = good = None
+    if isinstance(limit.is_, Table):
+        early = Side(Markup("Earlier"), _early(scribe, limit, here)) if limit.below else None
+        late = Side(Markup("Later"), _late(scribe, limit, here)) if limit.above else None
+        good = Side(Markup("Inside the times of the table"), Markup("In time."))
+    elif limit.written is not None:
+        words = sides(scribe, limit.written, scribe.place(limit), of_time=True)
+        early = Side(words.low, _early(scribe, limit, here)) if words.low else None
+        late = Side(words.high, _late(scribe, limit, here)) if words.high else None
+        good = Side(words.good, Markup("In time.")) if words.good else None
+    line = Gauge(what=what, value=value.main, other=value.other, how=_how(scribe, limit, here, value), low=early,
+                 good=good if early or late else None, high=late, anchor=anchor, reasons=scribe.reasons(limit),
+                 only=scribe.only(limit), of_time=True)
+    shown = [table(scribe, limit, here)] if isinstance(limit.is_, Table) else []
+    return [line, *shown, *_shown(scribe, limit)]
+
+
+def _early(scribe: Scribe, limit: Limit, here: Step | None) -> Markup:
+    return _led(Markup("Too early."), remedies(scribe, limit.below, here))
+
+
+def _late(scribe: Scribe, limit: Limit, here: Step | None) -> Markup:
+    if limit.above:
+        return _led(Markup("Missed."), remedies(scribe, limit.above, here))
+    return Markup("Missed. {}").format(in_words.capital(scribe.untold("what then is not told yet", limit.at)))
+
+
+def _led(lead: Markup, then: Markup) -> Markup:
+    plain = Markup(then).striptags().lower()
+    return then if plain.startswith(("too ", "missed")) else Markup("{} {}").format(lead, then)
+
+
+def has_both(limit: Limit) -> bool:
+    """Whether a value is told by a least and a most."""
+    written = limit.written
+    what = written.value.what if written is not None else None
+    return isinstance(what, Limits) and what.get("min") is not None and what.get("max") is not None
+
+
+def load_words(scribe: Scribe, limits: Sequence[Limit]) -> Markup:
+    """How much goes in at once."""
+    return in_words.joined_sentences([told(scribe, limit) for limit in limits])
+
+
+__all__ = ["amount", "by_words", "condition", "gauge", "is_simple", "load_words", "named", "settings", "waits",
+           "windows"]

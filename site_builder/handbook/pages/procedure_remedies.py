@@ -1,0 +1,127 @@
+"""What to do when something is not as it should be: remedies, allowed departures, pictures."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from pathlib import Path
+
+from markupsafe import Markup, escape
+
+from site_builder.handbook.pages import in_words
+from site_builder.handbook.pages.procedure_scribe import Scribe
+from site_builder.handbook.pages.procedure_views import NO_WORDS, Pictures, Shot
+from site_builder.handbook.theme import token
+from site_builder.notebook.model.harm import Point
+from site_builder.notebook.model.judging import Exempt, Remedy, Trouble
+from site_builder.notebook.model.leaves import Text
+from site_builder.notebook.model.picture import Picture
+from site_builder.notebook.model.procedure import Step
+from site_builder.notebook.references import all_steps
+
+
+def remedies(scribe: Scribe, entries: Iterable[Remedy], here: Step | None) -> Markup:
+    """Several remedies, one after the other."""
+    return Markup(" ").join(scribe.meant(entry, remedy(scribe, entry, here)) for entry in entries)
+
+
+def remedy(scribe: Scribe, entry: Remedy | Trouble, here: Step | None, *, way: bool = True) -> Markup:
+    """``A thick primer splits. Strip it and start again. Then go to …, at most 3 times.``
+
+    ``way`` is False where the way back has a column of its own.
+    """
+    said: list[str | Markup] = []
+    if entry.means is not None:
+        said.append(scribe.words(entry.means))
+    if entry.do is not None:
+        said.append(scribe.words(entry.do))
+    elif "do" in entry.asked:
+        said.append(scribe.untold("what to do is not told yet", entry.at))
+    if way:
+        said.append(way_back(scribe, entry, here))
+        if isinstance(entry, Remedy) and entry.trouble is not None:
+            said.append(_see(scribe, entry.trouble))
+    said += _hands_and_book(scribe, entry)
+    reason = scribe.inline_why(entry)
+    if reason:
+        said.append(reason)
+    return in_words.joined_sentences([*said, *scribe.tail(entry, told=("because", "do", "then", "cause"))])
+
+
+def way_back(scribe: Scribe, entry: Remedy | Trouble, here: Step | None) -> Markup:
+    """``Then go back to step 4, at most 3 times``."""
+    times = in_words.how_often(entry.times.value) if entry.times is not None else ""
+    if "then" in entry.asked:
+        return scribe.untold("where to go then is not told yet", entry.at)
+    if entry.then is None:
+        return Markup("This {}").format(times) if times else NO_WORDS
+    way = scribe.route(str(entry.then), here)
+    if entry.then == "aside" and entry.who is not None:
+        way = Markup("{} by {}").format(way, scribe.who(str(entry.who)))
+    told = in_words.capital(way) if entry.then == "none" else Markup("Then {}").format(way)
+    return Markup("{}, {}").format(told, times) if times else told
+
+
+def _see(scribe: Scribe, trouble_id: Text) -> Markup:
+    for work in (scribe.own, *all_steps(scribe.own)):
+        for trouble in work.troubles:
+            if trouble.id == trouble_id:
+                sign = scribe.within(trouble.sign)
+                return Markup('See <a href="#{}">{}</a>').format(trouble_anchor(trouble), in_words.capital(sign))
+    return scribe.words(trouble_id)
+
+
+def trouble_anchor(trouble: Trouble) -> str:
+    """The place of a trouble in the ledger of its page."""
+    return f"trouble-{trouble.id}" if trouble.id is not None else f"trouble-{token(str(trouble.sign))[:40].strip('-')}"
+
+
+def _hands_and_book(scribe: Scribe, entry: Remedy | Trouble) -> list[Markup]:
+    said = []
+    if entry.who is not None and entry.then != "aside":
+        said.append(Markup("This is for {}").format(scribe.who(str(entry.who))))
+    if entry.write:
+        said.append(Markup("Write down {}").format(in_words.listed(map(scribe.within, entry.write))))
+    return said
+
+
+def exemption(scribe: Scribe, entry: Exempt, lead: str = "Unless") -> Markup:
+    """``Unless the wide place lies under the ring. Edda Corvane decides. Write down the batch.``"""
+    said: list[str | Markup] = []
+    if entry.sign is not None:
+        said.append(Markup("{} {}").format(lead, scribe.within(entry.sign)))
+    elif "sign" in entry.asked:
+        said.append(Markup("{} {}").format(lead, scribe.untold("when is not told yet", entry.at)))
+    if entry.who is not None:
+        said.append(Markup("{} allows it").format(scribe.who(str(entry.who))))
+    if entry.write:
+        said.append(Markup("Write down {}").format(in_words.listed(map(scribe.within, entry.write))))
+    if entry.because:
+        said.append(scribe.inline_why(entry))
+    return scribe.meant(entry, in_words.joined_sentences([*said, *scribe.tail(entry, told=("because", "sign"))]))
+
+
+def pictures(scribe: Scribe, found: Sequence[Picture]) -> Pictures | None:
+    """Pictures, films and sounds, one under the other."""
+    return Pictures(shots=tuple(shot(scribe, picture) for picture in found)) if found else None
+
+
+def shot(scribe: Scribe, picture: Picture) -> Shot:
+    """One picture with its marks; where it could not be published, its words remain."""
+    element = scribe.pen.picture(picture)
+    caption = scribe.words(picture.shows) if picture.shows else NO_WORDS
+    marks = tuple((*mark.spot, _mark(scribe, mark.note, scribe.inline_why(mark))) for mark in picture.marks)
+    kind = {"film": "Film", "sound": "Sound"}.get(scribe.pen.kind_of(picture), "picture") if element else "lost"
+    if not element:
+        element = Markup("<i>{}</i>").format(f"The picture {Path(str(picture.file)).name} is not in the notebook.")
+    lines = (scribe.inline_why(picture), *scribe.tail(picture))
+    return Shot(kind, element, caption, marks, tuple(filter(None, lines)), scribe.only(picture))
+
+
+def _mark(scribe: Scribe, note: Text | None, reason: Markup) -> Markup:
+    told = scribe.words(note) if note is not None else escape("marked, not told why")
+    return Markup("{} {}").format(told, reason) if reason else told
+
+
+def point_pictures(scribe: Scribe, points: Iterable[Point]) -> Pictures | None:
+    """The pictures of several key points."""
+    return pictures(scribe, [picture for point in points for picture in point.pictures])

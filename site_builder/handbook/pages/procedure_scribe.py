@@ -1,0 +1,290 @@
+"""The hand that writes one page of a procedure: names, links, routes, rhythms, reasons, sources, variants."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
+from functools import cached_property
+from typing import Any
+
+from markupsafe import Markup, escape
+
+from site_builder.handbook.book import UNWRITTEN, Book
+from site_builder.handbook.pages import in_words
+from site_builder.handbook.pages.press import press
+from site_builder.handbook.pages.procedure_views import EVERY, NO_WORDS, Only
+from site_builder.handbook.pen import Pen
+from site_builder.handbook.text import typeset
+from site_builder.handbook.theme import token
+from site_builder.notebook.finding import At, Level
+from site_builder.notebook.index import Place
+from site_builder.notebook.model.entry import Condition, Entry
+from site_builder.notebook.model.judging import ROUTES
+from site_builder.notebook.model.leaves import Cadenced, Leaf, Momentary, Text, Trending
+from site_builder.notebook.model.procedure import Procedure, Step
+from site_builder.notebook.references import ANY, step_of
+
+_SOURCES = {"memory": "from memory", "measured": "measured", "maker": "from the maker’s instructions"}
+_TITLED = ("material", "part", "product", "customer", "machine")
+_ASKED = {
+    "because": "why is not told yet", "cause": "the cause is not told yet", "bad": "what bad is like is not told yet",
+    "good": "what good is like is not told yet", "avoid": "how to avoid it is not told yet",
+    "do": "what to do is not told yet", "then": "where to go then is not told yet", "word": "how grave is not told yet",
+    "when": "when is not told yet", "who": "who is not told yet", "wins": "which of them decides is not told yet",
+    "sign": "by what sign is not told yet", "check": "how often it is looked at is not told yet",
+    "below": "what to do below is not told yet", "above": "what to do above is not told yet",
+}
+
+
+@dataclass(frozen=True)
+class Common:
+    """What all pages of the book share and nobody wants to work out two thousand times."""
+
+    questions: frozenset[tuple[str, int]]
+    """Path and line of every question."""
+    proper: frozenset[str]
+    """Words that keep their capital inside a sentence."""
+
+
+def common(book: Book) -> Common:
+    """Worked out once a book."""
+    names = {word for person in book.notebook.people.values() for word in str(person.name).split()}
+    months = {"January", "February", "March", "April", "May", "June", "July", "August", "September", "October",
+              "November", "December"}
+    days = {"Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday"}
+    asked = frozenset((f.at.path, f.at.line) for f in book.findings if f.level is Level.QUESTION)
+    return Common(asked, frozenset(names | months | days))
+
+
+class Scribe:
+    """Writes for the page of ``own``."""
+
+    def __init__(self, book: Book, own: Procedure, shared: Common) -> None:
+        self.book = book
+        self.own = own
+        self.common = shared
+        self.src_uri = book.addresses["procedure", str(own.procedure)]
+        self.pen = Pen(book, self.src_uri)
+        self.nb = book.notebook
+        self.references = book.survey.references
+
+    # --- plain words ------------------------------------------------------------------------------
+
+    def words(self, text: str | None) -> Markup:
+        """Free text."""
+        return self.pen.words(text)
+
+    def within(self, text: str | None) -> Markup:
+        """Free text that goes on from a sentence of ours: small first letter, no full stop."""
+        said = in_words.lowered(self.pen.words(text), self.common.proper)
+        single = said.count(". ") == 0
+        return Markup(said[:-1]) if single and said.endswith(".") and not said.endswith("..") else said
+
+    def reasons(self, *entries: Entry) -> tuple[Markup, ...]:
+        """Why, to be read after the word "because"."""
+        told = [in_words.lowered(self.pen.words(r), self.common.proper) for e in entries for r in e.because]
+        told += [self.untold(_ASKED["because"], e.at) for e in entries if "because" in e.asked]
+        return tuple(told)
+
+    def why(self, *entries: Entry) -> Markup:
+        """The reasons in one line, where there is no margin for them."""
+        reasons = self.reasons(*entries)
+        return Markup(parts().because(reasons)) if reasons else NO_WORDS
+
+    def inline_why(self, entry: Entry) -> Markup:
+        """``because …``, inside a sentence."""
+        return Markup(" ").join(Markup("<i>because</i> {}").format(r) for r in self.reasons(entry))
+
+    def tail(self, entry: Entry, *, told: Iterable[str] = ("because",)) -> tuple[Markup, ...]:
+        """Note, source, and keys that say ``ask`` (except those ``told`` elsewhere)."""
+        lines: list[Markup] = []
+        if entry.note is not None:
+            lines.append(in_words.sentence(self.words(entry.note)))
+        if entry.source is not None:
+            dated = getattr(entry, "date", None)
+            when = f", {self.pen.date(dated)}" if dated is not None else ""
+            lines.append(in_words.sentence(Markup("Source: {}{}").format(self.source(entry.source), when)))
+        skip = set(told)
+        for key in sorted(entry.asked - skip):
+            lines.append(in_words.capital(self.untold(_ASKED.get(key, f"{key} is not told yet"), entry.at)))
+        return tuple(lines)
+
+    def source(self, text: str) -> Markup:
+        """Where a figure comes from, in words."""
+        if text in _SOURCES:
+            return escape(_SOURCES[text])
+        first, _, rest = text.partition(" ")
+        notes = {} if self.nb.shop is None else self.nb.shop.sources
+        if first in notes:
+            note = notes[Text(first)] if not isinstance(first, Text) else notes[first]
+            by = ", ".join(filter(None, (str(note.author or ""), self.pen.date(note.date))))
+            named = Markup("{}{}").format(self.words(note.title), f" ({by})" if by else "")
+            return Markup("{} {}").format(named, self.words(rest)) if rest else named
+        if text.startswith("told by "):
+            teller = text.removeprefix("told by ")
+            if teller in self.nb.people:
+                return Markup("told by {}").format(self.pen.person(teller))
+        return self.within(text)
+
+    def untold(self, words: str, at: At) -> Markup:
+        """A thing that is asked for, with a link to its question."""
+        return Markup(parts().untold(words, self.question(at)))
+
+    def question(self, at: At) -> str:
+        """The address of the question that stands at this line, or of all questions."""
+        known = (at.path, at.line) in self.common.questions
+        return self.pen.to(UNWRITTEN, f"q-{token(at.path)}-{at.line}" if known else "")
+
+    # --- names and ways ---------------------------------------------------------------------------
+
+    def place(self, entry: Entry) -> Place:
+        """Where an entry hangs."""
+        found = self.book.place_of(entry)
+        return found or Place(entry, "", None, None, self.own, str(self.own.procedure), None)
+
+    def step_words(self, step: Step) -> str:
+        """``step 3``."""
+        return self.book.step_name(self.own, step)
+
+    def step_link(self, step: Step) -> Markup:
+        """``step 3`` with its link."""
+        return Markup('<a href="#{}">{}</a>').format(self.book.anchor(step), self.step_words(step))
+
+    def named(self, text: str) -> Markup:
+        """A step, a procedure, a procedure/step or anything else by name; other words as they are."""
+        step = step_of(self.own, text)
+        if step is not None:
+            return self.step_link(step)
+        first, _, rest = text.partition("/")
+        if first in self.nb.procedures:
+            other = self.nb.procedures[first]
+            inner = step_of(other, rest)
+            if inner is None:
+                return self.pen.link("procedure", first)
+            shown = f"{typeset(self.pen.title('procedure', first))}, {self.book.step_name(other, inner)}"
+            return self.pen.link("procedure", first, shown, self.book.anchor(inner))
+        target = self.references.find(text, ("tool", "material", "part", "order"))
+        return self.pen.link(target.kind, target.id) if target is not None else self.words(text)
+
+    def things(self, ids: Iterable[str]) -> tuple[Markup, ...]:
+        """Links to tools, materials, parts, or the words as written."""
+        return tuple(self.pen.any_link(id_, ("tool", "material", "part", "skill", "person")) for id_ in ids)
+
+    def who(self, text: str) -> Markup:
+        """A person with a link, ``another``, or a role."""
+        if text == "another":
+            return Markup("somebody else than the one who made it")
+        if text in self.nb.people:
+            return self.pen.person(text)
+        return Markup("the {}").format(self.words(text)) if self._is_role(text) else self.words(text)
+
+    def _is_role(self, text: str) -> bool:
+        works = (self.own, *self.own.steps)
+        return any(text in hands.roles for work in works for hands in work.hands)
+
+    def route(self, then: str, here: Step | None) -> Markup:
+        """Where to go then, as the end of "Then …"."""
+        if then in ROUTES:
+            return Markup({
+                "next": "go on", "again": "do this step again" if here is not None else "look again",
+                "aside": "lay it aside for a decision", "stop": "stop, the work rests", "scrap": "it is scrap",
+                "none": "there is no way back",
+            }[then])
+        step = step_of(self.own, then)
+        if step is None:
+            return Markup("go to {}").format(self.named(then))
+        order = list(self.own.steps)
+        if step is here:
+            return Markup("do this step again")
+        if here is None or here not in order or step not in order:
+            return Markup("go to {}").format(self.step_link(step))
+        back = order.index(step) < order.index(here)
+        return Markup("go {} to {}").format("back" if back else "on", self.step_link(step))
+
+    def moment(self, leaf: Momentary) -> Markup:
+        """``the end of step 3``."""
+        return in_words.moment(leaf.value, self.named)
+
+    def trend(self, leaf: Trending) -> Markup:
+        """``falls 1 min for every 4 °C more of room temperature``."""
+        return in_words.trend(leaf.value, self.named)
+
+    def cadence(self, when: Cadenced | Mapping[Text, Cadenced]) -> Markup:
+        """How often; a small table of it row by row."""
+        if isinstance(when, Leaf):
+            return in_words.cadence(when.value, self.named)
+        rows = (Markup("{}: {}").format(typeset(str(r)), in_words.cadence(c.value, self.named)) for r, c in when.items())
+        return Markup("; ").join(rows)
+
+    # --- variants ---------------------------------------------------------------------------------
+
+    @cached_property
+    def dimensions(self) -> Mapping[str, tuple[str, ...]]:
+        """The declared variants with their values: of this procedure, of the shop, and what its steps find."""
+        found: dict[str, tuple[str, ...]] = {}
+        declared = [self.own.variants, self.nb.shop.variants if self.nb.shop is not None else {}]
+        for group in declared:
+            for name, variant in group.items():
+                found.setdefault(str(name), tuple(map(str, variant.values)))
+        for step in self.own.steps:
+            for dimension, values in step.finds.items():
+                found.setdefault(str(dimension), tuple(map(str, values)))
+        return found
+
+    def is_variant(self, dimension: str) -> bool:
+        """Whether a reader can choose a value of it: it is no measured name, and not a place on the piece."""
+        return dimension in self.dimensions or dimension in (*_TITLED, "size", "season", "level")
+
+    def variant(self, dimension: str, value: str) -> Markup:
+        """``the deck pattern``, ``zinc with 11 % aluminium``, ``room temperature 10 to 25 °C``."""
+        if dimension in _TITLED:
+            target = self.references.find(value, ANY)
+            return escape(typeset(self.pen.title(target.kind, target.id))) if target is not None else escape(value)
+        if dimension == "level":
+            return Markup("who works {}").format(value if value != "watches" else "as one who watches")
+        if self.is_variant(dimension):
+            return Markup("the {} {}").format(typeset(value), dimension)
+        if dimension == "place":
+            return Markup("the {}").format(typeset(value))
+        return Markup("{} {}").format(dimension, in_words.spelt(typeset(value)))
+
+    def only(self, condition: Condition | Entry) -> Only:
+        """For whom a thing holds."""
+        rows = condition.for_ if isinstance(condition, Entry) else condition
+        if not rows:
+            return EVERY
+        choices = [
+            in_words.listed((in_words.listed((self.variant(str(d), str(v)) for v in values), "or")
+                             for d, values in row.items()))
+            for row in rows
+        ]
+        words = Markup("only for {}").format(in_words.listed(choices, "or"))
+        if len(rows) > 1:
+            return Only(words)
+        return Only(words, {str(d): tuple(map(str, vs)) for d, vs in rows[0].items() if self.is_variant(str(d))})
+
+    def meant(self, entry: Entry, words: Markup) -> Markup:
+        """Words inside a sentence that may hold only for a variant."""
+        return meant(self.only(entry), words)
+
+
+def meant(only: Only, words: Markup) -> Markup:
+    """Words inside a sentence, with the variant they hold for in front."""
+    if only is EVERY:
+        return words
+    marks = Markup(parts().only_for(only.values))
+    return Markup('<span{}><i class="bl-for">{}:</i> {}</span>').format(marks, in_words.capital(only.words), words)
+
+
+def parts() -> Any:
+    """The macros of the theme's parts, called one by one."""
+    return press().get_template("components.j2").module
+
+
+def each_only(rows: Iterable[Condition]) -> Iterator[tuple[str, str]]:
+    """(dimension, value) of every ``for``."""
+    for condition in rows:
+        for row in condition:
+            for dimension, values in row.items():
+                for value in values:
+                    yield str(dimension), str(value)

@@ -1,0 +1,110 @@
+"""Signs in words: when a thing is over, what is kept and until when."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from markupsafe import Markup
+
+from site_builder.handbook.pages import in_words
+from site_builder.handbook.pages.procedure_scribe import Scribe
+from site_builder.handbook.pages.procedure_values import amount, limit_worth, value_link
+from site_builder.notebook.model.judging import Check, End, Keep
+from site_builder.notebook.model.leaves import Several, Text
+from site_builder.notebook.model.limit import Limit, Table
+from site_builder.notebook.model.procedure import Step
+
+_BY = {"touch": "by touch", "sight": "by eye", "sound": "by ear", "smell": "by nose", "weight": "by weight",
+       "warmth": "by warmth"}
+_DECIDES = {"clock": "the clock", "count": "the count", "sign": "the sign", "feel": "the feel", "check": "the test",
+            "state": "the state"}
+
+
+def stage_words(scribe: Scribe, end: End, here: Step | None) -> Markup:
+    """``the middle stops sinking, and about 15 s by the clock; the sign decides.``"""
+    signs = _signs(scribe, end)
+    joint = " or " if end.wins == "first" else " and "
+    told: Markup = Markup("{}").format(Markup(joint).join(signs)) if signs else Markup("")
+    if len(signs) > 1:
+        told = Markup("{}; {}").format(told, _decides(scribe, end))
+    said: list[str | Markup] = []
+    if end.do is not None:
+        said.append(scribe.words(end.do))
+    if end.then is not None:
+        said.append(Markup("Then {}").format(scribe.route(str(end.then), here)))
+    if end.because:
+        said.append(scribe.inline_why(end))
+    said += scribe.tail(end, told=("because", "wins"))
+    return Markup("{} {}").format(in_words.sentence(told), in_words.joined_sentences(said)) if said else \
+        in_words.sentence(told)
+
+
+def _decides(scribe: Scribe, end: End) -> Markup:
+    if end.wins == "first":
+        return Markup("whichever comes first")
+    if end.wins == "last":
+        return Markup("the last of them decides")
+    if end.wins is not None:
+        return Markup("{} decides").format(_DECIDES[end.wins])
+    return scribe.untold("which of them decides is not told yet", end.at)
+
+
+def _signs(scribe: Scribe, end: End) -> list[Markup]:
+    signs: list[Markup] = []
+    if end.sign is not None:
+        signs.append(scribe.within(end.sign))
+    elif "sign" in end.asked:
+        signs.append(scribe.untold("by what sign is not told yet", end.at))
+    for check in end.feel:
+        signs.append(_checked(scribe, check, _BY.get(str(check.sense), "by feel")))
+    for check in end.check:
+        signs.append(_checked(scribe, check, _BY.get(str(check.sense), "by a test")))
+    signs += [Markup("{} by the clock").format(told(scribe, limit)) for limit in end.clock]
+    signs += [told(scribe, limit) for limit in end.count]
+    signs += states(scribe, end.state)
+    return signs
+
+
+def _checked(scribe: Scribe, check: Check, how: str) -> Markup:
+    if check.good is None:
+        return Markup("{}, as told below").format(how)
+    return scribe.meant(check, Markup("{} ({})").format(scribe.within(check.good), how))
+
+
+def states(scribe: Scribe, state: Mapping[Text, Several[Limit]]) -> list[Markup]:
+    """``flatness of the sole at most 0.10 mm``, the name linked to where it is measured."""
+    found = []
+    for name, limits in state.items():
+        for limit in limits:
+            values = scribe.references.values(str(name), scribe.place(limit))
+            shown = value_link(scribe, str(name), values[0]) if values else scribe.words(name)
+            found.append(Markup("{} {}").format(shown, told(scribe, limit)))
+    return found
+
+
+def told(scribe: Scribe, limit: Limit) -> Markup:
+    """A limit inside a sentence, with its variant, reason and source."""
+    if isinstance(limit.is_, Table):
+        rows = (Markup("{} at {}").format(limit_worth(scribe, cell).inline, ", ".join(names))
+                for names, cell in limit.is_.cells())
+        value = in_words.listed(rows, "or")
+    else:
+        value = limit_worth(scribe, limit).inline
+    extra = [scribe.inline_why(limit), *scribe.tail(limit)]
+    more = Markup(" ").join(e for e in extra if e)
+    return scribe.meant(limit, Markup("{} ({})").format(value, more) if more else value)
+
+
+def kept(scribe: Scribe, keep: Keep) -> Markup:
+    """``The first good foot (1 piece). Where: the shelf. Until the order is delivered.``"""
+    what = in_words.lowered(scribe.words(keep.what), scribe.common.proper)
+    what = Markup(what[:-1]) if what.endswith(".") else what
+    if keep.amount is not None:
+        what = Markup("{} ({})").format(what, amount(scribe, keep.amount))
+    said: list[str | Markup] = [what]
+    if keep.where is not None:
+        said.append(Markup("Where: {}").format(scribe.within(keep.where)))
+    said += [Markup("Until {}").format(stage_words(scribe, end, None)) for end in keep.until]
+    if keep.because:
+        said.append(scribe.inline_why(keep))
+    return scribe.meant(keep, in_words.joined_sentences([*said, *scribe.tail(keep)]))

@@ -1,0 +1,120 @@
+"""Small tables from which a value is read: by a variant, or by something measured."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from markupsafe import Markup, escape
+
+from site_builder.handbook.pages import in_words
+from site_builder.handbook.pages.procedure_checks import by_words, check_lines
+from site_builder.handbook.pages.procedure_remedies import exemption, remedies
+from site_builder.handbook.pages.procedure_scribe import Scribe, meant
+from site_builder.handbook.pages.procedure_values import limit_worth, named_amounts, sides
+from site_builder.handbook.pages.procedure_views import EVERY, Grid, Only, Row
+from site_builder.handbook.text import typeset
+from site_builder.notebook.model.limit import Limit, Table, Window
+from site_builder.notebook.model.procedure import Step
+
+_FEW = 4  # rows that still fit into a sentence
+
+
+def is_short(limit: Limit) -> bool:
+    """Whether a table fits on one line: few rows of plain values, read by one name."""
+    if not isinstance(limit.is_, Table) or len(limit.by) != 1 or len(limit.is_.rows) > _FEW:
+        return False
+    by = limit.by[0]
+    if by.model_fields_set - {"name", "at"}:
+        return False
+    plain = {"is_", "at"}
+    return all(isinstance(row, Limit) and row.written is not None and not row.model_fields_set - plain
+               for row in limit.is_.rows.values())
+
+
+def short_table(scribe: Scribe, limit: Limit) -> Markup:
+    """``about 2 s for the harbour pattern, about 1 s for the deck pattern``."""
+    name = str(limit.by[0].name)
+    told = []
+    assert isinstance(limit.is_, Table)
+    for names, cell in limit.is_.cells():
+        only = _row_only(scribe, (name,), names)
+        for_whom = scribe.variant(name, str(names[0]))
+        words = Markup("{} for {}").format(limit_worth(scribe, cell).inline, for_whom)
+        told.append(meant(Only(Markup(""), only.values), words) if only.values else words)
+    return Markup("; ").join(told)
+
+
+def table(scribe: Scribe, limit: Limit, here: Step | None) -> Grid:
+    """Every row with its value and whatever it says besides."""
+    assert isinstance(limit.is_, Table)
+    names = tuple(str(by.name) for by in limit.by)
+    cells = list(limit.is_.cells())
+    timed = isinstance(limit, Window)
+    notes = {id(cell): in_words.joined_sentences(list(_notes(scribe, cell, here))) for _, cell in cells}
+    has_notes = any(notes.values())
+    columns = [str(in_words.capital(typeset(name))) for name in names] or ["For"]
+    columns += ["Not before", "Not after"] if timed else ["Value"]
+    columns += ["Besides"] if has_notes else []
+    rows = []
+    for row_names, cell in cells:
+        heads = [_head(scribe, name, str(row)) for name, row in zip(names or ("",), row_names, strict=False)]
+        values = _ends(scribe, cell) if timed else [limit_worth(scribe, cell).inline]
+        besides = [notes[id(cell)]] if has_notes else []
+        rows.append(Row((*heads, *values, *besides), _row_only(scribe, names, tuple(map(str, row_names)))))
+    by = in_words.listed(by_words(scribe, one) for one in limit.by)
+    caption = Markup("By {}").format(by) if limit.by else Markup("Row by row")
+    return Grid(caption=caption, columns=tuple(columns), rows=tuple(rows), tail=_rules(scribe, names))
+
+
+def _head(scribe: Scribe, name: str, row: str) -> Markup:
+    if scribe.is_variant(name) and name not in scribe.dimensions:
+        return in_words.capital(scribe.variant(name, row))
+    return escape(in_words.spelt(typeset(row)))
+
+
+def _row_only(scribe: Scribe, names: tuple[str, ...], rows: tuple[str, ...]) -> Only:
+    values = {name: (str(row),) for name, row in zip(names, rows, strict=False) if scribe.is_variant(name)}
+    return Only(Markup(""), values) if values else EVERY
+
+
+def _ends(scribe: Scribe, cell: Limit) -> list[Markup]:
+    """Earliest and latest in two columns; a disputed or unknown pair stands in the second."""
+    if cell.written is None:
+        return [Markup("–"), limit_worth(scribe, cell).inline]
+    told = sides(scribe, cell.written, scribe.place(cell), of_time=True)
+    if not told.low and not told.high:
+        return [Markup("–"), limit_worth(scribe, cell).inline]
+    low = Markup(told.low.removeprefix("Before "))
+    high = Markup(told.high.removeprefix("After ").removeprefix("Later than "))
+    return [low or Markup("–"), high or Markup("–")]
+
+
+def _notes(scribe: Scribe, cell: Limit, here: Step | None) -> Iterator[Markup]:
+    from site_builder.handbook.pages.procedure_limits import doubts, shifted
+
+    only = scribe.only(cell)
+    if only is not EVERY:
+        yield in_words.capital(only.words)
+    if cell.written is not None:
+        yield from limit_worth(scribe, cell).lines
+    yield from shifted(scribe, cell)
+    if cell.given and not cell.follows:
+        yield Markup("Told for {}").format(named_amounts(scribe, cell.given))
+    if cell.below:
+        yield Markup("Below: {}").format(remedies(scribe, cell.below, here))
+    if cell.above:
+        yield Markup("Above: {}").format(remedies(scribe, cell.above, here))
+    for check in cell.check:
+        yield from check_lines(scribe, check, here)
+    if cell.unless is not None:
+        yield exemption(scribe, cell.unless)
+    yield from doubts(scribe, cell)
+    yield scribe.inline_why(cell)
+    yield from scribe.tail(cell, told=("because", "is"))
+
+
+def _rules(scribe: Scribe, names: tuple[str, ...]) -> tuple[Markup, ...]:
+    if all(scribe.is_variant(name) or name == "place" for name in names):
+        return ()
+    return (Markup("On a shared end, or between two rows, the stricter one holds. Outside the table there is no "
+                   "value: stop and ask."),)

@@ -1,0 +1,188 @@
+"""The roll of the shop: who is called what, whose entries stand where. Worked out once for all pages."""
+
+from __future__ import annotations
+
+import re
+from collections import Counter, defaultdict
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass
+from datetime import date
+from functools import cached_property
+
+from markupsafe import Markup
+
+from site_builder.checks.rules.people.ages import Ages
+from site_builder.checks.rules.people.papers import RunningOut, papers_of
+from site_builder.handbook.book import Book
+from site_builder.handbook.pen import Pen
+from site_builder.handbook.text import plain
+from site_builder.mastery.holders import Held
+from site_builder.mastery.standing import shown_items, standing, taken_back
+from site_builder.notebook.model.records import Incident, Record, SignOff
+
+NEWEST = 12
+"""So many entries of a person are shown; besides them those on which a sign-off or a change rests."""
+
+_CITED = re.compile(r"(sign-off|practice|trial|measurement|incident) (\d+)")
+_EARLIEST = date.min
+_Ends = Callable[[SignOff], tuple[str, str]]
+
+
+@dataclass(frozen=True, slots=True)
+class OwnBook:
+    """The entries of one person that are shown, newest first, and how many there are of each book."""
+
+    shown: tuple[Record, ...]
+    counts: Mapping[str, int]
+
+    @property
+    def total(self) -> int:
+        return sum(self.counts.values())
+
+
+class Roll:
+    """People and the books, as the pages of the hands ask for them."""
+
+    def __init__(self, book: Book) -> None:
+        self.book = book
+        self.today = book.survey.today
+        self.standing = tuple(standing(book.notebook, self.today))
+        self.taken_back = taken_back(book.notebook, self.today)
+        self.shown = shown_items(book.notebook, self.today)
+
+    # ------------------------------------------------------------------ people
+
+    @cached_property
+    def short(self) -> Mapping[str, str]:
+        """The first word of each name, or the whole name where two people share it."""
+        full = {id_: plain(str(person.name)) for id_, person in self.book.notebook.people.items()}
+        firsts = Counter(name.split()[0] for name in full.values() if name)
+        return {id_: name.split()[0] if name and firsts[name.split()[0]] == 1 else name or id_
+                for id_, name in full.items()}
+
+    @cached_property
+    def founders(self) -> tuple[str, ...]:
+        """The living people with whom the chain of sign-offs begins."""
+        return tuple(id_ for id_, p in self.book.notebook.living.items() if p.founding in ("yes", "true"))
+
+    @cached_property
+    def teachers(self) -> Mapping[str, tuple[str, ...]]:
+        """The living teachers of each skill."""
+        return {skill: self.book.survey.holders.able(skill, "teaches") for skill in self.book.notebook.skills}
+
+    @cached_property
+    def only_teacher(self) -> Mapping[str, tuple[str, ...]]:
+        """Of each living person who alone teaches something, what: the most first."""
+        found: dict[str, list[str]] = defaultdict(list)
+        for skill, people in self.teachers.items():
+            if len(people) == 1:
+                found[people[0]].append(skill)
+        ordered = sorted(found.items(), key=lambda pair: -len(pair[1]))
+        return {person: tuple(skills) for person, skills in ordered}
+
+    @cached_property
+    def untaught(self) -> tuple[str, ...]:
+        """Skills that somebody was once signed for, and that nobody here may teach now."""
+        signed = {str(entry.skill) for entry in self.standing}
+        return tuple(skill for skill, people in self.teachers.items() if not people and skill in signed)
+
+    @cached_property
+    def ages(self) -> Ages:
+        """The least ages of all skills."""
+        return Ages(self.book.survey)
+
+    @cached_property
+    def papers(self) -> Mapping[tuple[str, str], RunningOut]:
+        """(person, name of the paper in small letters) to the last day of the newest one."""
+        return {(one.person, one.paper.lower()): one for one in papers_of(self.book.survey)}
+
+    # ------------------------------------------------------------------ entries
+
+    @cached_property
+    def of_skill(self) -> Mapping[str, tuple[SignOff, ...]]:
+        """Every sign-off of a skill in the order of the book, those taken back too."""
+        return _grouped((str(e.skill), e) for e in self.book.notebook.sign_offs if e.skill is not None)
+
+    @cached_property
+    def taught_by(self) -> Mapping[str, tuple[tuple[str, tuple[str, ...]], ...]]:
+        """Of each learner, who signed for them and for which skills."""
+        return self._signed(lambda entry: (str(entry.learner), str(entry.who)))
+
+    @cached_property
+    def has_taught(self) -> Mapping[str, tuple[tuple[str, tuple[str, ...]], ...]]:
+        """Of each signer, whom they signed for and for which skills."""
+        return self._signed(lambda entry: (str(entry.who), str(entry.learner)))
+
+    def _signed(self, ends: _Ends) -> Mapping[str, tuple[tuple[str, tuple[str, ...]], ...]]:
+        found: dict[str, dict[str, dict[str, None]]] = defaultdict(lambda: defaultdict(dict))
+        for entry in self.standing:
+            if entry.who is not None and entry.learner is not None and entry.skill is not None:
+                one, other = ends(entry)
+                found[one][other].setdefault(str(entry.skill))
+        return {one: tuple((other, tuple(skills)) for other, skills in others.items())
+                for one, others in found.items()}
+
+    @cached_property
+    def own_books(self) -> Mapping[str, OwnBook]:
+        """What stands in the books of each person's own work."""
+        found: dict[str, list[Record]] = defaultdict(list)
+        for records in self.book.notebook.books.values():
+            for record in records:
+                for person in _concerned(record):
+                    found[person].append(record)
+        return {person: self._own(records) for person, records in found.items()}
+
+    def _own(self, records: list[Record]) -> OwnBook:
+        newest = sorted(records, key=_day, reverse=True)
+        shown = [r for i, r in enumerate(newest) if i < NEWEST or (r.KIND, r.number) in self._cited]
+        return OwnBook(tuple(shown), Counter(r.KIND for r in records))
+
+    @cached_property
+    def _cited(self) -> frozenset[tuple[str, int]]:
+        nb = self.book.notebook
+        texts = (text for entry in (*nb.sign_offs, *nb.changes.values()) for text in entry.evidence)
+        return frozenset((m[1], int(m[2])) for text in texts for m in _CITED.finditer(str(text)))
+
+    @cached_property
+    def _places(self) -> Mapping[tuple[str, int], str]:
+        """The person on whose page an entry is shown."""
+        return {(r.KIND, r.number): person for person, own in self.own_books.items()
+                if person in self.book.notebook.people for r in own.shown}
+
+    def evidence(self, pen: Pen, text: str) -> Markup:
+        """``practice 31`` as a link to the entry on the page of who wrote it; other words as written."""
+        found = _CITED.fullmatch(str(text).strip())
+        person = self._places.get((found[1], int(found[2]))) if found else None
+        if found is None or person is None:
+            return pen.words(text)
+        return pen.link("person", person, found[0], f"{found[1]}-{found[2]}")
+
+    def held(self, person: str, skill: str) -> Held | None:
+        """What a person holds in a skill."""
+        return self.book.survey.holders.level(person, skill)
+
+
+def entry_anchor(record: Record) -> str:
+    """``sign-off-51``: the place of an entry on a page."""
+    return f"{record.KIND}-{record.number}"
+
+
+def _concerned(record: Record) -> tuple[str, ...]:
+    """Whose own book an entry belongs to."""
+    if isinstance(record, SignOff):
+        return (str(record.learner),) if record.learner is not None else ()
+    people = [str(record.who)] if record.who is not None else []
+    if isinstance(record, Incident):
+        people += map(str, record.injured)
+    return tuple(dict.fromkeys(people))
+
+
+def _day(record: Record) -> tuple[date, int]:
+    return (record.date.value.last if record.date is not None else _EARLIEST, record.number)
+
+
+def _grouped(pairs: Iterable[tuple[str, SignOff]]) -> Mapping[str, tuple[SignOff, ...]]:
+    found: dict[str, list[SignOff]] = defaultdict(list)
+    for key, entry in pairs:
+        found[key].append(entry)
+    return {key: tuple(entries) for key, entries in found.items()}

@@ -1,0 +1,23 @@
+"""The chapter of the hands: its index, the lineage, and a page for each skill and each person."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from site_builder.handbook.book import Book, Sheet
+from site_builder.handbook.pages.hands_index import hands_sheet
+from site_builder.handbook.pages.lineage import lineage_sheet
+from site_builder.handbook.pages.person import person_sheet
+from site_builder.handbook.pages.roll import Roll
+from site_builder.handbook.pages.skill import skill_sheet
+
+
+def hand_sheets(book: Book) -> Iterator[Sheet]:
+    """All pages of people and skills."""
+    roll = Roll(book)
+    yield hands_sheet(roll)
+    yield lineage_sheet(roll)
+    for id_ in book.notebook.skills:
+        yield skill_sheet(roll, id_)
+    for id_ in book.notebook.people:
+        yield person_sheet(roll, id_)

@@ -1,0 +1,82 @@
+"""What somebody may not do yet because of their age, and from which day they may."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import date
+from fractions import Fraction
+
+from markupsafe import Markup
+
+from site_builder.handbook.pages.in_words import listed, lowered, spelt
+from site_builder.handbook.pages.roll import Roll
+from site_builder.handbook.pen import Pen, dated_day
+from site_builder.notebook.model.people import Person
+from site_builder.notebook.references import kind_of
+from site_builder.notebook.spans import day_after, least_span
+from site_builder.quantity import for_people, parse_value
+
+_LEVELS = ("beside", "alone")
+"""From the first level at which the hands do something; a look from behind the line is not work."""
+
+
+@dataclass(frozen=True, slots=True)
+class NotYet:
+    """A skill or thing with its least age for people, and the day on which the person reaches it."""
+
+    kind: str
+    id: str
+    level: str
+    least: str
+    day: date
+
+
+def not_yet(roll: Roll, person: Person) -> list[NotYet]:
+    """Skills, then tools and materials, for which somebody is too young, the soonest first.
+
+    Of a year of birth without a day the last day counts: nobody works a year too early for want of a date.
+    """
+    if person.born is None:
+        return []
+    born = person.born.value.last
+    found = (NotYet(kind, id_, level, least, day_after(born, seconds))
+             for kind, id_, level, seconds, least in _limits(roll))
+    return sorted((one for one in found if one.day > roll.today), key=lambda one: (one.kind != "skill", one.day))
+
+
+def any_age(roll: Roll) -> bool:
+    """Whether the shop draws a line of age anywhere."""
+    return next(_limits(roll), None) is not None
+
+
+def in_words(pen: Pen, found: list[NotYet]) -> Iterator[Markup]:
+    """A line for each day and kind: from when, and what."""
+    groups: dict[tuple[date, str, str, str], list[NotYet]] = {}
+    for one in found:
+        groups.setdefault((one.day, one.kind, one.level, one.least), []).append(one)
+    for (day, kind, level, least), ones in groups.items():
+        named = listed(pen.link(one.kind, one.id, lowered(pen.title(one.kind, one.id))) for one in ones)
+        what = Markup("{}{}").format(named, " alone" if level == "alone" else "") if kind == "skill" else named
+        use = "" if kind == "skill" else "to use "
+        yield Markup("<b>Not before {}</b> {}{}: {} old.").format(dated_day(day), use, what, least)
+
+
+def _limits(roll: Roll) -> Iterator[tuple[str, str, str, Fraction, str]]:
+    """(kind, id, level, seconds, the age for people) of every line that is drawn."""
+    for skill in roll.book.notebook.skills:
+        before = None
+        for level in _LEVELS:
+            least = roll.ages.of_skill(skill, level)
+            if least is not None and (before is None or least.seconds > before):
+                before = least.seconds
+                yield "skill", skill, level, least.seconds, _for_people(least.written)
+    for id_, thing in roll.book.notebook.things.items():
+        for limit in thing.age:
+            span = least_span(limit.written.value) if limit.written is not None and not limit.for_ else None
+            if span is not None and limit.written is not None:
+                yield kind_of(thing), id_, "", span, _for_people(str(limit.written))
+
+
+def _for_people(written: str) -> str:
+    return spelt(for_people(parse_value(written)).main)

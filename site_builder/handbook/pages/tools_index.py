@@ -1,0 +1,107 @@
+"""All tools and materials in ledgers: what, used for what, what is due."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+
+from markupsafe import Markup
+
+from site_builder.handbook.book import TOOLS, Book, Sheet
+from site_builder.handbook.finder import Part as FinderPart
+from site_builder.handbook.pages.harms import gravity
+from site_builder.handbook.pages.in_words import capital, joined_sentences
+from site_builder.handbook.pages.press import pressed
+from site_builder.handbook.pages.sayings import end_words, how_often
+from site_builder.handbook.pages.thing_view import Ledger, due_day, due_words, ledger
+from site_builder.handbook.pages.tool import KINDS
+from site_builder.handbook.pages.uses import Uses
+from site_builder.handbook.pen import Pen
+from site_builder.handbook.theme import token
+from site_builder.notebook.model.things import Material, Thing, Tool
+from site_builder.notebook.references import kind_of
+
+Block = tuple[str, str, Ledger]
+_MOST_DUE = 2
+
+
+def tools_sheets(book: Book) -> Iterator[Sheet]:
+    """One sheet."""
+    pen = Pen(book, TOOLS)
+    uses = Uses(book)
+    nb = book.notebook
+    blocks: list[Block] = []
+    for kind, title in KINDS.items():
+        tools = [tool for tool in nb.tools.values() if tool.KIND == kind]
+        _add(blocks, title, _tools(pen, uses, tools))
+    _add(blocks, "Materials", _materials(pen, uses, nb.materials.values()))
+    html = pressed("tools_index.html.j2", blocks=blocks, overdue=_overdue(pen, nb.tools.values()))
+    parts = tuple(FinderPart(id_, title) for title, id_, _ in blocks)
+    yield Sheet(TOOLS, "The tools", html, "What we work with, where it is used and what is due.", parts)
+
+
+def _add(blocks: list[Block], title: str, table: Ledger | None) -> None:
+    if table is not None:
+        blocks.append((title, token(title), table))
+
+
+def _tools(pen: Pen, uses: Uses, tools: Iterable[Tool]) -> Ledger | None:
+    rows: list[tuple[Markup | str, ...]] = [
+        (_name(pen, tool), _used(pen, uses, tool), _due(pen, tool)) for tool in tools
+    ]
+    return ledger("", ("What", "Used for", "Due"), rows)
+
+
+def _materials(pen: Pen, uses: Uses, materials: Iterable[Material]) -> Ledger | None:
+    rows: list[tuple[Markup | str, ...]] = [
+        (_name(pen, one), _used(pen, uses, one), _mind(pen, one)) for one in materials
+    ]
+    return ledger("", ("What", "Used for", "Mind"), rows)
+
+
+def _name(pen: Pen, thing: Thing) -> Markup:
+    name = pen.link(kind_of(thing), str(thing.id))
+    return Markup("{} (a group)").format(name) if thing.members else name
+
+
+def _used(pen: Pen, uses: Uses, thing: Thing) -> Markup:
+    kind, id_ = kind_of(thing), str(thing.id)
+    parts = [use.id for use in uses.of(kind, id_) if use.kind == "part"]
+    if parts:
+        return Markup(", ").join(pen.link("part", part) for part in parts)
+    return uses.in_short(pen, kind, id_)
+
+
+def _due(pen: Pen, tool: Tool) -> Markup:
+    """Calibration with its day; else the rhythms of upkeep; else when it is changed."""
+    said: list[Markup | str] = []
+    if tool.calibration is not None:
+        due = due_words(pen, tool.calibration)
+        often = how_often(pen, tool.calibration.when)
+        said.append(f"Calibration {due}" if due else Markup("Calibration {}").format(often or "not yet told how often"))
+    rhythms = dict.fromkeys(filter(None, (how_often(pen, step.when) for step in tool.upkeep)))
+    if rhythms:
+        said.append(Markup("Upkeep {}").format(Markup("; ").join(rhythms)))
+    if not said:
+        said += [end_words(pen, end)[0] for end in tool.life[:1]]
+    return joined_sentences(said[:_MOST_DUE])
+
+
+def _mind(pen: Pen, material: Material) -> Markup:
+    """Its gravest hazard and what it must not meet."""
+    said: list[Markup | str] = []
+    for hazard in sorted(material.hazards, key=gravity)[:1]:
+        said.append(Markup("{}: {}").format(capital(str(hazard.word or "hazard")), pen.words(hazard.hazard)))
+    if material.apart:
+        apart = Markup(", ").join(pen.link("material", str(other)) for other in material.apart)
+        said.append(Markup("Keep apart from {}").format(apart))
+    return joined_sentences(said)
+
+
+def _overdue(pen: Pen, tools: Iterable[Tool]) -> list[Markup]:
+    """Gauges that must not be measured with today."""
+    today = pen.book.survey.today
+    return [
+        Markup("{}: calibration {}.").format(pen.link("tool", str(tool.id)), due_words(pen, tool.calibration))
+        for tool in tools
+        if tool.calibration is not None and (day := due_day(tool.calibration)) is not None and day < today
+    ]

@@ -1,0 +1,63 @@
+"""Who is too young for what, and what machines do to ears and hands as it was measured."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from markupsafe import Markup
+
+from site_builder.handbook.pages.in_words import joined_sentences, sentence
+from site_builder.handbook.pages.readings import age_words, source_words
+from site_builder.handbook.pages.sayings import value_words
+from site_builder.handbook.pages.thing_view import Ledger, ledger
+from site_builder.handbook.pages.uses import Uses
+from site_builder.handbook.pen import Pen
+from site_builder.notebook.model.limit import Limit
+from site_builder.notebook.model.things import Thing
+from site_builder.notebook.references import kind_of
+
+Cells = tuple[Markup | str, ...]
+EXPOSURES = ("noise", "vibration")
+
+
+def age_ledger(pen: Pen, uses: Uses) -> Ledger | None:
+    """The shop's own age limits, of tools, materials and skills, with the work they close."""
+    rows: list[Cells] = []
+    for kind, id_, limits in _aged(pen):
+        reasons = joined_sentences([pen.words(reason) for limit in limits for reason in limit.because])
+        if kind == "skill":
+            covered = pen.book.notebook.skills[id_].covers
+            work = Markup(", ").join(pen.link("procedure", str(one)) for one in covered[:4])
+        else:
+            work = uses.in_short(pen, kind, id_, most=4)
+        rows.append((pen.link(kind, id_), age_words(pen, limits), work, reasons))
+    return ledger("Our own lines; the law may draw them tighter", ("What", "From which age", "Work", "Because"), rows)
+
+
+def _aged(pen: Pen) -> Iterator[tuple[str, str, tuple[Limit, ...]]]:
+    nb = pen.book.notebook
+    for id_, thing in nb.things.items():
+        if thing.age:
+            yield kind_of(thing), id_, thing.age
+    for id_, skill in nb.skills.items():
+        if skill.age:
+            yield "skill", id_, skill.age
+
+
+def exposure_ledger(pen: Pen, uses: Uses) -> Ledger | None:
+    """Noise and vibration as written on machines and tools, and how they were found."""
+    rows: list[Cells] = []
+    for id_, tool in pen.book.notebook.tools.items():
+        told = [_told(pen, tool, name) for name in EXPOSURES]
+        if any(value for value, _ in told):
+            found = Markup(" ").join(dict.fromkeys(how for _, how in told if how))
+            rows.append((pen.link("tool", id_), *(value for value, _ in told), uses.in_short(pen, "tool", id_), found))
+    return ledger("As it was measured or told", ("What", "Noise", "Vibration", "Work", "How it is known"), rows)
+
+
+def _told(pen: Pen, tool: Thing, name: str) -> tuple[Markup, Markup]:
+    limits = next((found for known, found in tool.properties.items() if known == name), ())
+    value = Markup("; ").join(filter(None, (value_words(pen, limit) for limit in limits)))
+    how = [pen.words(limit.note) for limit in limits]
+    how += [sentence(source_words(pen, str(limit.source))) for limit in limits if limit.source is not None]
+    return value, joined_sentences(how)

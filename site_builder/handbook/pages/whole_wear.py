@@ -1,0 +1,60 @@
+"""What to wear for which work: by the work, and by the piece of protection."""
+
+from __future__ import annotations
+
+from markupsafe import Markup
+
+from site_builder.handbook.pages.in_words import lowered
+from site_builder.handbook.pages.sayings import end_words, how_often
+from site_builder.handbook.pages.thing_view import Ledger, ledger
+from site_builder.handbook.pages.uses import Uses
+from site_builder.handbook.pen import Pen
+from site_builder.notebook.gather import wear_of
+
+Cells = tuple[Markup | str, ...]
+
+
+def _worn(pen: Pen) -> dict[str, tuple[str, ...]]:
+    """Of each procedure in the order of the work what is worn for it, its tools and its materials together."""
+    nb = pen.book.notebook
+    cached: dict[str, tuple[str, ...]] | None = pen.book.__dict__.get("_worn_by_procedure")
+    if cached is None:
+        cached = {id_: tuple(str(g.item) for g in wear_of(nb, nb.procedures[id_])) for id_ in pen.book.survey.route.order}
+        pen.book.__dict__["_worn_by_procedure"] = cached
+    return cached
+
+
+def wear_ledger(pen: Pen) -> Ledger | None:
+    """A row for each way of being protected, with all the work it is for."""
+    order = {id_: i for i, id_ in enumerate(pen.book.notebook.protection)}
+    by_set: dict[tuple[str, ...], list[str]] = {}
+    for id_, worn in _worn(pen).items():
+        if worn:
+            by_set.setdefault(tuple(sorted(worn, key=lambda w: (order.get(w, len(order)), w))), []).append(id_)
+    rows: list[Cells] = [
+        (Markup(", ").join(pen.link("procedure", id_) for id_ in ids),
+         Markup(", ").join(pen.link("tool", w, lowered(pen.title("tool", w))) for w in worn))
+        for worn, ids in by_set.items()
+    ]
+    return ledger("By the work", ("Work", "Wear"), rows)
+
+
+def unprotected(pen: Pen) -> list[Markup]:
+    """Work for which nobody has written anything to wear."""
+    return [pen.link("procedure", id_) for id_, worn in _worn(pen).items() if not worn]
+
+
+def kinds_ledger(pen: Pen, uses: Uses) -> Ledger | None:
+    """A row for each piece of protection: which work, how it is looked at, when it is changed."""
+    rows: list[Cells] = []
+    for id_, tool in pen.book.notebook.protection.items():
+        looked = Markup(" ").join(
+            Markup("{} {}").format(pen.words(c.good), _when(how_often(pen, c.when))) for c in tool.checks if c.good
+        )
+        changed = Markup(" ").join(end_words(pen, end)[0] for end in tool.life)
+        rows.append((pen.link("tool", id_), uses.in_short(pen, "tool", id_, most=4), looked, changed))
+    return ledger("By what is worn", ("What", "For", "Look first", "Change it when"), rows)
+
+
+def _when(often: Markup) -> Markup:
+    return Markup("({})").format(often) if often else Markup("")

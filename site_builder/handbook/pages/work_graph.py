@@ -1,0 +1,116 @@
+"""The work as a graph to draw: parts as lanes, procedures as stops, joins, usual ways back, what is bought."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping
+
+from site_builder.handbook.drawings import Bought, Edge, Lane, Loop, Stop, WorkGraph
+from site_builder.handbook.pages.in_words import lowered
+from site_builder.handbook.pen import Pen
+from site_builder.handbook.text import typeset
+from site_builder.notebook.notebook import Notebook
+from site_builder.notebook.route import BackEdge, Route
+from site_builder.notebook.way import NO_PART
+from site_builder.quantity import Limits, Quantity, Range
+
+MOST_STOPS = 60
+"""With more, one map of everything is no help: then each part's page has its own."""
+
+Ways = Mapping[str, tuple[str, ...]]
+
+
+def whole_graph(pen: Pen, ways: Ways) -> WorkGraph:
+    """All of the work."""
+    return _graph(pen, ways, [id_ for way in ways.values() for id_ in way])
+
+
+def part_graph(pen: Pen, ways: Ways, part: str) -> WorkGraph:
+    """The way of one part, with the work that leads into it and out of it."""
+    route = pen.book.survey.route
+    own = ways.get(part, ())
+    near = dict.fromkeys(own)
+    for id_ in own:
+        near |= dict.fromkeys((*route.before[id_], *route.after[id_]))
+    return _graph(pen, ways, near)
+
+
+def _graph(pen: Pen, ways: Ways, drawn: Iterable[str]) -> WorkGraph:
+    nb, route = pen.book.notebook, pen.book.survey.route
+    kept = set(drawn)
+    lanes = {part: [id_ for id_ in way if id_ in kept] for part, way in ways.items()}
+    lanes = {part: way for part, way in lanes.items() if way}
+    # Stops in the order of the work, so that what follows first is drawn first.
+    stops = [_stop(pen, part, id_) for part, way in lanes.items() for id_ in way]
+    edges = [Edge(before, stop.id) for stop in stops for before in route.before[stop.id] if before in kept]
+    return WorkGraph(
+        tuple(lane(pen, part, only=len(lanes) == 1) for part in lanes), tuple(stops), tuple(edges),
+        tuple(_loops(route, kept)), tuple(_bought(nb, pen, lanes)),
+    )
+
+
+def lane(pen: Pen, part: str, *, only: bool = False) -> Lane:
+    """A part with its metal; work that belongs to no part has a lane too."""
+    if part == NO_PART:
+        return Lane("no part", "The work" if only else "For all of them")
+    entry = pen.book.notebook.parts[part]
+    metals = ", ".join(str(lowered(pen.title("material", str(m))).unescape()) for m in entry.material)
+    return Lane(part, short_title(pen, part), typeset(metals), pen.href("part", part) or "")
+
+
+def short_title(pen: Pen, part: str) -> str:
+    """The name of a part up to the first comma: "Glass" for "Glass, drawn tube, heat-proof"."""
+    return typeset(pen.title("part", part).partition(",")[0])
+
+
+def _stop(pen: Pen, part: str, id_: str) -> Stop:
+    procedure = pen.book.notebook.procedures[id_]
+    return Stop(id_, typeset(pen.title("procedure", id_)), pen.href("procedure", id_) or "", part or "no part",
+                outside=procedure.where is not None)
+
+
+def _loops(route: Route, kept: set[str]) -> Iterator[Loop]:
+    for back in route.loops:
+        if back.usual and back.start in kept and back.end in kept:
+            yield Loop(back.start, back.end, times_words(back))
+
+
+def times_words(back: BackEdge) -> str:
+    """`2 or 3 times`, `3 to 4 times`, `about 2 times, at most 5`."""
+    what = back.count.value.what if back.count is not None else None
+    if not isinstance(what, Limits):
+        return ""
+    usual, most = what.get("about"), what.get("max")
+    high = most.what.parts[0].number.text if most is not None and isinstance(most.what, Quantity) else ""
+    if usual is not None and isinstance(usual.what, Range):
+        ends = [end.parts[0].number.text for end in (usual.what.low, usual.what.high) if isinstance(end, Quantity)]
+        told = " to ".join(ends)
+    elif usual is not None and isinstance(usual.what, Quantity):
+        told = usual.what.parts[0].number.text
+        if high.isdigit() and told.isdigit() and int(high) == int(told) + 1:
+            return f"{told} or {high} times"
+    else:
+        return ""
+    times = f"about {told} {'time' if told == '1' else 'times'}"
+    return f"{times}, at most {high}" if high else times
+
+
+def _bought(nb: Notebook, pen: Pen, lanes: Mapping[str, list[str]]) -> Iterator[Bought]:
+    """What is bought in, at the work that takes it up; else where the whole is put together."""
+    taken = {str(use.material): id_ for id_, procedure in reversed(nb.procedures.items())
+             for work in (procedure, *procedure.steps) for use in work.materials}
+    worked = {part: id_ for id_, procedure in reversed(nb.procedures.items()) for part in nb.parts_of(procedure)}
+    for id_, part in nb.parts.items():
+        if part.supplier is None or id_ in lanes:
+            continue
+        stop = taken.get(id_) or worked.get(id_) or _put_together(nb, lanes, id_)
+        if stop is not None and any(stop in way for way in lanes.values()):
+            yield Bought(str(lowered(short_title(pen, id_)).unescape()), stop)
+
+
+def _put_together(nb: Notebook, lanes: Mapping[str, list[str]], part: str) -> str | None:
+    for whole, way in lanes.items():
+        if whole != NO_PART and part in nb.parts[whole].of:
+            made = [id_ for id_ in way if whole in nb.procedures[id_].makes]
+            return made[0] if made else way[0]
+    return None
+
