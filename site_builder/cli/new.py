@@ -133,7 +133,7 @@ def person(id_: str, name: str | None, born: str | None, yes: bool, folder: Path
         _write(root, "skills/people.yml", "people:\n" + lines)
         return
     text = file.read_text("utf-8")
-    if re.search(rf"^  {re.escape(id_)}:", text, re.M):
+    if re.search(rf"^  {re.escape(id_)}:", text, re.MULTILINE):
         raise click.UsageError(f"`{id_}` stands in {file} already; nothing was written.")
     write_over(file, text, text.rstrip("\n") + "\n" + lines)
     click.echo(f"Added to {file}")
@@ -154,7 +154,7 @@ def _told(given: str | None, question: str, default: str, yes: bool) -> str:
 
 def _steps() -> list[str]:
     click.echo("The steps, one a line, as you would say them to a learner. An empty line ends.")
-    steps = []
+    steps: list[str] = []
     while True:
         line = click.prompt(f"{len(steps) + 1}", default="", show_default=False).strip()
         if not line:

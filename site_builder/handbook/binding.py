@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from datetime import date
 from pathlib import Path
-from typing import Any
+from typing import Any, cast
 
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.structure.files import File, Files
@@ -16,9 +16,23 @@ from site_builder.checks.engine import examine
 from site_builder.checks.report import summary
 from site_builder.checks.survey import survey
 from site_builder.handbook import finder
-from site_builder.handbook.book import CHANGES, HANDS, START, TOOLS, UNWRITTEN, WHOLE, WORDS, WORK, WRITERS, Book, Sheet
+from site_builder.handbook.book import (
+    CHANGES,
+    HANDS,
+    START,
+    TOOLS,
+    UNWRITTEN,
+    WHOLE,
+    WORDS,
+    WORK,
+    WRITERS,
+    Book,
+    Sheet,
+    System,
+)
 from site_builder.handbook.config import HandbookConfig
 from site_builder.handbook.gallery import gallery
+from site_builder.handbook.memory import Keys, Memory
 from site_builder.handbook.pages import MAKERS
 from site_builder.handbook.pen import dated_day
 from site_builder.handbook.theme import outline
@@ -62,6 +76,7 @@ class Bound:
     refused: str
     colophon: str
     nav: list[Any] = field(default_factory=list)
+    memory: Memory = field(default_factory=Memory)
 
     @property
     def title(self) -> str:
@@ -85,22 +100,28 @@ class Bound:
 
 
 def bind(root: Path, config: HandbookConfig, home: Path, before: Bound | None) -> Bound:
-    """Read, check and make the pages of the notebook in ``root``; ``home`` is where the cache lies from."""
+    """Read, check and make the pages of the notebook in ``root``.
+
+    ``home`` is where the cache lies from; ``before`` is what was bound last while serving.
+    """
     today = date.fromisoformat(config.today) if config.today else date.today()
     surveyed = survey(root, today)
     findings = tuple(examine(surveyed))
     errors = [f for f in findings if f.level is Level.ERROR]
     colophon = f"Made from the notebook of the shop on {dated_day(today)}."
-    book = Book(surveyed, findings, config.units)
+    units = cast(System, config.units)
+    book = Book(surveyed, findings, units)
+    memory = before.memory if before is not None else Memory.opened(home / config.cache / "pages")
     if errors and not config.with_errors:
-        return Bound(book, (), {}, (), refusal(errors), colophon)
+        return Bound(book, (), {}, (), refusal(errors), colophon, memory=memory)
     pictures, assets, warnings = gallery(book, home / config.cache / "pictures")
-    book = Book(surveyed, findings, config.units, pictures)
+    keys = Keys(Book(surveyed, findings, units, pictures))
+    book = Book(surveyed, findings, units, pictures, lambda id_, make: memory.sheet(id_, keys.key(id_), make))
     sheets = tuple(sheet for maker in MAKERS for sheet in maker(book))
-    told = tuple(warnings)
+    memory.close()
     made = {sheet.src_uri for sheet in sheets}
     nav = [{title: uri} for title, uri in CHAPTERS if uri in made]
-    return Bound(book, sheets, assets, told, "", colophon, nav)
+    return Bound(book, sheets, assets, tuple(warnings), "", colophon, nav, memory)
 
 
 def refusal(errors: list[Finding]) -> str:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import posixpath
 from collections import defaultdict
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field
 from functools import cached_property
 from pathlib import Path
@@ -53,6 +53,15 @@ class Sheet:
     findable: bool = True
 
 
+Remember = Callable[[str, Callable[[], Sheet]], Sheet]
+"""Given the id of a procedure and a maker of its page: the page kept from the last build, or made."""
+
+
+def make_anew(_id: str, make: Callable[[], Sheet]) -> Sheet:
+    """Remembers nothing."""
+    return make()
+
+
 @dataclass(frozen=True)
 class Book:
     """A survey of the notebook with its findings, addresses and published pictures."""
@@ -61,6 +70,7 @@ class Book:
     findings: tuple[Finding, ...]
     system: System = "both"
     pictures: Mapping[Path, Published] = field(default_factory=dict)
+    remember: Remember = make_anew
 
     @property
     def notebook(self) -> Notebook:

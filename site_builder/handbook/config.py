@@ -6,7 +6,7 @@ from mkdocs.config import config_options as c
 from mkdocs.config.base import Config
 
 
-class HandbookConfig(Config):
+class HandbookConfig(Config):  # type: ignore[no-untyped-call]  # MkDocs leaves this hook untyped
     """All of them may be left out."""
 
     units = c.Choice(("metric", "imperial", "both"), default="both")

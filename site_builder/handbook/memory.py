@@ -70,9 +70,8 @@ class Memory:
 class Keys:
     """The key of each procedure's page."""
 
-    def __init__(self, book: Book, settings: str) -> None:
+    def __init__(self, book: Book) -> None:
         self.book = book
-        self.settings = settings
 
     @cached_property
     def _texts(self) -> Mapping[str, bytes]:
@@ -95,11 +94,11 @@ class Keys:
 
     @cached_property
     def _rest(self) -> bytes:
-        """Everything that is no procedure: files, pictures, the day, settings, the program."""
+        """Everything that is no procedure: files, pictures, the day, the units, the program."""
         nb = self.book.notebook
         procedures = {e.at.path for e in nb.procedures.values()}
         digest = blake2b(digest_size=16)
-        digest.update(f"{self.settings} {self.book.system} {self.book.survey.today}".encode())
+        digest.update(f"{self.book.system} {self.book.survey.today}".encode())
         digest.update(_program())
         for file in _files(nb.root):
             path = file.relative_to(nb.root).as_posix()

@@ -207,7 +207,7 @@ def _glossary(book: Book) -> re.Pattern[str] | None:
     cached: re.Pattern[str] | None = book.__dict__.get("_glossary_pattern")
     if cached is None and book.notebook.words:
         words = "|".join(re.escape(w) for w in sorted(book.notebook.words, key=len, reverse=True))
-        cached = re.compile(rf"\[\[[^\]]*\]\]|\[[^\]]*\]\([^)]*\)|`[^`]*`|\b(?P<word>(?:{words})(?:e?s)?)\b", re.I)
+        cached = re.compile(rf"\[\[[^\]]*\]\]|\[[^\]]*\]\([^)]*\)|`[^`]*`|\b(?P<word>(?:{words})(?:e?s)?)\b", re.IGNORECASE)
         book.__dict__["_glossary_pattern"] = cached
     return cached
 

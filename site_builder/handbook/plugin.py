@@ -22,7 +22,7 @@ from site_builder.handbook.stories import story_markdown
 log = get_plugin_logger(__name__)
 
 
-class HandbookPlugin(BasePlugin[HandbookConfig]):
+class HandbookPlugin(BasePlugin[HandbookConfig]):  # type: ignore[no-untyped-call]  # as above
     """Notebook in, pages out, at every build and at every change while serving."""
 
     def __init__(self) -> None:

@@ -244,12 +244,19 @@ class References:
     # ------------------------------------------------------------------ named values
 
     def values(self, name: str, place: Place) -> list[NamedValue]:
-        """The values of this name nearest to ``place``; several when one ring holds several."""
+        """The values of this name nearest to ``place``; several when one ring holds several.
+
+        What stands within a value does not mean that value itself, but the one further out.
+        """
         first, slash, rest = name.partition("/")
         if slash:
             return self._values_at(first, rest, place)
+        around = {id(outer.entry) for outer in place.up()}
         for ring in self._rings(place):
-            hits = [value for value in ring if value.name == name]
+            hits = [
+                value for value in ring
+                if value.name == name and not any(id(limit) in around for limit in value.limits)
+            ]
             if hits:
                 return hits
         return []

@@ -6,7 +6,7 @@ Every scalar stays text. The place where it stands decides later what it means, 
 
 from __future__ import annotations
 
-from typing import Any, Union
+from typing import Any
 
 from site_builder.notebook.finding import At
 
@@ -72,7 +72,7 @@ class Seq(list[Any]):
         return At(self.path, self.line, self.column)
 
 
-Node = Union[Text, Map, Seq]
+Node = Text | Map | Seq
 
 
 def text_at(value: str, at: At) -> Text:

@@ -12,7 +12,7 @@ def share(value: Value) -> Fraction | None:
 
     A rough figure (``about 5 pieces per 100 pieces``) tells a share too, a limit on one side does not.
     """
-    what = value.what
+    what: object = value.what
     if isinstance(what, Limits) and len(what.clauses) == 1 and what.clauses[0].lead in ("about", "aim"):
         what = _led(what.clauses[0])
     if not isinstance(what, Quantity) or len(what.parts) != 1:

@@ -120,15 +120,15 @@ def main() -> None:
     sizes = tuple(int(a) for a in sys.argv[1:]) or SIZES
     with tempfile.TemporaryDirectory() as name:
         found = {size: measure(size, Path(name)) for size in sizes}
-    rows: list[tuple[str, str, list[str]]] = []
-
     def figure(size: int, key: str) -> Run:
         value = found[size][key]
         assert isinstance(value, Run)
         return value
 
-    for key in ("bare read", "check", "plain build", "build", "rebuild"):
-        rows.append((f"{key}, s", "", [f"{figure(s, key).wall:.2f}" for s in sizes]))
+    rows: list[tuple[str, str, list[str]]] = [
+        (f"{key}, s", "", [f"{figure(s, key).wall:.2f}" for s in sizes])
+        for key in ("bare read", "check", "plain build", "build", "rebuild")
+    ]
     for title, aim, top, bottom in (
         ("check / bare read", "3", "check", "bare read"),
         ("build / plain build", "1.0", "build", "plain build"),
@@ -136,8 +136,8 @@ def main() -> None:
     ):
         rows.append((title, f"at most {aim}",
                      [f"{figure(s, top).wall / figure(s, bottom).wall:.2f}" for s in sizes]))
-    for key in ("check", "build", "rebuild"):
-        rows.append((f"peak of {key}, MB", "", [f"{figure(s, key).peak:.0f}" for s in sizes]))
+    rows += [(f"peak of {key}, MB", "", [f"{figure(s, key).peak:.0f}" for s in sizes])
+             for key in ("check", "build", "rebuild")]
     for key in ("pages", "site MB", "plain site MB", "index kB a page"):
         aim = "at most 1.5" if key.startswith("index") else ""
         rows.append((key, aim, [f"{found[s][key]:.2f}" if key != "pages" else f"{found[s][key]:.0f}" for s in sizes]))

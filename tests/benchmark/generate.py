@@ -5,8 +5,10 @@ from __future__ import annotations
 import random
 from pathlib import Path
 
-VERBS = "Grind File Turn Press Clamp Wipe Lift Draw Sweep Scrape Heat Quench Sand Polish Gauge Mark".split()
-NOUNS = "edge sole rim seat post plate ring bore face shoulder wheel guard belt lamp tray rack".split()
+VERBS = ("Grind", "File", "Turn", "Press", "Clamp", "Wipe", "Lift", "Draw", "Sweep", "Scrape", "Heat", "Quench",
+         "Sand", "Polish", "Gauge", "Mark")
+NOUNS = ("edge", "sole", "rim", "seat", "post", "plate", "ring", "bore", "face", "shoulder", "wheel", "guard",
+         "belt", "lamp", "tray", "rack")
 REASONS = (
     "a hollow there shows only under the paint", "the next one gauges from it", "metal taken off cannot be put back",
     "the belt bites harder where it runs on", "a cold piece tells the finger less",
@@ -45,8 +47,9 @@ validation: {nav: {omitted_files: ignore}}
 
 
 def _shop(root: Path, folders: int) -> None:
-    parts = "".join(f"  part-{n}:\n    title: Part {n}\n    sizes: {{height: {20 + n} ±0.2 mm}}\n" for n in range(folders))
-    of = "".join(f"      part-{n}: 1\n" for n in range(folders))
+    numbers = range(folders)
+    parts = "".join(f"  part-{n}:\n    title: Part {n}\n    sizes: {{height: {20 + n} ±0.2 mm}}\n" for n in numbers)
+    of = "".join(f"      part-{n}: 1\n" for n in numbers)
     words = "".join(f"  {noun}: What we call the {noun} of a piece.\n" for noun in NOUNS[:12])
     _write(root, "procedures/shop.yml",
            f"shop: large\ntitle: A large shop\nproducts:\n  whole:\n    title: The whole\n    of:\n{of}parts:\n{parts}"
@@ -105,8 +108,9 @@ def _step(dice: random.Random, step: int, number: int) -> list[str]:
     if step % 3 == 0:
         lines.append(f"    settings: {{speed of the {noun}: {dice.randint(5, 30)} m/s}}")
     if step % 3 == 1:
-        lines += ["    limits:", f"      {noun} {step}:", f"        is: {dice.randint(5, 90)} ±0.{dice.randint(1, 9)} mm",
-                  "        check: every 10 pieces", "        above: {do: Take one more pass., then: step-0}"]
+        size = f"{dice.randint(5, 90)} ±0.{dice.randint(1, 9)} mm"
+        lines += ["    limits:", f"      {noun} {step}:", f"        is: {size}", "        check: every 10 pieces",
+                  "        above: {do: Take one more pass., then: step-0}"]
     if step % 5 == 2:
         lines.append(f"    feel: {{sense: touch, good: The {noun} runs over., bad: It catches., where: the thumb}}")
     if step % 5 == 4:

@@ -121,9 +121,7 @@ def points(way: str) -> list[tuple[float, float]]:
             x, y = values
         elif command in "VH":
             x, y = (x, values[0]) if command == "V" else (values[0], y)
-            along += [
-                (start[0] + (x - start[0]) * k / 30, start[1] + (y - start[1]) * k / 30) for k in range(31)
-            ]
+            along += [(start[0] + (x - start[0]) * k / 30, start[1] + (y - start[1]) * k / 30) for k in range(31)]
         elif command == "C":
             (ax, ay, bx, by, x, y) = values
             for k in range(31):
@@ -144,9 +142,7 @@ def points(way: str) -> list[tuple[float, float]]:
 
 
 def lines(root: ElementTree.Element) -> list[list[tuple[float, float]]]:
-    return [
-        points(p.get("d") or "") for p in root.iter("path") if (p.get("class") or "").startswith("stream")
-    ]
+    return [points(p.get("d") or "") for p in root.iter("path") if (p.get("class") or "").startswith("stream")]
 
 
 def loops(root: ElementTree.Element) -> list[list[tuple[float, float]]]:
@@ -267,9 +263,7 @@ def test_a_page_told_of_a_stop_that_is_not_there_says_which() -> None:
 def test_ten_parts_side_by_side_begin_in_bands_and_nothing_shrinks() -> None:
     lanes = tuple(Lane(f"p{i}", f"Part {i}", "brass") for i in range(10))
     stops = tuple(
-        Stop(f"s{i}{j}", f"Work {j} on part {i}", f"s{i}{j}.html", f"p{i}")
-        for i in range(10)
-        for j in range(3)
+        Stop(f"s{i}{j}", f"Work {j} on part {i}", f"s{i}{j}.html", f"p{i}") for i in range(10) for j in range(3)
     )
     within = tuple(Edge(f"s{i}{j}", f"s{i}{j + 1}") for i in range(10) for j in range(2))
     joins = tuple(Edge(f"s{i}2", "s91") for i in range(9))
@@ -314,9 +308,7 @@ def shops(draw: st.DrawFn, most: int = 24) -> WorkGraph:
     )
     one = st.integers(0, count - 1).map(lambda i: f"s{i}")
     lines_of = [[i for i in range(count) if place[i] == lane] for lane in range(lanes)]
-    edges = {
-        Edge(f"s{i}", f"s{j}") for line in lines_of for i, j in pairwise(line) if draw(st.integers(0, 4))
-    }
+    edges = {Edge(f"s{i}", f"s{j}") for line in lines_of for i, j in pairwise(line) if draw(st.integers(0, 4))}
     edges |= set(draw(st.lists(st.builds(Edge, one, one), max_size=8)))
     words = st.sampled_from(["", "2 or 3 times", "until it lies flat"])
     return WorkGraph(
@@ -324,9 +316,7 @@ def shops(draw: st.DrawFn, most: int = 24) -> WorkGraph:
         stops,
         tuple(sorted(edges, key=lambda edge: (edge.source, edge.target))),
         tuple(draw(st.lists(st.builds(Loop, one, one, words), max_size=4))),
-        tuple(
-            draw(st.lists(st.builds(Bought, st.sampled_from(["glass", "wick and burner"]), one), max_size=3))
-        ),
+        tuple(draw(st.lists(st.builds(Bought, st.sampled_from(["glass", "wick and burner"]), one), max_size=3))),
     )
 
 
@@ -350,27 +340,17 @@ def test_the_words_tell_every_stop_every_way_and_every_purchase(graph: WorkGraph
     lanes = work_in_words(graph)
     told = [stop for lane in lanes for stop in lane.stops]
     assert sorted(one.stop.id for one in told) == sorted(stop.id for stop in graph.stops)
-    ways = {
-        (before.stop.id, one.stop.id)
-        for lane in lanes
-        for before, one in pairwise(lane.stops)
-        if not one.fresh
-    }
+    ways = {(before.stop.id, one.stop.id) for lane in lanes for before, one in pairwise(lane.stops) if not one.fresh}
     ways |= {(source.id, one.stop.id) for one in told for source in one.after}
     back = {(one.stop.id, loop.target) for one in told for loop in one.loops}
     assert {(edge.source, edge.target) for edge in graph.edges} <= ways | back
     assert {(loop.source, loop.target) for loop in graph.loops} <= back
-    assert sorted(thing for one in told for thing in one.bought) == sorted(
-        thing.label for thing in graph.bought
-    )
+    assert sorted(thing for one in told for thing in one.bought) == sorted(thing.label for thing in graph.bought)
 
 
 def test_the_words_of_the_lantern_name_joins_loops_and_purchases() -> None:
     told = {one.stop.id: " ".join(one.remarks) for lane in work_in_words(lantern()) for one in lane.stops}
-    assert (
-        told["join"]
-        == "Comes after: Grind the sole flat (Foot); At the plater’s (Hood). Bought in: glass, wick."
-    )
+    assert told["join"] == "Comes after: Grind the sole flat (Foot); At the plater’s (Hood). Bought in: glass, wick."
     assert told["anneal"] == "Then back to Spin over the chuck, 2 or 3 times."
     assert told["plate"] == "Done outside."
     assert told["cast"] == told["pack"] == ""

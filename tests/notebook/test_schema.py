@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 import re
 from pathlib import Path
-from typing import Any
+from typing import Any, ClassVar
 
 import jsonschema
 import pytest
@@ -21,7 +21,7 @@ FILES = sorted(f for top in ("procedures", "skills", "tools") for f in (ROOT / t
 class EditorLoader(yaml.SafeLoader):
     """Types bare numbers, yes and no as editors do (YAML 1.2 core); dates stay text."""
 
-    yaml_implicit_resolvers = {
+    yaml_implicit_resolvers: ClassVar = {
         first: [(tag, pattern) for tag, pattern in found if not tag.endswith(("timestamp", "merge"))]
         for first, found in yaml.SafeLoader.yaml_implicit_resolvers.items()
     }

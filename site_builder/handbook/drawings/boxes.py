@@ -104,15 +104,11 @@ def straightened(
         moved = False
         for line in _lines(boxes, rows, links, placed):
             low = max(
-                (placed[n.id] + n.right + gap if (n := left.get(one)) else 0.0)
-                + box_of[one].left
-                - placed[one]
+                (placed[n.id] + n.right + gap if (n := left.get(one)) else 0.0) + box_of[one].left - placed[one]
                 for one in line
             )
             high = min(
-                (placed[n.id] - n.left - gap if (n := right.get(one)) else within)
-                - box_of[one].right
-                - placed[one]
+                (placed[n.id] - n.left - gap if (n := right.get(one)) else within) - box_of[one].right - placed[one]
                 for one in line
             )
             ends = _loose_ends(line, links, placed)
@@ -139,9 +135,7 @@ def _lines(
     return sorted(dict.fromkeys(whole.values()), key=lambda line: min((rows[one], one) for one in line))
 
 
-def _loose_ends(
-    line: frozenset[str], links: Iterable[Link], x: Mapping[str, float]
-) -> list[tuple[float, float]]:
+def _loose_ends(line: frozenset[str], links: Iterable[Link], x: Mapping[str, float]) -> list[tuple[float, float]]:
     """How far aside each link out of `line` leads, in px, and its pull."""
     ends = []
     for tie in links:
@@ -153,6 +147,4 @@ def _loose_ends(
 
 def _bend(ends: Iterable[tuple[float, float]], step: float) -> float:
     """The cost of the links out of a line moved by `step`: their way aside, and each bend as such."""
-    return sum(
-        pull * (abs(aside - step) + (_A_BEND if abs(aside - step) > STRAIGHT else 0)) for aside, pull in ends
-    )
+    return sum(pull * (abs(aside - step) + (_A_BEND if abs(aside - step) > STRAIGHT else 0)) for aside, pull in ends)

@@ -35,10 +35,7 @@ class Flow:
 
     def links(self) -> list[Link]:
         """All edges as the engine takes them: a part's own line is pulled straight."""
-        return [
-            Link(edge.source, edge.target, ON_THE_LINE if self._on_line(edge) else ACROSS)
-            for edge in self.edges
-        ]
+        return [Link(edge.source, edge.target, ON_THE_LINE if self._on_line(edge) else ACROSS) for edge in self.edges]
 
     def _on_line(self, edge: Edge) -> bool:
         return self.is_main(edge) and self.same_lane(edge.source, edge.target)

@@ -54,15 +54,13 @@ def words_html(lanes: tuple[LaneInWords, ...]) -> str:
     """The lanes as headings and ordered lists, in the stylesheet's `bl-route`."""
     out = ['<div class="bl-route">']
     for lane in lanes:
-        out.append(f"<h3>{_linked(lane.lane.href, lane.lane.title)}</h3>")
-        if lane.lane.subtitle:
-            out.append(f'<p class="bl-note">{escape(lane.lane.subtitle, quote=False)}</p>')
+        # One heading, so that name and metal are never parted by a column or a page.
+        metal = f" <small>{escape(lane.lane.subtitle, quote=False)}</small>" if lane.lane.subtitle else ""
+        out.append(f"<h3>{_linked(lane.lane.href, lane.lane.title)}{metal}</h3>")
         out.append("<ol>")
         for told in lane.stops:
             remarks = "".join(f" {escape(remark, quote=False)}" for remark in told.remarks)
-            out.append(
-                f"<li>{_linked(told.stop.href, told.stop.label)}{'.' + remarks if remarks else ''}</li>"
-            )
+            out.append(f"<li>{_linked(told.stop.href, told.stop.label)}{'.' + remarks if remarks else ''}</li>")
         out.append("</ol>")
     out.append("</div>")
     return "\n".join(out) + "\n"
@@ -81,9 +79,7 @@ def _stop(flow: Flow, order: list[str], i: int) -> StopInWords:
     after = tuple(flow.stops[one] for one in sources if one != before)
     loops = tuple(loop for loop in flow.loops if loop.source == stop.id)
     bought = flow.bought.get(stop.id, ())
-    return StopInWords(
-        stop, fresh, after, bought, loops, _remarks(flow, stop, fresh, i, after, bought, loops)
-    )
+    return StopInWords(stop, fresh, after, bought, loops, _remarks(flow, stop, fresh, i, after, bought, loops))
 
 
 def _remarks(

@@ -14,9 +14,7 @@ import graphlay
 from site_builder.handbook.drawings.boxes import Box, Link, squeezed, straightened
 
 
-def layers(
-    ids: Sequence[str], links: Sequence[Link], pinned: Mapping[str, int] | None = None
-) -> dict[str, int]:
+def layers(ids: Sequence[str], links: Sequence[Link], pinned: Mapping[str, int] | None = None) -> dict[str, int]:
     """The row of each thing, 0 at the top, every link pointing down. `links` must have no circle.
 
     `pinned` things keep the row they are given; a thing without any link stands at the top."""

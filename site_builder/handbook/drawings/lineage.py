@@ -49,17 +49,13 @@ def _picture(
     people: Sequence[Person], lessons: Sequence[Taught], width: float, rooms: Sequence[float], label: str
 ) -> str:
     found = tree(people, lessons, width, rooms)
-    return (
-        _rows_picture(people, lessons, width, label) if found is None else _tree_picture(found, width, label)
-    )
+    return _rows_picture(people, lessons, width, label) if found is None else _tree_picture(found, width, label)
 
 
 def _rows_picture(people: Sequence[Person], lessons: Sequence[Taught], width: float, label: str) -> str:
     """One name a row, the lessons under the pupil's name: for more people than curves can join."""
     names = {person.id: person.name for person in people}
-    small: dict[str, tuple[str, ...]] = {
-        person.id: (person.years,) if person.years else () for person in people
-    }
+    small: dict[str, tuple[str, ...]] = {person.id: (person.years,) if person.years else () for person in people}
     for lesson in lessons:
         said = f"{lesson.words}, from" if lesson.words else "taught by"
         small[lesson.learner] += (f"{said} {names[lesson.teacher]}",)
@@ -172,9 +168,7 @@ def _name(piece: Piece, x: float, y: float) -> str:
     top = y - (len(piece.lines) * NAME_PITCH + len(piece.small) * SMALL_PITCH) / 2
     body = pen.text(x, top + 15, piece.lines, "st", NAME_PITCH, "middle")
     if piece.small:
-        body += pen.text(
-            x, top + len(piece.lines) * NAME_PITCH + 13, piece.small, "sub", SMALL_PITCH, "middle"
-        )
+        body += pen.text(x, top + len(piece.lines) * NAME_PITCH + 13, piece.small, "sub", SMALL_PITCH, "middle")
     hit = pen.rect(x - piece.width / 2, y - piece.height / 2, piece.width, piece.height, "hit")
     said = ", ".join(part for part in (person.name, person.years) if part) if person else ""
     return pen.link(person.href if person else "", body, hit, said if len(piece.lines) > 1 else "")

@@ -56,9 +56,7 @@ class Tree:
     width: float
 
 
-def tree(
-    people: Sequence[Person], lessons: Sequence[Taught], width: float, rooms: Sequence[float]
-) -> Tree | None:
+def tree(people: Sequence[Person], lessons: Sequence[Taught], width: float, rooms: Sequence[float]) -> Tree | None:
     """The first arrangement that fits `width`: roomy words first, generations split where they must
     be; None where it cannot be done."""
     flat, turned = _open_circles(lessons)
@@ -92,9 +90,7 @@ def _arrange(
     setting: _Setting,
 ) -> Tree | None:
     names = {person.id: _name(person) for person in people}
-    words = {
-        pair: wrap(lesson.words, SMALL, setting.room) for pair, lesson in zip(flat, lessons, strict=True)
-    }
+    words = {pair: wrap(lesson.words, SMALL, setting.room) for pair, lesson in zip(flat, lessons, strict=True)}
     rows = _thinned(names, flat, words, generation, setting.limit)
     pieces = {one: _on_row(piece, 2 * rows[one]) for one, piece in names.items()}
     ways, ties = [], []

@@ -49,8 +49,7 @@ def words_html(told: Sequence[Lessons]) -> str:
     for one in told:
         years = f" ({escape(one.person.years, quote=False)})" if one.person.years else ""
         pupils = "; ".join(
-            _linked(pupil) + (f" {escape(words, quote=False)}" if words else "")
-            for pupil, words in one.taught
+            _linked(pupil) + (f" {escape(words, quote=False)}" if words else "") for pupil, words in one.taught
         )
         rest = f"taught {pupils}." if pupils else escape(one.sentence, quote=False)
         lines.append(f"<li><b>{_linked(one.person)}</b>{years} {rest}</li>")

@@ -72,6 +72,4 @@ def picture(width: float, height: float, body: Iterable[str], css: str, label: s
     """The whole drawing. A group, not an image, so that its links stay reachable."""
     size = f'viewBox="0 0 {number(width)} {number(height)}" width="{number(width)}" height="{number(height)}"'
     inside = "\n".join(part for part in body if part)
-    return (
-        f'<svg class="bl-drawing {css}" {size} role="group" aria-label="{escape(label)}">\n{inside}\n</svg>\n'
-    )
+    return f'<svg class="bl-drawing {css}" {size} role="group" aria-label="{escape(label)}">\n{inside}\n</svg>\n'

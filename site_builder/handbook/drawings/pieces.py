@@ -104,9 +104,7 @@ def cut(flow: Flow, room: float, setting: Setting, spoken: frozenset[Loop] = fro
         chains.append(Chain(edge, way))
         line = flow.is_main(edge)
         for a, b in pairwise(way):
-            straight = (line or a != edge.source) and (
-                b != edge.target or flow.same_lane(edge.source, edge.target)
-            )
+            straight = (line or a != edge.source) and (b != edge.target or flow.same_lane(edge.source, edge.target))
             links.append(Link(a, b, ON_THE_LINE if straight else ACROSS))
     return Pieces(pieces, tuple(chains), beside, tuple(links))
 
@@ -162,9 +160,7 @@ def _stop_piece(
     )
 
 
-def _loops(
-    flow: Flow, spoken: frozenset[Loop]
-) -> tuple[dict[Loop, tuple[str, ...]], dict[str, tuple[str, ...]]]:
+def _loops(flow: Flow, spoken: frozenset[Loop]) -> tuple[dict[Loop, tuple[str, ...]], dict[str, tuple[str, ...]]]:
     """Loops that run up one line beside free rows are drawn there; the others are said in words."""
     beside: dict[Loop, tuple[str, ...]] = {}
     notes: dict[str, tuple[str, ...]] = {}

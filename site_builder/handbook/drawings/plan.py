@@ -99,11 +99,7 @@ def _place(
     if width_of(boxes, x) > width or crowded(boxes, rows, x):
         return None
     # Beside a line that came out bent there is no room for a loop: it is said in words instead.
-    bent = {
-        loop
-        for loop, way in pieces.loops.items()
-        if max(x[s] for s in way) - min(x[s] for s in way) > STRAIGHT
-    }
+    bent = {loop for loop, way in pieces.loops.items() if max(x[s] for s in way) - min(x[s] for s in way) > STRAIGHT}
     if bent:
         return _place(flow, room, setting, width, patience, spoken | bent)
     x = _between(flow, pieces, x)
@@ -157,9 +153,7 @@ def _straight_down(flow: Flow, pieces: Pieces, x: Mapping[str, float], top: str)
     return line
 
 
-def _heights(
-    pieces: Pieces, x: Mapping[str, float]
-) -> tuple[dict[int, float], dict[int, tuple[float, float]], float]:
+def _heights(pieces: Pieces, x: Mapping[str, float]) -> tuple[dict[int, float], dict[int, tuple[float, float]], float]:
     """The height of each row, the free strip below it, and the height of all."""
     up: dict[int, float] = defaultdict(float)
     down: dict[int, float] = defaultdict(float)

@@ -89,15 +89,11 @@ def sheet(flow: Flow, width: float, type_: Type, small: Mapping[str, tuple[str, 
             lane = here.lane
             head = depth + (20 if rows else 0)
             title = wrap(flow.lanes[lane].title, type_.title, room, cut=True)
-            subtitle = wrap(
-                "further on" if lane in told else flow.lanes[lane].subtitle, type_.small, room, cut=True
-            )
+            subtitle = wrap("further on" if lane in told else flow.lanes[lane].subtitle, type_.small, room, cut=True)
             depth = head + len(title) * _TITLE_PITCH + len(subtitle) * _SMALL_PITCH + 6
             told.add(lane)
         label = wrap(here.label, type_.label, room, cut=True)
-        below = tuple(
-            line for note in notes.get(stop, ()) for line in wrap(note, type_.small, room, cut=True)
-        )
+        below = tuple(line for note in notes.get(stop, ()) for line in wrap(note, type_.small, room, cut=True))
         if i and any(e.target == stop and found.column[e.source] != found.column[stop] for e in found.rail):
             depth += 14  # room for the curves that come in
         half = max(24.0, len(label) * _LABEL_PITCH / 2 + 6)
@@ -210,9 +206,7 @@ def _notes(
     flow: Flow, said: Sequence[Edge], brackets: Sequence[tuple[Loop, int]], spoken: Sequence[Loop]
 ) -> dict[str, tuple[str, ...]]:
     """What stands small under a stop: what is bought in, how often a loop runs, ways left to words."""
-    notes: dict[str, tuple[str, ...]] = {
-        stop: (bought_words(things),) for stop, things in flow.bought.items()
-    }
+    notes: dict[str, tuple[str, ...]] = {stop: (bought_words(things),) for stop, things in flow.bought.items()}
     for loop, _ in brackets:
         if loop.words:
             notes[loop.source] = (*notes.get(loop.source, ()), loop.words)

@@ -29,9 +29,7 @@ def work_map(graph: WorkGraph, label: str = "Map of the work") -> WorkMap:
         return WorkMap("", "", (), "")
     flow = flow_of(graph)
     words = in_words(flow)
-    return WorkMap(
-        _wide(flow, label), _tall(flow, TALL, "map", f"{label}, one stop a line"), words, words_html(words)
-    )
+    return WorkMap(_wide(flow, label), _tall(flow, TALL, "map", f"{label}, one stop a line"), words, words_html(words))
 
 
 def mark_svg(outside: bool) -> str:

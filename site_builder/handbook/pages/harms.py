@@ -65,5 +65,5 @@ def ban(pen: Pen, never: Never) -> Ban:
     reasons = Markup(" ").join(pen.words(reason) for reason in never.because)
     if never.unless is not None and never.unless.sign:
         reasons = Markup("{} Unless: {}").format(reasons, pen.words(never.unless.sign))
-    return Ban(Markup("Never {}").format(lowered(pen.words(never.do))), reasons)
+    return Ban(Markup("Never {}").format(pen.words(lowered(never.do).unescape())), reasons)
 

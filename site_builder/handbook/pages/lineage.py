@@ -74,10 +74,11 @@ def _taught(roll: Roll, pen: Pen) -> Iterator[Taught]:
 
 
 def _words(roll: Roll, pen: Pen) -> Iterator[Markup]:
-    for teacher in (id_ for id_ in roll.book.notebook.people if id_ in roll.has_taught):
-        taught = [
-            Markup("{} {}").format(pen.person(learner), listed(
-                pen.link("skill", skill, lowered(pen.title("skill", skill))) for skill in skills))
-            for learner, skills in roll.has_taught[teacher]
+    """The first teacher in the book comes first, with a line for each pupil."""
+    for teacher, signed in roll.has_taught.items():
+        pupils = [
+            Markup("<li>{}: {}.</li>").format(pen.person(learner), listed(
+                lowered(pen.title("skill", skill)) for skill in skills))
+            for learner, skills in signed
         ]
-        yield Markup("<b>{}</b> taught {}.").format(pen.person(teacher), Markup("; ").join(taught))
+        yield Markup("<b>{}</b> taught<ul>{}</ul>").format(pen.person(teacher), Markup("").join(pupils))

@@ -56,7 +56,7 @@ def words(pen: Pen, record: Record) -> Markup:
 def _practice(pen: Pen, record: Practice) -> Iterator[Markup]:
     told = [pen.any_link(str(record.procedure), ("procedure",))] if record.procedure is not None else []
     for count, noun in ((record.pieces, "pieces"), (record.scrap, "lost"), (record.rework, "done again")):
-        if count is not None:
+        if count is not None and (noun == "pieces" or str(count) != "0"):
             told.append(Markup("{} {}").format(pen.value(count)[0], noun))
     if record.took is not None:
         told.append(Markup("in {}").format(pen.value(record.took)[0]))

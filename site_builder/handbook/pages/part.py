@@ -10,8 +10,8 @@ from site_builder.handbook.book import WORK, Book, Sheet
 from site_builder.handbook.drawings import work_map
 from site_builder.handbook.finder import Part as FinderPart
 from site_builder.handbook.pages.part_facts import part_facts
+from site_builder.handbook.pages.part_joins import joining, joins, variants
 from site_builder.handbook.pages.part_way import steps_of_way
-from site_builder.handbook.pages.part_joins import joins, variants
 from site_builder.handbook.pages.press import pressed
 from site_builder.handbook.pages.readings import source_lines
 from site_builder.handbook.pages.shown import shown
@@ -51,7 +51,7 @@ def _sheet(book: Book, uses: Uses, all_ways: Ways, large: bool, id_: str, part: 
         sources=source_lines(pen, sizes, part.source),
         wide=Markup(drawn.wide) if drawn else "", narrow=Markup(drawn.tall) if drawn else "",
         way=steps_of_way(pen, way), joins=joins(pen, id_, part, all_ways), variants=variants(pen, id_, part, way),
-        used=_used(pen, uses, id_, way), unsound=unsound(book, (part.at.path,)),
+        used=_used(pen, uses, id_, {*way, *joining(pen, id_, way)}), unsound=unsound(book, (part.at.path,)),
     )
     parts = tuple(FinderPart(one, pen.title("procedure", one)) for one in way)
     return Sheet(src_uri, title, html, pen.plain(part.because[0]) if part.because else "", parts, part.at.path)
@@ -63,8 +63,8 @@ def _cover(book: Book, id_: str) -> tuple[Picture, ...]:
     return tuple(shop.pictures) if shop is not None and list(book.notebook.products) == [id_] else ()
 
 
-def _used(pen: Pen, uses: Uses, id_: str, way: tuple[str, ...]) -> list[Markup]:
+def _used(pen: Pen, uses: Uses, id_: str, told: set[str]) -> list[Markup]:
     """Other work that takes it up, and the orders for it."""
-    found = [uses.said(pen, use) for use in uses.of("part", id_) if use.kind == "procedure" and use.id not in way]
+    found = [uses.said(pen, use) for use in uses.of("part", id_) if use.kind == "procedure" and use.id not in told]
     orders = [o for o in pen.book.notebook.orders.values() if o.product == id_]
     return found + [Markup("{}").format(pen.words(order.title)) for order in orders]

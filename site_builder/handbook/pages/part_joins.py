@@ -36,13 +36,17 @@ def joins(pen: Pen, id_: str, part: Part, all_ways: Ways) -> Joins:
     into = tuple(
         pen.link("part", whole) for whole, entry in nb.parts.items() if any(one == id_ for one in entry.of)
     )
-    own = all_ways.get(id_, ())
-    joining = [p for p, procedure in nb.procedures.items() if p not in own and id_ in nb.parts_of(procedure)
-               and len(nb.parts_of(procedure)) > 1]
-    if not joining and own:
-        after = (one for one in pen.book.survey.route.after[own[-1]] if one not in own)
-        joining = list(after)
-    return Joins(of, into, tuple(_work(pen, one) for one in joining))
+    return Joins(of, into, tuple(_work(pen, one) for one in joining(pen, id_, all_ways.get(id_, ()))))
+
+
+def joining(pen: Pen, id_: str, way: Sequence[str]) -> list[str]:
+    """The work that joins a part with others: what works on several; else what follows its own way."""
+    nb = pen.book.notebook
+    found = [one for one, procedure in nb.procedures.items() if one not in way and id_ in nb.parts_of(procedure)
+             and len(nb.parts_of(procedure)) > 1]
+    if found or not way:
+        return found
+    return [one for one in pen.book.survey.route.after[way[-1]] if one not in way]
 
 
 def _counted(pen: Pen, id_: str, count: Markup) -> Markup:

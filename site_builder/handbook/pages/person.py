@@ -57,7 +57,7 @@ def _lede(pen: Pen, person: Person) -> Markup:
     if person.born is not None:
         told.append(Markup("Born in {}.").format(person.born.value.first.year))
     if person.hours is not None and person.left is None:
-        told.append(Markup("{}.").format(pen.value(person.hours)[0]))
+        told.append(Markup("Works {}.").format(pen.value(person.hours)[0]))
     return Markup(" ").join(told)
 
 
@@ -92,7 +92,7 @@ def _to_show(roll: Roll, pen: Pen, id_: str, held: tuple[Held, ...]) -> Iterator
             Markup("").join(Markup("<li>{}</li>").format(pen.words(show.show)) for show in missing))
         teachers = [pen.link("person", who) for who in roll.teachers[one.skill] if who != id_]
         yield [
-            pen.link("skill", one.skill, None, f"shown-{id_}"), Markup(one.level),
+            pen.link("skill", one.skill, None, f"shown-{id_}" if signed else "checklist"), Markup(one.level),
             Markup("{} of {}").format(signed, len(skill.checklist)) if skill.checklist else Markup("no list yet"),
             to_show if missing else Markup("only the proof"), listed(teachers, "or") or Markup("nobody here may sign"),
         ]
@@ -100,7 +100,7 @@ def _to_show(roll: Roll, pen: Pen, id_: str, held: tuple[Held, ...]) -> Iterator
 
 def _signed(pen: Pen, signed: Signed) -> list[Markup]:
     return [
-        Markup("<b>{}</b> {}.").format(
+        Markup("<b>{}</b>: {}.").format(
             pen.person(other), listed(pen.link("skill", s, lowered(pen.title("skill", s))) for s in skills))
         for other, skills in signed
     ]

@@ -7,26 +7,18 @@ from collections.abc import Mapping, Sequence
 from markupsafe import Markup, escape
 
 from site_builder.handbook.pages import in_words
-from site_builder.handbook.pages.procedure_checks import by_words, check_lines, grades
+from site_builder.handbook.pages.procedure_checks import check_lines, grades
 from site_builder.handbook.pages.procedure_remedies import exemption, pictures, remedies
 from site_builder.handbook.pages.procedure_scribe import Scribe, meant
-from site_builder.handbook.pages.procedure_signs import told
+from site_builder.handbook.pages.procedure_signs import doubts, shifted
 from site_builder.handbook.pages.procedure_tables import is_short, short_table, table
-from site_builder.handbook.pages.procedure_values import (
-    Worth,
-    amount,
-    limit_worth,
-    named_amounts,
-    sides,
-    value_link,
-)
+from site_builder.handbook.pages.procedure_values import Worth, limit_worth, sides, value_link
 from site_builder.handbook.pages.procedure_views import Block, Gauge, Item, Settings, Side
 from site_builder.handbook.theme import token
 from site_builder.notebook.model.judging import Remedy
 from site_builder.notebook.model.leaves import Several, Text
 from site_builder.notebook.model.limit import Limit, Table, Window
 from site_builder.notebook.model.procedure import Step
-from site_builder.quantity import Limits
 
 _ON_A_LINE = frozenset({"is_", "tool", "with_", "by", "because", "note", "source"})
 """What fits on the line of a setting; a limit that says more gets a gauge line."""
@@ -173,35 +165,6 @@ def _tools(scribe: Scribe, limit: Limit) -> list[Markup]:
     return lines
 
 
-def shifted(scribe: Scribe, limit: Limit) -> list[Markup]:
-    """At which conditions a figure holds, and how it moves away from them."""
-    lines = []
-    if limit.given:
-        lines.append(Markup("Holds at {}.").format(named_amounts(scribe, limit.given)))
-    if limit.follows:
-        trends = in_words.listed(map(scribe.trend, limit.follows))
-        lines.append(Markup("It {}.").format(trends))
-    return lines
-
-
-def doubts(scribe: Scribe, limit: Limit) -> list[Markup]:
-    """Why a figure is not trusted, and what was said of it by whom."""
-    lines = []
-    if limit.doubt is not None:
-        lines.append(Markup("In doubt: {}").format(in_words.sentence(scribe.within(limit.doubt))))
-    for said in limit.said:
-        who = scribe.pen.person(str(said.who)) if said.who is not None else Markup("Somebody")
-        extra = [scribe.inline_why(said), *scribe.tail(said), *doubts(scribe, said)]
-        if limit.is_ is not None:
-            dated = f" on {scribe.pen.date(said.date)}" if said.date is not None else ""
-            lines.append(Markup("Settled. {} had said {}{}. {}").format(
-                who, told(scribe, said.with_changes(because=(), note=None, source=None)), dated,
-                Markup(" ").join(e for e in extra if e)))
-        elif any(extra):
-            lines.append(Markup("{}: {}").format(who, Markup(" ").join(e for e in extra if e)))
-    return lines
-
-
 def _sum(scribe: Scribe, limit: Limit) -> Markup:
     parts = []
     for nth, text in enumerate(limit.sum):
@@ -276,19 +239,3 @@ def _late(scribe: Scribe, limit: Limit, here: Step | None) -> Markup:
 def _led(lead: Markup, then: Markup) -> Markup:
     plain = Markup(then).striptags().lower()
     return then if plain.startswith(("too ", "missed")) else Markup("{} {}").format(lead, then)
-
-
-def has_both(limit: Limit) -> bool:
-    """Whether a value is told by a least and a most."""
-    written = limit.written
-    what = written.value.what if written is not None else None
-    return isinstance(what, Limits) and what.get("min") is not None and what.get("max") is not None
-
-
-def load_words(scribe: Scribe, limits: Sequence[Limit]) -> Markup:
-    """How much goes in at once."""
-    return in_words.joined_sentences([told(scribe, limit) for limit in limits])
-
-
-__all__ = ["amount", "by_words", "condition", "gauge", "is_simple", "load_words", "named", "settings", "waits",
-           "windows"]

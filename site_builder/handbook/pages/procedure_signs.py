@@ -1,4 +1,4 @@
-"""Signs in words: when a thing is over, what is kept and until when."""
+"""Signs and limits inside sentences: when a thing is over, what is kept until when, where a figure is in doubt."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ from markupsafe import Markup
 
 from site_builder.handbook.pages import in_words
 from site_builder.handbook.pages.procedure_scribe import Scribe
-from site_builder.handbook.pages.procedure_values import amount, limit_worth, value_link
+from site_builder.handbook.pages.procedure_values import amount, limit_worth, named_amounts, value_link
 from site_builder.notebook.model.judging import Check, End, Keep
 from site_builder.notebook.model.leaves import Several, Text
 from site_builder.notebook.model.limit import Limit, Table
@@ -108,3 +108,32 @@ def kept(scribe: Scribe, keep: Keep) -> Markup:
     if keep.because:
         said.append(scribe.inline_why(keep))
     return scribe.meant(keep, in_words.joined_sentences([*said, *scribe.tail(keep)]))
+
+
+def shifted(scribe: Scribe, limit: Limit) -> list[Markup]:
+    """At which conditions a figure holds, and how it moves away from them."""
+    lines = []
+    if limit.given:
+        lines.append(Markup("Holds at {}.").format(named_amounts(scribe, limit.given)))
+    if limit.follows:
+        trends = in_words.listed(map(scribe.trend, limit.follows))
+        lines.append(Markup("It {}.").format(trends))
+    return lines
+
+
+def doubts(scribe: Scribe, limit: Limit) -> list[Markup]:
+    """Why a figure is not trusted, and what was said of it by whom."""
+    lines = []
+    if limit.doubt is not None:
+        lines.append(Markup("In doubt: {}").format(in_words.sentence(scribe.within(limit.doubt))))
+    for said in limit.said:
+        who = scribe.pen.person(str(said.who)) if said.who is not None else Markup("Somebody")
+        extra = [scribe.inline_why(said), *scribe.tail(said), *doubts(scribe, said)]
+        if limit.is_ is not None:
+            dated = f" on {scribe.pen.date(said.date)}" if said.date is not None else ""
+            lines.append(Markup("Settled. {} had said {}{}. {}").format(
+                who, told(scribe, said.with_changes(because=(), note=None, source=None)), dated,
+                Markup(" ").join(e for e in extra if e)))
+        elif any(extra):
+            lines.append(Markup("{}: {}").format(who, Markup(" ").join(e for e in extra if e)))
+    return lines

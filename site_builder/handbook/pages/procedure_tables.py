@@ -10,7 +10,8 @@ from site_builder.handbook.pages import in_words
 from site_builder.handbook.pages.procedure_checks import by_words, check_lines
 from site_builder.handbook.pages.procedure_remedies import exemption, remedies
 from site_builder.handbook.pages.procedure_scribe import Scribe, meant
-from site_builder.handbook.pages.procedure_values import limit_worth, named_amounts, sides
+from site_builder.handbook.pages.procedure_signs import doubts, shifted
+from site_builder.handbook.pages.procedure_values import limit_worth, sides
 from site_builder.handbook.pages.procedure_views import EVERY, Grid, Only, Row
 from site_builder.handbook.text import typeset
 from site_builder.notebook.model.limit import Limit, Table, Window
@@ -90,16 +91,12 @@ def _ends(scribe: Scribe, cell: Limit) -> list[Markup]:
 
 
 def _notes(scribe: Scribe, cell: Limit, here: Step | None) -> Iterator[Markup]:
-    from site_builder.handbook.pages.procedure_limits import doubts, shifted
-
     only = scribe.only(cell)
     if only is not EVERY:
         yield in_words.capital(only.words)
     if cell.written is not None:
         yield from limit_worth(scribe, cell).lines
     yield from shifted(scribe, cell)
-    if cell.given and not cell.follows:
-        yield Markup("Told for {}").format(named_amounts(scribe, cell.given))
     if cell.below:
         yield Markup("Below: {}").format(remedies(scribe, cell.below, here))
     if cell.above:

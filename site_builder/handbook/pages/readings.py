@@ -10,7 +10,7 @@ from markupsafe import Markup, escape
 from site_builder.handbook.book import UNWRITTEN
 from site_builder.handbook.pages.in_words import capital, listed, spelt
 from site_builder.handbook.pages.in_words import trend as trend_words
-from site_builder.handbook.pages.sayings import namer, valued
+from site_builder.handbook.pages.sayings import namer, value_words, valued
 from site_builder.handbook.pen import Pen
 from site_builder.handbook.text import typeset
 from site_builder.handbook.theme import token
@@ -139,15 +139,16 @@ def age_words(pen: Pen, limits: Iterable[Limit]) -> Markup:
     """`from 16 years of age`, for each case in which an age is asked."""
     out: list[Markup] = []
     for limit in limits:
-        if limit.written is None:
-            continue
-        years = bounds(limit.written.value)
-        if years is not None and years.low is not None:
-            said: str | Markup = f"from {float(years.shown(years.low)):g} years of age"
-        else:
-            said = valued(pen, limit.written)
+        years = least_years(limit)
+        said: str | Markup = f"from {years} years of age" if years else value_words(pen, limit)
         out.append(Markup("{}{}").format(said, f", {_case(limit)}" if limit.for_ else ""))
     return Markup("; ").join(out)
+
+
+def least_years(limit: Limit) -> str:
+    """The least age in years, as digits; empty where the limit says no such thing."""
+    told = bounds(limit.written.value) if limit.written is not None else None
+    return f"{float(told.shown(told.low)):g}" if told is not None and told.low is not None else ""
 
 
 def source_words(pen: Pen, source: str) -> Markup:

@@ -124,7 +124,7 @@ def _proof(pen: Pen, proof: Proof) -> Iterator[Markup]:
         yield Markup("<b>{}</b> pieces made").format(spelt(pen.value(proof.pieces)[0]))
     if proof.share is not None:
         sure = pen.value(proof.confidence)[0]
-        also = f", and this shown to {spelt(sure)} certainty, so that a lucky day does not count" if sure else ""
+        also = f", and {spelt(sure)} certainty that it was not luck" if sure else ""
         yield Markup("<b>{}</b> of them good{}").format(spelt(pen.value(proof.share)[0]), also)
     for limit in proof.agreement:
         yield Markup("<b>{}</b> of the verdicts by feel the same as the teacher’s").format(
@@ -146,13 +146,19 @@ def _lists(roll: Roll, pen: Pen, id_: str, skill: Skill) -> Iterator[tuple[str, 
     if not skill.checklist:
         return
     on_the_way = [held for held in roll.book.survey.holders.of_skill(id_) if held.rank < _ALONE]
+    waiting = []
     for held in on_the_way:
         items = [_item(roll, pen, id_, held.person, show) for show in skill.checklist]
-        say = Markup("{}, {} now. Signed so far: {} of {}.").format(
-            pen.link("person", held.person), held.level, sum(one[2] is not None for one in items), len(items))
-        yield f"shown-{held.person}", f"{pen.title('person', held.person)}: what is shown", say, items
-    if not on_the_way:
-        say = Markup("Nobody is on the way to it just now. The list is for whoever begins.")
+        signed = sum(one[2] is not None for one in items)
+        if signed:
+            say = Markup("{}, {} now. Signed so far: {} of {}.").format(
+                pen.link("person", held.person), held.level, signed, len(items))
+            yield f"shown-{held.person}", f"{pen.title('person', held.person)}: what has been shown", say, items
+        else:
+            waiting.append(Markup("{} ({})").format(pen.link("person", held.person), held.level))
+    if waiting or not on_the_way:
+        say = Markup("Nothing of it is signed yet for {}.").format(listed(waiting)) if waiting else Markup(
+            "Nobody is on the way to it just now. The list is for whoever begins.")
         yield "checklist", "What is shown for it", say, [_item(roll, pen, id_, "", show) for show in skill.checklist]
 
 

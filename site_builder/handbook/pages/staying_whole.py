@@ -26,7 +26,7 @@ def whole_sheets(book: Book) -> Iterator[Sheet]:
         "staying_whole.html.j2",
         accident=[pen.words(line) for line in accident], groups=groups, away=keep_away(pen),
         wear=wear_ledger(pen), bare=unprotected(pen), kinds=kinds_ledger(pen, uses),
-        ages=age_ledger(pen, uses), nevers=gathered_nevers(pen), exposures=exposure_ledger(pen, uses),
+        ages=age_ledger(pen), nevers=gathered_nevers(pen), exposures=exposure_ledger(pen, uses),
         unsound=unsound(book, (shop.at.path,) if shop is not None else ()),
     )
     parts = (

@@ -17,9 +17,11 @@ from site_builder.handbook.pages.shown import Shown, shown
 from site_builder.handbook.pages.uses import Uses
 from site_builder.handbook.pen import Pen, dated_day
 from site_builder.handbook.text import typeset
+from site_builder.notebook.finding import At
 from site_builder.notebook.model.harm import Hazard, Never
+from site_builder.notebook.model.leaves import Leaf
 from site_builder.notebook.model.small import Calibration
-from site_builder.notebook.model.things import Thing
+from site_builder.notebook.model.things import Thing, Upkeep
 from site_builder.notebook.references import kind_of
 
 Cells = tuple[Markup | str, ...]
@@ -69,7 +71,8 @@ def thing_view(pen: Pen, uses: Uses, thing: Thing, extra: tuple[Fact, ...] = ())
         signals(pen, (h for step in thing.upkeep for h in step.hazards)),
         _checks(pen, thing),
         _life(pen, thing),
-        tuple(uses.said(pen, use) for use in uses.of(kind, id_)),
+        # the parts of a material stand among its facts
+        tuple(uses.said(pen, use) for use in uses.of(kind, id_) if use.kind != "part"),
         tuple(pen.any_link(str(member), (kind, "tool", "material")) for member in thing.members),
         _troubles(pen, uses, thing),
         tuple(Markup("{} {}").format(pen.words(q), _ask(pen, thing, q)) for q in thing.questions),
@@ -121,25 +124,29 @@ def due_day(calibration: Calibration) -> date | None:
     return next_due(calibration.date.value.first, calibration.when.value)
 
 
+def overdue(pen: Pen, calibration: Calibration) -> bool:
+    """Whether the day is past."""
+    day = due_day(calibration)
+    return day is not None and day < pen.book.survey.today
+
+
 def due_words(pen: Pen, calibration: Calibration) -> str:
     """`due on 10 February 2027`, `overdue since 5 December 2026`; empty where it cannot be told."""
     day = due_day(calibration)
     if day is None:
         return ""
-    over = day < pen.book.survey.today
-    return f"overdue since {dated_day(day)}" if over else f"due on {dated_day(day)}"
+    return f"overdue since {dated_day(day)}" if overdue(pen, calibration) else f"due on {dated_day(day)}"
 
 
 def calibration_words(pen: Pen, calibration: Calibration) -> Markup:
     """How often, when last and by whom, when next."""
     due = due_words(pen, calibration)
-    overdue = due.startswith("overdue")
     last = pen.date(calibration.date)
     by = Markup(" by {}").format(pen.person(str(calibration.who))) if calibration.who is not None else ""
     parts = [
         how_often(pen, calibration.when),
         Markup("last on {}{}").format(last, by) if last else "",
-        Markup("<strong>{}: do not measure with it until that is done</strong>").format(due) if overdue else due,
+        Markup("<strong>{}: do not measure with it until that is done</strong>").format(due) if overdue(pen, calibration) else due,
     ]
     told = Markup("; ").join(part for part in parts if part)
     note = pen.words(calibration.note)
@@ -156,15 +163,27 @@ def ledger(caption: str, columns: tuple[str, ...], rows: list[Cells]) -> Ledger 
 
 def _upkeep(pen: Pen, thing: Thing) -> Ledger | None:
     rows: list[Cells] = []
-    for step in thing.upkeep:
-        what = pen.words(step.do) if step.do else pen.link("procedure", str(step.use or ""))
-        mind = Markup(" ").join([*(pen.words(r) for r in step.because), *(pen.words(p.point) for p in step.points)])
-        rows.append((what, how_often(pen, step.when) or _untold(pen, step.at), mind, pen.words(step.note)))
-    return ledger("What it needs, and how often", ("What", "How often", "Why", "Noted"), rows)
+    for one in thing.upkeep:
+        what = pen.words(one.do) if one.do else pen.link("procedure", str(one.use or ""))
+        mind = Markup(" ").join([*map(pen.words, one.because), *(pen.words(p.point) for p in one.points), pen.words(one.note)])
+        by = Markup(", {}").format(pen.person(str(one.who))) if one.who is not None else ""
+        last = Markup("{}{}").format(pen.date(one.date), by) if one.date is not None else ""
+        rows.append((what, how_often(pen, one.when) or _untold(pen, one.at), last, _next(pen, one), mind.strip()))
+    return ledger("What it needs, and how often", ("What", "How often", "Last done", "Due", "Mind"), rows)
 
 
-def _untold(pen: Pen, at: object) -> Markup:
-    return Markup('<a class="bl-untold" href="{}">not yet told</a>').format(question_href(pen, at))  # type: ignore[arg-type]
+def _next(pen: Pen, one: Upkeep) -> str:
+    """The day on which it is due, where the calendar tells; a past one says so."""
+    if one.date is None or not isinstance(one.when, Leaf):
+        return ""
+    day = next_due(one.date.value.first, one.when.value)
+    if day is None:
+        return ""
+    return f"overdue since {dated_day(day)}" if day < pen.book.survey.today else dated_day(day)
+
+
+def _untold(pen: Pen, at: At) -> Markup:
+    return Markup('<a class="bl-untold" href="{}">not yet told</a>').format(question_href(pen, at))
 
 
 def _checks(pen: Pen, thing: Thing) -> Ledger | None:

@@ -9,10 +9,10 @@ from markupsafe import Markup
 from site_builder.handbook.book import TOOLS, Book, Sheet
 from site_builder.handbook.finder import Part as FinderPart
 from site_builder.handbook.pages.harms import gravity
-from site_builder.handbook.pages.in_words import capital, joined_sentences
+from site_builder.handbook.pages.in_words import capital, joined_sentences, lowered, number
 from site_builder.handbook.pages.press import pressed
 from site_builder.handbook.pages.sayings import end_words, how_often
-from site_builder.handbook.pages.thing_view import Ledger, due_day, due_words, ledger
+from site_builder.handbook.pages.thing_view import Ledger, due_words, ledger, overdue
 from site_builder.handbook.pages.tool import KINDS
 from site_builder.handbook.pages.uses import Uses
 from site_builder.handbook.pen import Pen
@@ -32,8 +32,9 @@ def tools_sheets(book: Book) -> Iterator[Sheet]:
     blocks: list[Block] = []
     for kind, title in KINDS.items():
         tools = [tool for tool in nb.tools.values() if tool.KIND == kind]
-        _add(blocks, title, _tools(pen, uses, tools))
-    _add(blocks, "Materials", _materials(pen, uses, nb.materials.values()))
+        _add(blocks, title, _tools(pen, uses, _counted(len(tools), title), tools))
+    materials = list(nb.materials.values())
+    _add(blocks, "Materials", _materials(pen, uses, _counted(len(materials), "Materials"), materials))
     html = pressed("tools_index.html.j2", blocks=blocks, overdue=_overdue(pen, nb.tools.values()))
     parts = tuple(FinderPart(id_, title) for title, id_, _ in blocks)
     yield Sheet(TOOLS, "The tools", html, "What we work with, where it is used and what is due.", parts)
@@ -44,18 +45,26 @@ def _add(blocks: list[Block], title: str, table: Ledger | None) -> None:
         blocks.append((title, token(title), table))
 
 
-def _tools(pen: Pen, uses: Uses, tools: Iterable[Tool]) -> Ledger | None:
+def _counted(count: int, title: str) -> str:
+    """`Seven machines`; protection is not counted by the piece."""
+    if title == "Protection":
+        return "What is worn or shields"
+    name = title.lower().removesuffix("s") if count == 1 else title.lower()
+    return f"{capital(number(count))} {name}"
+
+
+def _tools(pen: Pen, uses: Uses, caption: str, tools: Iterable[Tool]) -> Ledger | None:
     rows: list[tuple[Markup | str, ...]] = [
         (_name(pen, tool), _used(pen, uses, tool), _due(pen, tool)) for tool in tools
     ]
-    return ledger("", ("What", "Used for", "Due"), rows)
+    return ledger(caption, ("What", "Used for", "Due"), rows)
 
 
-def _materials(pen: Pen, uses: Uses, materials: Iterable[Material]) -> Ledger | None:
+def _materials(pen: Pen, uses: Uses, caption: str, materials: Iterable[Material]) -> Ledger | None:
     rows: list[tuple[Markup | str, ...]] = [
         (_name(pen, one), _used(pen, uses, one), _mind(pen, one)) for one in materials
     ]
-    return ledger("", ("What", "Used for", "Mind"), rows)
+    return ledger(caption, ("What", "Used for", "Mind"), rows)
 
 
 def _name(pen: Pen, thing: Thing) -> Markup:
@@ -82,7 +91,7 @@ def _due(pen: Pen, tool: Tool) -> Markup:
     if rhythms:
         said.append(Markup("Upkeep {}").format(Markup("; ").join(rhythms)))
     if not said:
-        said += [end_words(pen, end)[0] for end in tool.life[:1]]
+        said += [Markup("Its end: {}").format(lowered(end_words(pen, end)[0])) for end in tool.life[:1]]
     return joined_sentences(said[:_MOST_DUE])
 
 
@@ -99,9 +108,8 @@ def _mind(pen: Pen, material: Material) -> Markup:
 
 def _overdue(pen: Pen, tools: Iterable[Tool]) -> list[Markup]:
     """Gauges that must not be measured with today."""
-    today = pen.book.survey.today
     return [
         Markup("{}: calibration {}.").format(pen.link("tool", str(tool.id)), due_words(pen, tool.calibration))
         for tool in tools
-        if tool.calibration is not None and (day := due_day(tool.calibration)) is not None and day < today
+        if tool.calibration is not None and overdue(pen, tool.calibration)
     ]

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from markupsafe import Markup
 
 from site_builder.handbook.pages.in_words import joined_sentences, sentence
-from site_builder.handbook.pages.readings import age_words, source_words
+from site_builder.handbook.pages.readings import for_words, least_years, source_words
 from site_builder.handbook.pages.sayings import value_words
 from site_builder.handbook.pages.thing_view import Ledger, ledger
 from site_builder.handbook.pages.uses import Uses
@@ -20,18 +20,20 @@ Cells = tuple[Markup | str, ...]
 EXPOSURES = ("noise", "vibration")
 
 
-def age_ledger(pen: Pen, uses: Uses) -> Ledger | None:
-    """The shop's own age limits, of tools, materials and skills, with the work they close."""
-    rows: list[Cells] = []
+def age_ledger(pen: Pen) -> Ledger | None:
+    """The shop's own age limits: for each age the tools, materials and skills that wait for it."""
+    found: dict[str, tuple[list[Markup], list[Markup]]] = {}
     for kind, id_, limits in _aged(pen):
-        reasons = joined_sentences([pen.words(reason) for limit in limits for reason in limit.because])
-        if kind == "skill":
-            covered = pen.book.notebook.skills[id_].covers
-            work = Markup(", ").join(pen.link("procedure", str(one)) for one in covered[:4])
-        else:
-            work = uses.in_short(pen, kind, id_, most=4)
-        rows.append((pen.link(kind, id_), age_words(pen, limits), work, reasons))
-    return ledger("Our own lines; the law may draw them tighter", ("What", "From which age", "Work", "Because"), rows)
+        for limit in limits:
+            years = least_years(limit)
+            case = Markup(" (for {})").format(for_words(limit)) if limit.for_ else ""
+            sides = found.setdefault(years, ([], []))
+            sides[kind == "skill"].append(Markup("{}{}").format(pen.link(kind, id_), case))
+    rows: list[Cells] = [
+        (f"Under {years}" if years else "Age not yet told", Markup(", ").join(things), Markup(", ").join(skills))
+        for years, (things, skills) in sorted(found.items(), key=lambda item: float(item[0] or 0))
+    ]
+    return ledger("Our own lines; the law may draw them tighter", ("Who is", "Keeps off", "Does not yet do"), rows)
 
 
 def _aged(pen: Pen) -> Iterator[tuple[str, str, tuple[Limit, ...]]]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from markupsafe import Markup
 
 from site_builder.handbook.pages.in_words import lowered
-from site_builder.handbook.pages.sayings import end_words, how_often
+from site_builder.handbook.pages.sayings import end_words
 from site_builder.handbook.pages.thing_view import Ledger, ledger
 from site_builder.handbook.pages.uses import Uses
 from site_builder.handbook.pen import Pen
@@ -48,13 +48,8 @@ def kinds_ledger(pen: Pen, uses: Uses) -> Ledger | None:
     """A row for each piece of protection: which work, how it is looked at, when it is changed."""
     rows: list[Cells] = []
     for id_, tool in pen.book.notebook.protection.items():
-        looked = Markup(" ").join(
-            Markup("{} {}").format(pen.words(c.good), _when(how_often(pen, c.when))) for c in tool.checks if c.good
-        )
+        looked = Markup(" ").join(pen.words(check.good) for check in tool.checks if check.good)
         changed = Markup(" ").join(end_words(pen, end)[0] for end in tool.life)
         rows.append((pen.link("tool", id_), uses.in_short(pen, "tool", id_, most=4), looked, changed))
     return ledger("By what is worn", ("What", "For", "Look first", "Change it when"), rows)
 
-
-def _when(often: Markup) -> Markup:
-    return Markup("({})").format(often) if often else Markup("")

@@ -41,11 +41,26 @@ def _graph(pen: Pen, ways: Ways, drawn: Iterable[str]) -> WorkGraph:
     lanes = {part: way for part, way in lanes.items() if way}
     # Stops in the order of the work, so that what follows first is drawn first.
     stops = [_stop(pen, part, id_) for part, way in lanes.items() for id_ in way]
-    edges = [Edge(before, stop.id) for stop in stops for before in route.before[stop.id] if before in kept]
+    edges = [Edge(before, stop.id) for stop in stops for before in _just_before(route, stop.id) if before in kept]
     return WorkGraph(
         tuple(lane(pen, part, only=len(lanes) == 1) for part in lanes), tuple(stops), tuple(edges),
         tuple(_loops(route, kept)), tuple(_bought(nb, pen, lanes)),
     )
+
+
+def _just_before(route: Route, id_: str) -> list[str]:
+    """What comes directly before: not what comes before something else that comes before it."""
+    direct = route.before[id_]
+    if len(direct) < 2:
+        return list(direct)
+    further: set[str] = set()
+    todo = [earlier for one in direct for earlier in route.before[one]]
+    while todo:
+        here = todo.pop()
+        if here not in further:
+            further.add(here)
+            todo += route.before[here]
+    return [one for one in direct if one not in further] or list(direct)
 
 
 def lane(pen: Pen, part: str, *, only: bool = False) -> Lane:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from functools import cache
 from typing import Annotated, Any, ClassVar, Self
 
-from pydantic import BaseModel, ConfigDict, Field, GetJsonSchemaHandler, ValidationInfo, model_validator
+from pydantic import BaseModel, ConfigDict, Field, GetJsonSchemaHandler, model_validator
 from pydantic.json_schema import JsonSchemaValue, SkipJsonSchema
 from pydantic_core import CoreSchema, core_schema
 
@@ -16,11 +16,10 @@ from site_builder.notebook.model.leaves import (
     JsonSchema,
     Named,
     Several,
-    Text,
     Words,
     fault,
 )
-from site_builder.notebook.tree import Map, Seq
+from site_builder.notebook.tree import Map, Seq, Text
 
 NOWHERE = At("", 1, 1)
 _EMPTY = ("", "ask")
@@ -94,7 +93,7 @@ class Entry(BaseModel):
 
     @model_validator(mode="before")
     @classmethod
-    def _open(cls, data: Any, info: ValidationInfo) -> Any:
+    def _open(cls, data: Any) -> Any:
         if isinstance(data, Text):
             main = cls.MAIN
             if not main:
@@ -103,16 +102,15 @@ class Entry(BaseModel):
                 return {_AT: data.at, _ASKED: frozenset({data})}
             return {main: data, _AT: data.at}
         if isinstance(data, Map):
-            opened: dict[str, Any] = dict(data)
+            opened: dict[str, Any] = {str(key): value for key, value in data.items()}
             opened[_AT] = data.at
             data.known = _keys(cls)
             asked: set[Text] | None = None
             for key, value in data.items():
-                if type(value) is Text and (value == "" or value == "ask") and key not in _ask_keys(cls):
-                    if key in _keys(cls):
-                        del opened[key]
-                        asked = asked or set()
-                        asked.add(key)
+                if type(value) is Text and value in _EMPTY and key in _keys(cls) and key not in _ask_keys(cls):
+                    del opened[key]
+                    asked = asked or set()
+                    asked.add(key)
             if asked:
                 opened[_ASKED] = frozenset(asked)
             return opened

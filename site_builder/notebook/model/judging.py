@@ -19,11 +19,11 @@ from site_builder.notebook.model.leaves import (
     Ref,
     Sense,
     Several,
-    Text,
     Words,
 )
 from site_builder.notebook.model.limit import By, Limit, Saying, When, Window
 from site_builder.notebook.model.picture import Picture
+from site_builder.notebook.tree import Text
 
 ROUTES = ("next", "again", "aside", "stop", "scrap", "none")
 """Where `then` may lead besides a step or a procedure."""
@@ -97,7 +97,7 @@ class Keep(Entry):
     """Where."""
     amount: Amount | None = None
     """How much."""
-    until: Several[Annotated["End", Field()]] = ()
+    until: Several[Annotated[End, Field()]] = ()
     """Until when."""
 
 
@@ -140,7 +140,7 @@ class Check(Entry):
     """How to test."""
     settings: Named[Several[Limit]] = NOTHING
     """What one sets for the test."""
-    until: Several[Annotated["End", Field()]] = ()
+    until: Several[Annotated[End, Field()]] = ()
     """Until when one tests."""
     with_: Several[Ref] = Field(default=(), alias="with")
     """Gauge, reference piece, destroyed piece."""

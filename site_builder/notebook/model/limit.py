@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Annotated, Any, ClassVar, Union
+from typing import TYPE_CHECKING, Annotated, Any, ClassVar
 
 from pydantic import GetCoreSchemaHandler, GetJsonSchemaHandler, ValidationInfo
 from pydantic.fields import Field
@@ -43,7 +43,7 @@ if TYPE_CHECKING:
 class Table:
     """A small table: row name to a limit or, for a further name under ``by``, another table."""
 
-    rows: Mapping[Text, Union[Limit, Table]]
+    rows: Mapping[Text, Limit | Table]
     at: At
 
     def cells(self) -> Iterator[tuple[tuple[Text, ...], Limit]]:
@@ -98,7 +98,7 @@ class Limit(Entry):
 
     MAIN: ClassVar[str] = "is"
     RINGS = (("is", "with"), ("check", "below", "above", "by", "tool"))
-    is_: Annotated[Union[Leaf[Value], Table], _Is()] | None = Field(default=None, alias="is")
+    is_: Annotated[Leaf[Value] | Table, _Is()] | None = Field(default=None, alias="is")
     """The value, or a table of it."""
     by: Several[By] = ()
     """What the table is read by."""
@@ -112,19 +112,19 @@ class Limit(Entry):
     """The gauge it is measured with."""
     tool: Ref | None = None
     """The tool it is set on."""
-    check: Several[Annotated["Inspection", Field()]] = ()
+    check: Several[Annotated[Inspection, Field()]] = ()
     """How often and by whom it is looked at."""
-    below: Several[Annotated["Remedy", Field()]] = ()
+    below: Several[Annotated[Remedy, Field()]] = ()
     """What it means, and what to do, on the low side."""
-    above: Several[Annotated["Remedy", Field()]] = ()
+    above: Several[Annotated[Remedy, Field()]] = ()
     """What it means, and what to do, on the high side."""
-    unless: Annotated["Exempt", Field()] | None = None
+    unless: Annotated[Exempt, Field()] | None = None
     """The allowed departure."""
     guide: Yes | None = None
     """Shows where one is heading; never accepts or rejects work."""
     doubt: Words | None = None
     """Why the value is not trusted."""
-    said: Several[Annotated["Saying", Field()]] = ()
+    said: Several[Annotated[Saying, Field()]] = ()
     """Who said what."""
 
     def cells(self) -> Iterator[tuple[tuple[Text, ...], Limit]]:
@@ -194,5 +194,5 @@ def _read_cadence(data: Any, info: ValidationInfo) -> Leaf[Cadence]:
         raise notation_fault(problem, text) from None
 
 
-When = Annotated[Union[Leaf[Cadence], Mapping[Text, Leaf[Cadence]]], _When()]
+When = Annotated[Leaf[Cadence] | Mapping[Text, Leaf[Cadence]], _When()]
 __all__ = ["By", "CadenceText", "Limit", "Saying", "Table", "When", "Window", "read_is"]

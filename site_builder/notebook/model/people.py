@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from typing import Annotated, ClassVar
 
-
 from site_builder.notebook.model.entry import Entry
 from site_builder.notebook.model.harm import Hazard
 from site_builder.notebook.model.judging import Check
@@ -17,13 +16,13 @@ from site_builder.notebook.model.leaves import (
     OneOf,
     Ref,
     Several,
-    Text,
     Words,
     Yes,
 )
 from site_builder.notebook.model.limit import Limit
 from site_builder.notebook.model.picture import Picture
 from site_builder.notebook.model.small import Need, Paper
+from site_builder.notebook.tree import Text
 
 
 class Person(Entry):

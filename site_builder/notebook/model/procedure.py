@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from typing import Annotated, Any, ClassVar, Union
+from typing import Annotated, Any, ClassVar
 
 from pydantic import Field, GetJsonSchemaHandler, ValidationInfo
 from pydantic_core import CoreSchema, core_schema
@@ -69,7 +69,7 @@ class _Finding:
         return {"type": "object", "additionalProperties": values}
 
 
-SkillOrTable = Annotated[Union[Text, Mapping[Text, Any]], _Skill()]
+SkillOrTable = Annotated[Text | Mapping[Text, Any], _Skill()]
 Finds = Annotated[Mapping[Text, Mapping[Text, Check]], _Finding()]
 
 
@@ -116,7 +116,7 @@ class Work(Entry):
     """Forbidden, each with its reason."""
     hazards: Several[Hazard] = ()
     """What can hurt."""
-    also: Several[Annotated["Step", Field()]] = ()
+    also: Several[Annotated[Step, Field()]] = ()
     """Acts within it, each with `when`."""
     until: Several[End] = ()
     """When it is done."""

@@ -19,11 +19,11 @@ from site_builder.notebook.model.leaves import (
     OneOf,
     Ref,
     Several,
-    Text,
     Words,
     fault,
     written_text,
 )
+from site_builder.notebook.tree import Text
 
 
 class _Number:

@@ -15,12 +15,12 @@ from site_builder.notebook.model.leaves import (
     OneOf,
     Ref,
     Several,
-    Text,
     Words,
 )
 from site_builder.notebook.model.limit import Limit
 from site_builder.notebook.model.picture import Picture
 from site_builder.notebook.model.small import SourceNote, Variant
+from site_builder.notebook.tree import Text
 
 WEEKDAYS = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
 

@@ -9,11 +9,12 @@ from pydantic import Field
 from site_builder.notebook.model.entry import Entry
 from site_builder.notebook.model.harm import Hazard, Never
 from site_builder.notebook.model.judging import Check, End
-from site_builder.notebook.model.leaves import NOTHING, Amount, DateText, Id, Named, Ref, Several, Text, Words
+from site_builder.notebook.model.leaves import NOTHING, Amount, DateText, Id, Named, Ref, Several, Words
 from site_builder.notebook.model.limit import Limit
 from site_builder.notebook.model.picture import Picture
 from site_builder.notebook.model.procedure import Step
 from site_builder.notebook.model.small import Calibration, Sheet
+from site_builder.notebook.tree import Text
 
 
 class Upkeep(Step):

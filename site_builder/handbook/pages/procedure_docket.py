@@ -1,0 +1,290 @@
+"""The head of a procedure: who may do it, how long it takes for one and for a batch, what is lost."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+
+from markupsafe import Markup, escape
+
+from site_builder.craft.batch_time import WorkTime, batch_time, working_days
+from site_builder.handbook.book import Book
+from site_builder.handbook.pages import in_words
+from site_builder.handbook.pages.procedure_remedies import exemption, remedies
+from site_builder.handbook.pages.procedure_scribe import Scribe, meant
+from site_builder.handbook.pages.procedure_values import amount, limit_worth
+from site_builder.handbook.pages.procedure_signs import told
+from site_builder.notebook.gather import least_ages, skills_of
+from site_builder.notebook.model.harm import Hands, Role
+from site_builder.notebook.model.leaves import Written
+from site_builder.notebook.model.procedure import Procedure, Step, Work
+from site_builder.notebook.model.small import Time, Yield
+from site_builder.quantity import bounds
+
+Row = tuple[str, Markup]
+
+
+@dataclass(frozen=True, slots=True)
+class Batch:
+    """The first order to be delivered, and how long the shop works a day."""
+
+    product: str
+    pieces: int
+    hours: Fraction | None
+
+
+def first_batch(book: Book) -> Batch | None:
+    """From the order that is due first."""
+    nb = book.notebook
+    orders = [o for o in nb.orders.values() if o.pieces is not None and o.product is not None]
+    if not orders:
+        return None
+    first = min(orders, key=lambda o: (o.due is None, o.due.value.first.isoformat() if o.due is not None else ""))
+    assert first.pieces is not None
+    found = bounds(first.pieces.value)
+    figure = None if found is None else found.aim_low
+    calendar = first.calendar or (nb.shop.calendar if nb.shop is not None else None)
+    hours = bounds(calendar.hours.value) if calendar is not None and calendar.hours is not None else None
+    if figure is None or figure < 1:
+        return None
+    day = None if hours is None or hours.aim_low is None else hours.aim_low * 24  # a share of the day in base units
+    return Batch(str(first.product), int(figure), day)
+
+
+def docket(scribe: Scribe, batch: Batch | None) -> list[Row]:
+    """The rows, those without anything to say left out."""
+    rows: list[Row] = []
+    rows += _who(scribe)
+    rows += _skills(scribe)
+    rows += _order(scribe)
+    rows += _times(scribe, batch)
+    own = scribe.own
+    if own.per is not None and own.per != "piece":
+        rows.append(("Goes through", Markup("the whole {} before the next work begins").format(scribe.words(own.per))))
+    if own.when is not None:
+        rows.append(("When", in_words.capital(scribe.cadence(own.when))))
+    if own.hands:
+        rows.append(("Hands", hands_words(scribe, own.hands, None)))
+    if own.where is not None:
+        rows.append(("Where", in_words.capital(scribe.words(own.where))))
+    rows += [("Loss", meant(scribe.only(loss), yield_words(scribe, loss))) for loss in own.yield_]
+    if own.unless is not None:
+        rows.append(("May be left out", exemption(scribe, own.unless, "If")))
+    return rows
+
+
+def _who(scribe: Scribe) -> Iterator[Row]:
+    own = scribe.own
+    skills = skills_of(own)
+    if not skills:
+        if own.where is None:
+            yield "Alone", scribe.untold("who may do it alone is not told yet", own.at)
+        return
+    holders = scribe.book.survey.holders
+    alone = holders.able_to_do(own)
+    within = [p for p in holders.able_to_do(own, "within call") if p not in alone]
+    beside = [p for p in holders.able_to_do(own, "beside") if p not in alone and p not in within]
+    links = [in_words.listed(map(scribe.pen.person, people)) for people in (alone, within, beside)]
+    yield "Alone", links[0] or Markup("Nobody is signed for it yet")
+    if within:
+        yield "Within call of one of them", links[1]
+    if beside:
+        yield "Beside one of them", links[2]
+
+
+def _skills(scribe: Scribe) -> Iterator[Row]:
+    own = scribe.own
+    skills = [str(s) for s in skills_of(own)]
+    if isinstance(own.skill, dict):
+        yield "Skill", _skill_table(scribe, own.skill)
+    elif skills:
+        yield "Skill", in_words.listed(_skill(scribe, s) for s in skills)
+    ages = [Markup("{} ({})").format(told(scribe, limit), scribe.things([id_])[0])
+            for limit, id_ in least_ages(scribe.nb, own)]
+    if ages:
+        yield "Age", in_words.capital(in_words.listed(ages))
+
+
+def _skill(scribe: Scribe, id_: str) -> Markup:
+    skill = scribe.nb.skills.get(id_)
+    if skill is None:
+        return scribe.words(id_)
+    link = scribe.pen.link("skill", id_)
+    ages = [limit_worth(scribe, limit).inline for limit in skill.age]
+    return Markup("{}, {} old").format(link, in_words.listed(ages)) if ages else link
+
+
+def _skill_table(scribe: Scribe, table: dict[str, object]) -> Markup:
+    rows = []
+    for name, row in table.items():
+        inner = _skill_table(scribe, row) if isinstance(row, dict) else _skill(scribe, str(row))
+        rows.append(Markup("{}: {}").format(scribe.words(name), inner))
+    return Markup("; ").join(rows)
+
+
+def _order(scribe: Scribe) -> Iterator[Row]:
+    """What must be past first, where a reason or an event is told with it."""
+    lines = []
+    for after in scribe.own.after:
+        target = scribe.references.find(str(after.done.text), ("procedure",))
+        if target is not None and not after.because and not after.note:
+            continue
+        why = scribe.inline_why(after)
+        said = Markup("{}, {}").format(scribe.named(str(after.done.text)), why) if why else \
+            in_words.capital(scribe.moment(after.done))
+        lines.append(in_words.joined_sentences([scribe.meant(after, said), *scribe.tail(after)]))
+    if lines:
+        yield "Only after", Markup(" ").join(lines)
+    makes = [m for m in map(str, scribe.own.makes) if m not in map(str, scribe.own.part)]
+    if makes:
+        yield "Makes", in_words.listed(scribe.things(makes))
+
+
+# --- time ---------------------------------------------------------------------------------------------------
+
+
+def _times(scribe: Scribe, batch: Batch | None) -> Iterator[Row]:
+    for time in scribe.own.time:
+        main = "Time for one" if time.each is not None else "Time for a load" if time.load is not None else "Time"
+        yield main, meant(scribe.only(time), time_words(scribe, time))
+    pieces = _pieces(scribe, batch)
+    if batch is None or pieces is None:
+        return
+    for time in scribe.own.time:
+        if time.each is None and time.load is None:
+            continue
+        seconds, rough = _seconds(scribe.own, time, pieces)
+        if seconds is not None:
+            yield f"Time for {pieces:,}", meant(scribe.only(time), _batch_words(seconds, rough, batch))
+
+
+def time_words(scribe: Scribe, time: Time) -> Markup:
+    """``about 5 min, 20 min to set up; timed over 40 pieces, 2 March 2026``."""
+    told_parts: list[Markup] = []
+    named = ((time.each, "{}"), (time.load, "{} for a load"), (time.lot, "{} for the whole lot"),
+             (time.setup, "{} to set up"))
+    for leaf, words in named:
+        if leaf is not None:
+            told_parts.append(Markup(words).format(amount(scribe, leaf)))
+    told_words = Markup(", ").join(told_parts)
+    if time.source is not None:
+        told_words = Markup("{}; {}").format(told_words, scribe.source(time.source))
+    if time.date is not None:
+        told_words = Markup("{}, {}").format(told_words, scribe.pen.date(time.date))
+    extra = [scribe.inline_why(time), *scribe.tail(time.with_changes(source=None))]
+    return in_words.joined_sentences([told_words, *extra]) if any(extra) else in_words.capital(told_words)
+
+
+def _pieces(scribe: Scribe, batch: Batch | None) -> int | None:
+    """How many of this part the first order takes; None for shared work, which has no part of its own."""
+    parts = scribe.nb.makes_of(scribe.own)
+    product = scribe.nb.parts.get(batch.product) if batch is not None else None
+    if batch is None or not parts:
+        return None
+    count = product.of.get(parts[0]) if product is not None else None  # type: ignore[call-overload]
+    found = bounds(count.value) if count is not None else None
+    each = found.aim_low if found is not None and found.aim_low is not None else Fraction(1)
+    return int(batch.pieces * each)
+
+
+def _seconds(own: Procedure, time: Time, pieces: int) -> tuple[Fraction | None, bool]:
+    rough = False
+    figures: dict[str, Fraction] = {}
+    for name, leaf in (("setup", time.setup), ("each", time.each), ("load", time.load), ("lot", time.lot)):
+        if leaf is None:
+            continue
+        figure, about = _middle(leaf)
+        if figure is None:
+            return None, False
+        figures[name], rough = figure, rough or about
+    size = own.load[0].written if own.load else None
+    load = bounds(size.value) if size is not None else None
+    load_size = None if load is None else load.high if load.limited else load.aim_low
+    if load_size is not None and load_size < 1:
+        return None, False
+    return batch_time(WorkTime(**figures, load_size=load_size), pieces), rough
+
+
+def _middle(leaf: Written) -> tuple[Fraction | None, bool]:
+    """The time to reckon with: where one aims, or the middle of a range."""
+    found = bounds(leaf.value)
+    if found is None or found.kind != "time":
+        return None, False
+    low, high = (found.aim_low, found.aim_high) if found.aim_low is not None else (found.low, found.high)
+    if low is None or high is None:
+        return None, False
+    return (low + high) / 2, found.rough or low != high or leaf.value.perhaps
+
+
+def _batch_words(seconds: Fraction, rough: bool, batch: Batch) -> Markup:
+    words = f"{'about ' if rough else ''}{in_words.span(seconds)}"
+    if batch.hours is not None and seconds > batch.hours * 1800:
+        words += f": {in_words.days(working_days(seconds, batch.hours))} for one pair of hands"
+    return in_words.capital(words)
+
+
+# --- loss and hands ---------------------------------------------------------------------------------------
+
+
+def yield_words(scribe: Scribe, loss: Yield) -> Markup:
+    """``1.5 % scrapped, 4 % done again; counted over 200 pieces, 2 March 2026``."""
+    named = ((loss.scrap, "{} scrapped"), (loss.rework, "{} done again"), (loss.returns, "{} of the metal goes back"))
+    parts = [Markup(words).format(amount(scribe, leaf)) for leaf, words in named if leaf is not None]
+    words = in_words.listed(parts)
+    if loss.source is not None:
+        words = Markup("{}; {}").format(words, scribe.source(loss.source))
+    if loss.date is not None:
+        words = Markup("{}, {}").format(words, scribe.pen.date(loss.date))
+    extra = [scribe.inline_why(loss), *scribe.tail(loss.with_changes(source=None))]
+    return in_words.joined_sentences([words, *extra]) if any(extra) else in_words.capital(words)
+
+
+def hands_words(scribe: Scribe, found: tuple[Hands, ...], here: Step | None) -> Markup:
+    """How many at once, who does what, who leads, and what if one is missing."""
+    return Markup(" ").join(scribe.meant(hands, _hands(scribe, hands, here)) for hands in found)
+
+
+def _hands(scribe: Scribe, hands: Hands, here: Step | None) -> Markup:
+    said: list[str | Markup] = []
+    if hands.count is not None:
+        count = str(amount(scribe, hands.count))
+        said.append(Markup("{} at once").format(Markup(count) if count != "1" else "one"))
+    said += [_role(scribe, str(name), role) for name, role in hands.roles.items()]
+    if hands.leads is not None:
+        said.append(Markup("{} leads").format(scribe.who(str(hands.leads))))
+    if hands.missing:
+        said.append(Markup("If one is missing: {}").format(remedies(scribe, hands.missing, here)))
+    if hands.because:
+        said.append(scribe.inline_why(hands))
+    return in_words.joined_sentences([*said, *scribe.tail(hands)])
+
+
+def _role(scribe: Scribe, name: str, role: Role) -> Markup:
+    skill = Markup(" ({})").format(scribe.pen.link("skill", str(role.skill))) if role.skill is not None else ""
+    does = scribe.within(role.does) if role.does is not None else scribe.untold("what he does is not told yet", role.at)
+    extra = [scribe.inline_why(role), *scribe.tail(role)]
+    more = Markup(" ").join(e for e in extra if e)
+    return scribe.meant(role, Markup("The {}{}: {} {}").format(escape(name), skill, in_words.sentence(does), more))
+
+
+def work_facts(scribe: Scribe, work: Work, here: Step | None) -> list[tuple[str, Markup]]:
+    """Time, loss, hands, place and skill of a single step."""
+    rows: list[tuple[str, Markup]] = []
+    if work.hands:
+        rows.append(("Hands", hands_words(scribe, work.hands, here)))
+    if isinstance(work.skill, dict):
+        rows.append(("Skill", _skill_table(scribe, work.skill)))
+    elif work.skill is not None:
+        rows.append(("Skill", _skill(scribe, str(work.skill))))
+    if work.where is not None:
+        rows.append(("Where", in_words.capital(scribe.words(work.where))))
+    if work.load:
+        rows.append(("At once", in_words.joined_sentences([told(scribe, limit) for limit in work.load])))
+    rows += [("Takes", meant(scribe.only(t), time_words(scribe, t))) for t in work.time]
+    rows += [("Loss", meant(scribe.only(y), yield_words(scribe, y))) for y in work.yield_]
+    if work.makes:
+        rows.append(("Makes", in_words.listed(scribe.things(map(str, work.makes)))))
+    if work.part:
+        rows.append(("Work on", in_words.listed(scribe.things(map(str, work.part)))))
+    return rows

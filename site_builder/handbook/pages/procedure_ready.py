@@ -1,0 +1,137 @@
+"""Lay ready: tools, materials, what to wear, what to feel beside, the room, and what to look at first."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+from markupsafe import Markup
+
+from site_builder.handbook.pages import in_words
+from site_builder.handbook.pages.procedure_checks import check_lines
+from site_builder.handbook.pages.procedure_limits import condition, gauge, is_simple
+from site_builder.handbook.pages.procedure_remedies import pictures
+from site_builder.handbook.pages.procedure_scribe import Scribe, meant
+from site_builder.handbook.pages.procedure_signs import told
+from site_builder.handbook.pages.procedure_values import amount
+from site_builder.handbook.pages.procedure_views import Block, Item, Said
+from site_builder.handbook.theme import token
+from site_builder.notebook.gather import tool_uses, wear_of, works
+from site_builder.notebook.model.judging import Check
+from site_builder.notebook.model.procedure import Step, Work
+from site_builder.notebook.model.small import MaterialUse, ToolUse
+from site_builder.notebook.model.things import Protection, Sample
+
+
+@dataclass(frozen=True, slots=True)
+class Ready:
+    """The section."""
+
+    groups: tuple[tuple[str, tuple[Markup, ...]], ...]
+    blocks: tuple[Block, ...]
+    looks: tuple[Item, ...]
+
+
+def lay_ready(scribe: Scribe) -> Ready | None:
+    """Everything that is needed before the first move, for the steps and for the shared work as well."""
+    tools, samples = _tools(scribe)
+    room, blocks = _conditions(scribe)
+    worn = scribe.things(str(found.item) for found in wear_of(scribe.nb, scribe.own))
+    named = (("Tools", tools), ("Materials", _materials(scribe)), ("To wear", worn), ("To compare with", samples),
+             ("Around the work", room))
+    groups = tuple((title, tuple(items)) for title, items in named if items)
+    if scribe.own.load:
+        words = in_words.joined_sentences([told(scribe, limit) for limit in scribe.own.load])
+        blocks = [Said(label="At once", words=words), *blocks]
+    looks = ready_items(scribe, scribe.own.ready, None)
+    return Ready(groups, tuple(blocks), looks) if groups or blocks or looks else None
+
+
+def _tools(scribe: Scribe) -> tuple[list[Markup], list[Markup]]:
+    tools: list[Markup] = []
+    samples: list[Markup] = []
+    for use in tool_uses(scribe.nb, scribe.own):
+        thing = scribe.nb.tools.get(str(use.tool))
+        if isinstance(thing, Protection):
+            continue
+        (samples if isinstance(thing, Sample) else tools).append(use_words(scribe, use))
+    return tools, samples
+
+
+def _materials(scribe: Scribe) -> list[Markup]:
+    """Each material once, with every amount that is told for it."""
+    found: dict[str, list[MaterialUse]] = {}
+    for work in works(scribe.nb, scribe.own):
+        for use in work.materials:
+            found.setdefault(str(use.material), []).append(use)
+    lines = []
+    for id_, uses in found.items():
+        if len(uses) == 1:
+            lines.append(use_words(scribe, uses[0]))
+            continue
+        amounts = [amount(scribe, use.amount) for use in uses if use.amount is not None]
+        link = scribe.things([id_])[0]
+        lines.append(Markup("{}, {}").format(link, in_words.listed(amounts)) if amounts else link)
+    return lines
+
+
+def use_words(scribe: Scribe, use: ToolUse | MaterialUse) -> Markup:
+    """``White spirit, about 3 mL per piece, or alcohol; not petrol``, with its note."""
+    id_ = str(use.tool if isinstance(use, ToolUse) else use.material)
+    said = scribe.things([id_])[0]
+    if use.amount is not None:
+        said = Markup("{}, {}").format(said, amount(scribe, use.amount))
+    elif "amount" in use.asked:
+        said = Markup("{}, {}").format(said, scribe.untold("how much is not told yet", use.at))
+    if use.or_:
+        said = Markup("{}, or {}").format(said, in_words.listed(scribe.things(map(str, use.or_)), "or"))
+    if use.not_:
+        said = Markup("{}; not {}").format(said, in_words.listed(scribe.things(map(str, use.not_)), "nor"))
+    extra = [scribe.inline_why(use), *scribe.tail(use, told=("because", "amount"))]
+    if any(extra):
+        said = Markup('{} <span class="bl-aside">{}</span>').format(said, Markup(" ").join(e for e in extra if e))
+    return meant(scribe.only(use), said)
+
+
+def uses_line(scribe: Scribe, work: Work) -> list[Block]:
+    """The tools and materials that a step names itself."""
+    blocks: list[Block] = []
+    if work.tools:
+        blocks.append(Said(label="With", words=in_words.listed(use_words(scribe, use) for use in work.tools)))
+    if work.materials:
+        blocks.append(Said(label="Take", words=in_words.listed(use_words(scribe, use) for use in work.materials)))
+    return blocks
+
+
+def _conditions(scribe: Scribe) -> tuple[list[Markup], list[Block]]:
+    """Plain conditions as a list; those that are watched and acted upon on gauge lines."""
+    plain: list[Markup] = []
+    blocks: list[Block] = []
+    for name, limits in scribe.own.conditions.items():
+        for nth, limit in enumerate(limits):
+            if is_simple(limit):
+                plain.append(condition(scribe, name, limit))
+            else:
+                suffix = f"-{nth + 1}" if nth else ""
+                blocks += gauge(scribe, str(name), limit, None, f"whole-{token(str(name))}{suffix}")
+    return plain, blocks
+
+
+def ready_items(scribe: Scribe, checks: Sequence[Check], here: Step | None) -> tuple[Item, ...]:
+    """What is looked at before the first move, each with what to do if it is not so."""
+    return tuple(_look(scribe, check, here) for check in checks)
+
+
+def _look(scribe: Scribe, check: Check, here: Step | None) -> Item:
+    good = scribe.words(check.good) if check.good is not None else \
+        in_words.capital(scribe.untold("what good is like is not told yet", check.at))
+    bare = check.with_changes(good=None, because=(), note=None, source=None, asked=frozenset())
+    lines = [*check_lines(scribe, bare, here), *scribe.tail(check, told=("because", "good"))]
+    shown = pictures(scribe, check.pictures)
+    return Item(words=good, reasons=scribe.reasons(check), only=scribe.only(check), tail=tuple(lines),
+                blocks=(shown,) if shown is not None else ())
+
+
+def asked_list(words: Iterable[Markup]) -> Markup:
+    """Several questions in one line."""
+    return Markup(" ").join(words)
