@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from datetime import date
 from functools import cached_property
 from pathlib import Path
@@ -14,6 +15,7 @@ from site_builder.notebook.notebook import Notebook
 from site_builder.notebook.pictured import Pictured, pictured
 from site_builder.notebook.references import References
 from site_builder.notebook.route import Route, build_route
+from site_builder.notebook.told import Told, what_is_told
 
 
 class Survey:
@@ -37,6 +39,11 @@ class Survey:
     def pictures(self) -> tuple[Pictured, ...]:
         """Every picture of the notebook and its stories, each file looked into once."""
         return tuple(pictured(self.index))
+
+    @cached_property
+    def told(self) -> Mapping[str, Told]:
+        """What each procedure tells, so that what it does not can be asked."""
+        return what_is_told(self.index, self.references)
 
     @cached_property
     def route(self) -> Route:

@@ -6,6 +6,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil
 
+from site_builder.quantity import Value, bounds
+
 NOTHING = Fraction(0)
 
 
@@ -47,3 +49,20 @@ def working_days(seconds: Fraction, hours_a_day: Fraction) -> Fraction:
     if hours_a_day <= 0:
         raise ValueError("a working day has hours")
     return seconds / (hours_a_day * 3600)
+
+
+def time_to_reckon_with(value: Value) -> tuple[Fraction, bool] | None:
+    """Seconds to reckon a batch with, and whether they are rough: where one aims, or the middle of a range.
+
+    None where no time is told.
+
+    >>> time_to_reckon_with(parse_value("about 4..6 min"))
+    (Fraction(300, 1), True)
+    """
+    found = bounds(value)
+    if found is None or found.kind != "time":
+        return None
+    low, high = (found.aim_low, found.aim_high) if found.aim_low is not None else (found.low, found.high)
+    if low is None or high is None:
+        return None
+    return (low + high) / 2, found.rough or low != high or value.perhaps

@@ -17,6 +17,7 @@ from site_builder.handbook.text import inline, plain, typeset
 from site_builder.notebook.model.leaves import Dated, Written
 from site_builder.notebook.model.picture import Picture
 from site_builder.notebook.model.procedure import Step
+from site_builder.notebook.picture_paths import PHOTOS, picture_path
 from site_builder.notebook.references import Target
 from site_builder.quantity import DateSpan, for_people
 
@@ -175,10 +176,9 @@ class Pen:
 
 
 def picture_file(book: Book, picture: Picture) -> Path:
-    """The file of a picture: beside the file that names it, or under ``procedures/photos``."""
-    root = book.notebook.root
-    beside = root / posixpath.dirname(picture.at.path) / str(picture.file)
-    return beside if beside.is_file() else root / "procedures" / "photos" / str(picture.file)
+    """The file of a picture (``picture_path``); where there is none, the place where it is looked for last."""
+    found = picture_path(book.notebook, picture)
+    return found if found is not None else book.notebook.root / PHOTOS / str(picture.file)
 
 
 def dated(text: str, span: DateSpan) -> str:

@@ -107,10 +107,11 @@ class _Loader:
             stream = item.path.startswith(RECORDS)
             trees, found, whole = read_text(text, item.path, stream=stream)
             self._tell(found)
-            if not trees and not found:
+            if not found and all(tree == "" for tree in trees):
                 self._error(At(item.path), "file-empty", "This file is empty.",
                             "Write into it, or delete it.")
                 self._give_up(item.path)
+                continue
             if not whole:
                 self._give_up(item.path)
                 if not stream:

@@ -155,6 +155,7 @@ class _Builder:
         self.path = path
         self.text = text
         self.first = above + 1
+        self.last = text.count("\n")
         self.documents: list[Node] = []
         self.findings: list[Finding] = []
         self.lines = text.split("\n") if " #" in text or "\t#" in text else []
@@ -196,6 +197,8 @@ class _Builder:
                     node.column = mark.column + 1
                     node.offset = (
                         -1 if event.end_mark.line != mark.line else 1 if event.style in ("'", '"') else 0)
+                    if not node and mark.line > self.last:  # nothing behind the last `---`
+                        node.line, node.column = self.last + first, len(self.text) - self.text.rfind("\n")
                     if event.anchor or event.tag:
                         self._refuse(node.at, event)
                     if not node and key is not None and self._bare(here, mark.index):

@@ -28,6 +28,8 @@ from site_builder.notebook.notebook import Notebook
 from site_builder.notebook.tree import Text
 
 LINK = re.compile(r"\[\[([^\[\]|]+)(?:\|([^\[\]]*))?\]\]")
+_CODE = re.compile(r"`[^`]+`")
+"""Between backticks a text may show how a link is written."""
 
 PROCEDURE = ("procedure",)
 PERSON = ("person",)
@@ -152,7 +154,8 @@ class References:
             if kinds is not None:
                 yield self._link(spot.text, spot.text.at, spot, kinds)
         for spot in self.index.texts:
-            for found in LINK.finditer(spot.text):
+            shown = _CODE.sub(lambda code: " " * len(code[0]), spot.text) if "`" in spot.text else spot.text
+            for found in LINK.finditer(shown):
                 yield self._link(found[1].strip(), spot.text.at_letter(found.start()), spot, ANY)
         for leaf, place, key in self.index.leaves:
             if isinstance(place.entry, After) and key == "done":

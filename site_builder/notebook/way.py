@@ -75,14 +75,38 @@ def account(nb: Notebook, way: Iterable[str]) -> PieceAccount:
     uncounted: list[str] = []
     for id_ in way:
         procedure = nb.procedures[id_]
-        share = _share(procedure)
-        untimed += [id_] if share is None else []
+        # work done outside is nobody's time here
+        share = _share(procedure) if procedure.where is None else None
+        untimed += [id_] if share is None and procedure.where is None else []
         shares += [] if share is None else [share]
         scrap = _scrap(procedure)
         uncounted += [id_] if scrap is None else []
         scraps += [] if scrap is None else [scrap]
     least, most = hands_time(shares)
     return PieceAccount(least, most, tuple(untimed), reach_the_end(Fraction(100), scraps), tuple(uncounted))
+
+
+def with_parts(nb: Notebook, all_ways: Mapping[str, tuple[str, ...]], part: str) -> tuple[Fraction, Fraction, bool]:
+    """Seconds of hands in one whole with all its parts, least and most, and whether every procedure tells.
+
+    A part that holds itself is counted once: that circle is an error of the notebook and told elsewhere.
+    """
+    return _with_parts(nb, all_ways, part, frozenset())
+
+
+def _with_parts(
+    nb: Notebook, all_ways: Mapping[str, tuple[str, ...]], part: str, above: frozenset[str]
+) -> tuple[Fraction, Fraction, bool]:
+    own = account(nb, all_ways.get(part, ()))
+    least, most, told = own.least, own.most, not own.untimed
+    for one, count in nb.parts[part].of.items():
+        if one in nb.parts and str(one) not in above and one != part:
+            low, high, all_told = _with_parts(nb, all_ways, str(one), above | {part})
+            number = span(count)
+            if number is not None:
+                least, most = least + low * number[0], most + high * number[1]
+            told = told and all_told and number is not None
+    return least, most, told
 
 
 def _share(procedure: Procedure) -> HandsShare | None:

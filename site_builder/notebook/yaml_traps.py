@@ -10,6 +10,7 @@ UNWRITTEN = re.compile(r"[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\ud800-\udfff\ufffe
 """What no text holds: the control characters that YAML 1.1 (5.1) refuses."""
 
 _VALUE = re.compile(r"^(?P<lead>\s*(?:- )*(?:[^\s:#'\"\[\]{},][^:]*?:\s+)?)(?P<value>\S.*)?$")
+_SECOND_COLON = re.compile(r"[{,]\s*[^,:{}\[\]'\"]+: [^,:{}\[\]'\"]+:(?= )")
 
 
 def explain(lines: list[str], line: int, column: int) -> tuple[Place, str, str]:
@@ -80,6 +81,20 @@ def _trap(line: str) -> tuple[int, str, str] | None:
     if colon:
         return at + colon.start(1), "A colon inside a sentence ends the key.", (
             "Use a dash, or put the text on the next line after `do: >`."
+        )
+    if value[0] in "{[":
+        return _between_brackets(at, value)
+    return None
+
+
+def _between_brackets(at: int, value: str) -> tuple[int, str, str] | None:
+    link = value.find("[[", 1)
+    if link > 0:
+        return at + link, "A link cannot stand between braces.", "Give the text with the link a line of its own."
+    colon = _SECOND_COLON.search(value)
+    if colon:
+        return at + colon.end() - 1, "A colon inside a sentence ends the key.", (
+            "Use a dash, or give the text a line of its own after `>`."
         )
     if value[0] == "{" and re.search(r"\?\s*[,}]", value):
         return at + value.index("?"), "A question mark cannot stand there.", (

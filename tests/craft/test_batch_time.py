@@ -4,7 +4,8 @@ from fractions import Fraction
 
 import pytest
 
-from site_builder.craft.batch_time import WorkTime, batch_time, working_days
+from site_builder.craft.batch_time import WorkTime, batch_time, time_to_reckon_with, working_days
+from site_builder.quantity import parse_value
 
 MINUTE = Fraction(60)
 
@@ -51,3 +52,22 @@ def test_loads_and_days_must_hold_something() -> None:
         batch_time(WorkTime(load=MINUTE, load_size=Fraction(0)), 3)
     with pytest.raises(ValueError, match="a working day has hours"):
         working_days(MINUTE, Fraction(0))
+
+
+@pytest.mark.parametrize(
+    ("written", "seconds", "rough"),
+    [
+        ("5 min", 300, False),
+        ("about 5 min", 300, True),
+        ("4..6 min", 300, True),
+        ("about 1 h 45 min", 6300, True),
+        ("perhaps 90 s", 90, True),
+    ],
+)
+def test_which_figure_a_batch_is_reckoned_with(written: str, seconds: int, rough: bool) -> None:
+    assert time_to_reckon_with(parse_value(written)) == (seconds, rough)
+
+
+@pytest.mark.parametrize("written", ["ask", "some min", "max 5 min", "3 mm"])
+def test_no_batch_is_reckoned_with_what_is_no_time_or_not_told(written: str) -> None:
+    assert time_to_reckon_with(parse_value(written)) is None

@@ -101,6 +101,13 @@ TRAPS = {
         "wear: {cap}", (1, 8), "brace-comma",
         "`cap` stands alone between braces; a name and its value belong there.",
         "Write `name: value`; a list stands between `[` and `]`."),
+    "a link between braces": (
+        "- {do: Lean on the [[rim]]., when: start}", (1, 20), "yaml-broken",
+        "A link cannot stand between braces.", "Give the text with the link a line of its own."),
+    "a colon between braces": (
+        "- {do: Wait: it is hot., when: start}", (1, 12), "yaml-broken",
+        "A colon inside a sentence ends the key.",
+        "Use a dash, or give the text a line of its own after `>`."),
     "the per cent before its number": (
         "is: %50", (1, 5), "yaml-broken", "A text cannot begin with `%`.", "The number comes first: `50 %`."),
     "a tab": (
@@ -258,7 +265,9 @@ def test_a_book_is_a_row_of_documents() -> None:
     assert [tree["practice"] for tree in read_text(BOOK, PATH, stream=True).trees] == ["1", "2"]
 
 
-@pytest.mark.parametrize("torn", ["practice: 3\nwh", 'practice: 3\nwho: "til', "practice: 3\nwho: \0\0\0\0", "practice: {3"])
+@pytest.mark.parametrize("torn", [
+    "practice: 3\nwh", 'practice: 3\nwho: "til', "practice: 3\nwho: \0\0\0\0", "practice: {3",
+])
 def test_a_torn_last_entry_takes_no_other_with_it(torn: str) -> None:
     reading = read_text(f"{BOOK}---\n{torn}", PATH, stream=True)
     assert [tree["practice"] for tree in reading.trees] == ["1", "2"]

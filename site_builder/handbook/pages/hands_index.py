@@ -39,8 +39,8 @@ def hands_sheet(roll: Roll) -> Sheet:
         "hands.html.j2", lede=lede, levels=LEVEL_KEY, unsound=unsound(book, paths), signed=bool(roll.standing),
         tables=[*_tables(roll, pen, living)] if nb.skills else [],
         losses=[*_losses(roll, pen)],
-        people=[_person(roll, pen, id_, nb.people[id_]) for id_ in living],
-        gone=[_person(roll, pen, id_, p) for id_, p in nb.people.items() if p.left is not None],
+        people=[_person(pen, id_, nb.people[id_]) for id_ in living],
+        gone=[_person(pen, id_, p) for id_, p in nb.people.items() if p.left is not None],
         skills=[_skill(roll, pen, id_) for id_ in nb.skills],
         lineage=Markup('<a href="{}">Who taught whom</a> shows how it was handed on.').format(pen.to(LINEAGE))
         if roll.standing else "",
@@ -98,7 +98,7 @@ def _losses(roll: Roll, pen: Pen) -> Iterator[Markup]:
         yield Markup("<b>Nobody here</b> may teach {}.").format(named)
 
 
-def _person(roll: Roll, pen: Pen, id_: str, person: Person) -> Markup:
+def _person(pen: Pen, id_: str, person: Person) -> Markup:
     """Name, role and time in the shop."""
     told = [pen.words(person.role), stay(pen, person)]
     link = pen.link("person", id_)

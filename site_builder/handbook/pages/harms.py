@@ -49,7 +49,8 @@ def signals(pen: Pen, hazards: Iterable[Hazard]) -> tuple[Signal, ...]:
 def signal(pen: Pen, hazard: Hazard) -> Signal:
     """One hazard with what to wear as links."""
     return Signal(
-        str(hazard.word or UNWORDED), capital(pen.words(hazard.hazard)), pen.words(hazard.harm), pen.words(hazard.avoid),
+        str(hazard.word or UNWORDED), capital(pen.words(hazard.hazard)), pen.words(hazard.harm),
+        pen.words(hazard.avoid),
         tuple(pen.link("tool", str(id_), lowered(pen.title("tool", str(id_)))) for id_ in hazard.wear),
         tuple(pen.plain(away) for away in hazard.away),
     )

@@ -43,7 +43,7 @@ Namer = Callable[[str], Markup]
 NUMBERS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve")
 _LEADS = {"min": "at least", "max": "at most", "aim": "aim at"}
 _LEAD = re.compile(r"(^|, |perhaps )(min|max|aim) ")
-_ENDS = (".", "!", "?", ":", ")", "”")
+_ENDS = (".", "!", "?", ":", "”", ".)", "?)")
 
 
 def number(count: int) -> str:
@@ -157,8 +157,8 @@ def trend(change: Trend, name: Namer) -> Markup:
 # --- counts and spans ---------------------------------------------------------------------------------
 
 
-def how_often(value: Value, noun: str = "time") -> str:
-    """``usually 2 times, at most 5``, for the count of a loop."""
+def how_often(value: Value) -> str:
+    """``usually once, at most 5 times``, for the count of a loop."""
     what = value.what
     if isinstance(what, Limits):
         told = []
@@ -167,22 +167,20 @@ def how_often(value: Value, noun: str = "time") -> str:
             lead = {"about": "usually", "aim": "usually", "max": "at most", "under": "fewer than",
                     "min": "at least", "over": "more than"}[clause.lead]
             told.append(f"{lead} {figure}" if figure else f"how often {lead} is not told yet")
-        told[0] += _plural(told[0], noun) if told[0][-1].isdigit() else ""
+        first = next((n for n, one in enumerate(told) if one[-1].isdigit()), None)
+        if first is not None:
+            told[first] += " times"
         return ", ".join(told)
     figure = _count(what)
-    return f"{figure}{_plural(figure, noun)}" if figure else show_value(value)
+    return f"{figure}{' times' if figure[-1].isdigit() else ''}" if figure else show_value(value)
 
 
 def _count(what: object) -> str:
     if isinstance(what, Range):
-        return f"{_count(what.low)} to {_count(what.high)}"
+        return f"{_count(what.low)} to {_count(what.high)}".replace("once to", "1 to")
     if isinstance(what, Quantity):
-        return what.parts[0].number.text
+        return "once" if what.parts[0].number.text == "1" else what.parts[0].number.text
     return ""
-
-
-def _plural(figure: str, noun: str) -> str:
-    return f" {noun}" if figure.split()[-1] == "1" else f" {noun}s"
 
 
 def span(seconds: Fraction) -> str:

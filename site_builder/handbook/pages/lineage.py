@@ -27,19 +27,22 @@ class _Pictures:
     tall: Markup
 
 
+_NOTHING = _Pictures(Markup(""), Markup(""))
+
+
 def lineage_sheet(roll: Roll) -> Sheet:
     """The page of the lineage."""
     book, nb = roll.book, roll.book.notebook
     pen = Pen(book, LINEAGE)
     lede = _lede(roll, pen)
     drawn = lineage([*_people(roll, pen)], [*_taught(roll, pen)])
+    # the drawing writes its own escaped markup
+    pictures = _Pictures(Markup(drawn.wide), Markup(drawn.tall)) if roll.has_taught else _NOTHING
     book_path = nb.sign_offs[0].at.path if nb.sign_offs else "skills/people.yml"
     html = pressed(
         "lineage.html.j2",
         kicker=Markup('<a href="{}">The hands</a>').format(pen.to(HANDS)), lede=lede,
-        # the drawing writes its own escaped markup
-        drawn=_Pictures(Markup(drawn.wide), Markup(drawn.tall)) if roll.has_taught else _Pictures(Markup(""), Markup("")),
-        words=[*_words(roll, pen)], unsound=unsound(book, (book_path,)),
+        drawn=pictures, words=[*_words(roll, pen)], unsound=unsound(book, (book_path,)),
     )
     return Sheet(LINEAGE, "Who taught whom", html, str(lede.striptags()), written_in=book_path)
 

@@ -13,7 +13,7 @@ from site_builder.handbook.pages.readings import Fact
 from site_builder.handbook.pages.sayings import valued
 from site_builder.handbook.pages.soundness import unsound
 from site_builder.handbook.pages.thing_view import parts_to_find, thing_view
-from site_builder.handbook.pages.uses import Uses
+from site_builder.handbook.pages.uses import Uses, uses_of
 from site_builder.handbook.pen import Pen
 from site_builder.handbook.text import typeset
 from site_builder.notebook.model.things import Material
@@ -21,7 +21,7 @@ from site_builder.notebook.model.things import Material
 
 def material_sheets(book: Book) -> Iterator[Sheet]:
     """One sheet a material, in the order of the notebook."""
-    uses = Uses(book)
+    uses = uses_of(book)
     asunder = _asunder(book)
     for id_, material in book.notebook.materials.items():
         yield _sheet(book, uses, asunder.get(id_, ()), id_, material)
@@ -51,7 +51,7 @@ def _sheet(book: Book, uses: Uses, asunder: tuple[str, ...], id_: str, material:
         law=_outranks(pen, material), apart=[_apart(pen, other) for other in asunder],
         unsound=unsound(book, (material.at.path,)),
     )
-    told = " ".join(filter(None, (pen.plain(material.because[0]) if material.because else "", pen.plain(material.maker))))
+    told = " ".join(filter(None, (*map(pen.plain, material.because[:1]), pen.plain(material.maker))))
     return Sheet(src_uri, title, html, told, parts_to_find(pen, material), material.at.path)
 
 
@@ -79,13 +79,15 @@ def _outranks(pen: Pen, material: Material) -> Markup:
         if not material.hazards:
             return Markup("")
         return Markup(
-            "<b>No safety data sheet is named here.</b> Get it from the supplier and read it first: it outranks this page."
+            "<b>No safety data sheet is named here.</b> Get it from the supplier and read it first: "
+            "it outranks this page."
         )
     dated = f", {pen.date(sheet.date)}" if sheet.date is not None else ""
     where = Markup(" It is kept as {}.").format(pen.words(sheet.file, glossary=False)) if sheet.file else Markup("")
-    return Markup("<b>The safety data sheet outranks this page:</b> {}{}.{} Where this page says less, do what the sheet says.").format(
-        pen.words(sheet.title, glossary=False), dated, where
-    )
+    return Markup(
+        "<b>The safety data sheet outranks this page:</b> {}{}.{} "
+        "Where this page says less, do what the sheet says."
+    ).format(pen.words(sheet.title, glossary=False), dated, where)
 
 
 def _apart(pen: Pen, other: str) -> Markup:

@@ -62,12 +62,13 @@ def _practice(pen: Pen, record: Practice) -> Iterator[Markup]:
         told.append(Markup("in {}").format(pen.value(record.took)[0]))
     yield sentence(Markup(", ").join(told))
     if record.teacher is not None:
-        yield Markup("With {}.").format(pen.person(str(record.teacher)))
+        yield _with(pen, str(record.teacher))
 
 
 def _sign_off(pen: Pen, record: SignOff) -> Iterator[Markup]:
     skill = str(record.skill or "")
-    named = pen.link("skill", skill, None, entry_anchor(record)) if skill in pen.book.notebook.skills else pen.words(skill)
+    known = skill in pen.book.notebook.skills
+    named = pen.link("skill", skill, None, entry_anchor(record)) if known else pen.words(skill)
     told = [named, *([Markup(record.level)] if record.level is not None else [])]
     by = Markup(" by {}").format(pen.person(str(record.who))) if record.who is not None else Markup("")
     yield sentence(Markup("{}, signed{}").format(Markup(", ").join(told), by))
@@ -75,10 +76,20 @@ def _sign_off(pen: Pen, record: SignOff) -> Iterator[Markup]:
 
 def _trial(pen: Pen, record: Trial) -> Iterator[Markup]:
     felt = place_of_work(pen, str(record.felt)) if record.felt is not None else Markup("")
-    verdicts = listed(f"{typeset(str(piece))} {verdict}" for piece, verdict in record.verdicts.items())
+    verdicts = listed(f"{_piece(pen, str(piece))} {verdict}" for piece, verdict in record.verdicts.items())
     yield sentence(Markup("{}: {}").format(felt, verdicts) if felt else verdicts)
     if record.teacher is not None:
-        yield Markup("With {}.").format(pen.person(str(record.teacher)))
+        yield _with(pen, str(record.teacher))
+
+
+def _with(pen: Pen, teacher: str) -> Markup:
+    known = teacher in pen.book.notebook.people
+    return Markup("With {}.").format(pen.title("person", teacher) if known else pen.words(teacher))
+
+
+def _piece(pen: Pen, piece: str) -> str:
+    """A reference piece by its title, any other by the name it was given."""
+    return pen.title("tool", piece) if piece in pen.book.notebook.tools else typeset(piece)
 
 
 def _measurement(pen: Pen, record: Measurement) -> Iterator[Markup]:

@@ -14,9 +14,10 @@ from site_builder.handbook.pages.part_joins import joining, joins, variants
 from site_builder.handbook.pages.part_way import steps_of_way
 from site_builder.handbook.pages.press import pressed
 from site_builder.handbook.pages.readings import source_lines
+from site_builder.handbook.pages.sayings import valued
 from site_builder.handbook.pages.shown import shown
 from site_builder.handbook.pages.soundness import unsound
-from site_builder.handbook.pages.uses import Uses
+from site_builder.handbook.pages.uses import Uses, uses_of
 from site_builder.handbook.pages.work_graph import MOST_STOPS, Ways, part_graph
 from site_builder.handbook.pen import Pen
 from site_builder.notebook.model.picture import Picture
@@ -28,7 +29,7 @@ def part_sheets(book: Book) -> Iterator[Sheet]:
     """One sheet a part, then one a product."""
     all_ways = ways(book.notebook, book.survey.route)
     large = sum(map(len, all_ways.values())) > MOST_STOPS
-    uses = Uses(book)
+    uses = uses_of(book)
     for id_, part in book.notebook.parts.items():
         yield _sheet(book, uses, all_ways, large, id_, part)
 
@@ -51,7 +52,8 @@ def _sheet(book: Book, uses: Uses, all_ways: Ways, large: bool, id_: str, part: 
         sources=source_lines(pen, sizes, part.source),
         wide=Markup(drawn.wide) if drawn else "", narrow=Markup(drawn.tall) if drawn else "",
         way=steps_of_way(pen, way), joins=joins(pen, id_, part, all_ways), variants=variants(pen, id_, part, way),
-        used=_used(pen, uses, id_, {*way, *joining(pen, id_, way)}), unsound=unsound(book, (part.at.path,)),
+        used=_used(pen, uses, id_, {*way, *joining(pen, id_, way)}), orders=_orders(pen, id_),
+        unsound=unsound(book, (part.at.path,)),
     )
     parts = tuple(FinderPart(one, pen.title("procedure", one)) for one in way)
     return Sheet(src_uri, title, html, pen.plain(part.because[0]) if part.because else "", parts, part.at.path)
@@ -64,7 +66,16 @@ def _cover(book: Book, id_: str) -> tuple[Picture, ...]:
 
 
 def _used(pen: Pen, uses: Uses, id_: str, told: set[str]) -> list[Markup]:
-    """Other work that takes it up, and the orders for it."""
-    found = [uses.said(pen, use) for use in uses.of("part", id_) if use.kind == "procedure" and use.id not in told]
-    orders = [o for o in pen.book.notebook.orders.values() if o.product == id_]
-    return found + [Markup("{}").format(pen.words(order.title)) for order in orders]
+    """Other work that takes it up."""
+    return [uses.said(pen, use) for use in uses.of("part", id_) if use.kind == "procedure" and use.id not in told]
+
+
+def _orders(pen: Pen, id_: str) -> list[Markup]:
+    """Batches to deliver: how many and by when."""
+    out = []
+    for order in pen.book.notebook.orders.values():
+        if order.product == id_:
+            pieces = Markup(", {} pieces").format(valued(pen, order.pieces)) if order.pieces is not None else ""
+            due = f", by {pen.date(order.due)}" if order.due is not None else ""
+            out.append(Markup("{}{}{}").format(pen.words(order.title), pieces, due))
+    return out

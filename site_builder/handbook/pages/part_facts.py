@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-
+from fractions import Fraction
 
 from markupsafe import Markup
 
@@ -13,7 +13,7 @@ from site_builder.handbook.pages.sayings import valued
 from site_builder.handbook.pages.work_graph import Ways
 from site_builder.handbook.pen import Pen
 from site_builder.notebook.model.shop import Part
-from site_builder.notebook.way import PieceAccount
+from site_builder.notebook.way import PieceAccount, with_parts
 
 NAMED = 3
 """As many procedures are named one by one; of more only the number is told."""
@@ -33,14 +33,32 @@ def _facts(pen: Pen, id_: str, part: Part, told: PieceAccount | None, all_ways: 
         yield Fact("Always", words=Markup(", ").join(
             Markup("{} {}").format(str(name), pen.words(value)) for name, value in part.chosen.items()))
     for whole, entry in pen.book.notebook.parts.items():
-        count = {str(k): v for k, v in entry.of.items()}.get(id_)
+        count = next((number for one, number in entry.of.items() if one == id_), None)
         if count is not None:
             yield Fact(Markup("In one {}").format(_small(pen, whole)), words=valued(pen, count))
     yield from facts_of(pen, part.sizes)
-    if told is not None:
-        way = all_ways[id_]
+    way = all_ways.get(id_, ())
+    if told is not None and part.of:
+        yield Fact("Time of hands to put together", words=_time(pen, told, way))
+        yield Fact("With all its parts", words=_whole(pen, id_, all_ways))
+        yield Fact("Of 100 put together", words=_reach(pen, told, way))
+    elif told is not None:
         yield Fact("Time of hands in one", words=_time(pen, told, way))
         yield Fact("Of 100 begun", words=_reach(pen, told, way))
+
+
+def _whole(pen: Pen, id_: str, all_ways: Ways) -> Markup:
+    least, most, all_told = with_parts(pen.book.notebook, all_ways, id_)
+    more = "" if all_told else ", without what is not yet told"
+    return Markup("{} of hands in one{}").format(_about(least, most), more)
+
+
+def _about(least: Fraction, most: Fraction) -> str:
+    low, high = span(least), span(most)
+    if low == high:
+        return f"about {low}"
+    number, blank, unit = low.partition("\u00a0")
+    return f"{number} to {high}" if high.endswith(blank + unit) and number.isdigit() else f"{low} to {high}"
 
 
 def _small(pen: Pen, whole: str) -> str:
@@ -51,9 +69,9 @@ def _small(pen: Pen, whole: str) -> str:
 def _time(pen: Pen, told: PieceAccount, way: Sequence[str]) -> Markup:
     if len(told.untimed) == len(way):
         return Markup("not yet told")
-    least, most = span(told.least), span(told.most)
-    time = f"about {least}" if least == most else f"{least} to {most}"
-    return Markup("{}, setting up and waiting not counted{}").format(time, _without(pen, told.untimed))
+    return Markup("{}, setting up and waiting not counted{}").format(
+        _about(told.least, told.most), _without(pen, told.untimed)
+    )
 
 
 def _reach(pen: Pen, told: PieceAccount, way: Sequence[str]) -> Markup:
@@ -61,7 +79,9 @@ def _reach(pen: Pen, told: PieceAccount, way: Sequence[str]) -> Markup:
         return Markup("not yet told")
     left = round(told.of_hundred)
     count = "all" if told.of_hundred == 100 else f"about {left}"
-    return Markup("{} come to the end of this way, by the losses written{}").format(count, _without(pen, told.uncounted))
+    return Markup("{} come to the end of this way, by the losses written{}").format(
+        count, _without(pen, told.uncounted)
+    )
 
 
 def _without(pen: Pen, untold: Sequence[str]) -> Markup:

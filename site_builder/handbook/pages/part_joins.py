@@ -41,12 +41,24 @@ def joins(pen: Pen, id_: str, part: Part, all_ways: Ways) -> Joins:
 
 def joining(pen: Pen, id_: str, way: Sequence[str]) -> list[str]:
     """The work that joins a part with others: what works on several; else what follows its own way."""
-    nb = pen.book.notebook
-    found = [one for one, procedure in nb.procedures.items() if one not in way and id_ in nb.parts_of(procedure)
-             and len(nb.parts_of(procedure)) > 1]
+    found = [one for one in _joining_by_part(pen).get(id_, ()) if one not in way]
     if found or not way:
         return found
     return [one for one in pen.book.survey.route.after[way[-1]] if one not in way]
+
+
+def _joining_by_part(pen: Pen) -> dict[str, list[str]]:
+    """Of each part the procedures that work on it together with others; worked out once a book."""
+    cached: dict[str, list[str]] | None = pen.book.__dict__.get("_joining_by_part")
+    if cached is None:
+        cached = {}
+        nb = pen.book.notebook
+        for id_, procedure in nb.procedures.items():
+            parts = nb.parts_of(procedure)
+            for part in parts if len(parts) > 1 else ():
+                cached.setdefault(part, []).append(id_)
+        pen.book.__dict__["_joining_by_part"] = cached
+    return cached
 
 
 def _counted(pen: Pen, id_: str, count: Markup) -> Markup:

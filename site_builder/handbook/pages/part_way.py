@@ -8,7 +8,7 @@ from markupsafe import Markup
 
 from site_builder.handbook.pages.in_words import joined_sentences, listed
 from site_builder.handbook.pages.readings import question_href
-from site_builder.handbook.pages.sayings import how_often, valued, value_words
+from site_builder.handbook.pages.sayings import how_often, value_words, valued
 from site_builder.handbook.pen import Pen
 from site_builder.notebook.model.limit import Limit
 from site_builder.notebook.model.procedure import Procedure

@@ -71,12 +71,11 @@ def _does(pen: Pen, held: tuple[Held, ...]) -> Iterator[tuple[str, Markup]]:
     """The skills at each level, each leading to the entry that gave it."""
     for level in reversed(LEVELS):
         links = [
-            pen.link("skill", one.skill, pen.title("skill", one.skill) if not n else lowered(pen.title("skill", one.skill)),
-                     entry_anchor(one.entry))
-            for n, one in enumerate(one for one in held if one.level == level)
+            pen.link("skill", one.skill, lowered(pen.title("skill", one.skill)), entry_anchor(one.entry))
+            for one in held if one.level == level
         ]
         if links:
-            yield level, listed(links)
+            yield level, capital(listed(links))
 
 
 def _to_show(roll: Roll, pen: Pen, id_: str, held: tuple[Held, ...]) -> Iterator[list[Markup]]:

@@ -49,7 +49,8 @@ def feel(scribe: Scribe, check: Check, here: Step | None, *, lead: str = "") -> 
     below += grades(scribe, check)
     ask = in_words.joined_sentences([p for p in (_where(scribe, check), scribe.words(check.do)) if p])
     sense = _SENSES.get(str(check.sense), "") or lead
-    how = (*check_lines(scribe, check, here, told_above=True), *scribe.tail(check, told=("because", "good", "bad")))
+    plan = Markup(" ").join(check_lines(scribe, check, here, told_above=True))
+    how = (*([plan] if plan else []), *scribe.tail(check, told=("because", "good", "bad")))
     return [Feel(sense=sense, ask=ask, sides=tuple(sides), how=how, reasons=scribe.reasons(check),
                  only=scribe.only(check), blocks=tuple(below))]
 

@@ -8,7 +8,7 @@ from fractions import Fraction
 
 from markupsafe import Markup, escape
 
-from site_builder.craft.batch_time import WorkTime, batch_time, working_days
+from site_builder.craft.batch_time import WorkTime, batch_time, time_to_reckon_with, working_days
 from site_builder.handbook.book import Book
 from site_builder.handbook.pages import in_words
 from site_builder.handbook.pages.procedure_remedies import exemption, remedies
@@ -17,7 +17,6 @@ from site_builder.handbook.pages.procedure_values import amount, limit_worth
 from site_builder.handbook.pages.procedure_signs import told
 from site_builder.notebook.gather import least_ages, skills_of
 from site_builder.notebook.model.harm import Hands, Role
-from site_builder.notebook.model.leaves import Written
 from site_builder.notebook.model.procedure import Procedure, Step, Work
 from site_builder.notebook.model.small import Time, Yield
 from site_builder.quantity import bounds
@@ -100,8 +99,9 @@ def _skills(scribe: Scribe) -> Iterator[Row]:
         yield "Skill", _skill_table(scribe, own.skill)
     elif skills:
         yield "Skill", in_words.listed(_skill(scribe, s) for s in skills)
+    known = {str(limit.written) for s in skills if s in scribe.nb.skills for limit in scribe.nb.skills[s].age}
     ages = [Markup("{} ({})").format(told(scribe, limit), scribe.things([id_])[0])
-            for limit, id_ in least_ages(scribe.nb, own)]
+            for limit, id_ in least_ages(scribe.nb, own) if str(limit.written) not in known]
     if ages:
         yield "Age", in_words.capital(in_words.listed(ages))
 
@@ -194,27 +194,16 @@ def _seconds(own: Procedure, time: Time, pieces: int) -> tuple[Fraction | None, 
     for name, leaf in (("setup", time.setup), ("each", time.each), ("load", time.load), ("lot", time.lot)):
         if leaf is None:
             continue
-        figure, about = _middle(leaf)
-        if figure is None:
+        reckoned = time_to_reckon_with(leaf.value)
+        if reckoned is None:
             return None, False
-        figures[name], rough = figure, rough or about
+        figures[name], rough = reckoned[0], rough or reckoned[1]
     size = own.load[0].written if own.load else None
     load = bounds(size.value) if size is not None else None
     load_size = None if load is None else load.high if load.limited else load.aim_low
     if load_size is not None and load_size < 1:
         return None, False
     return batch_time(WorkTime(**figures, load_size=load_size), pieces), rough
-
-
-def _middle(leaf: Written) -> tuple[Fraction | None, bool]:
-    """The time to reckon with: where one aims, or the middle of a range."""
-    found = bounds(leaf.value)
-    if found is None or found.kind != "time":
-        return None, False
-    low, high = (found.aim_low, found.aim_high) if found.aim_low is not None else (found.low, found.high)
-    if low is None or high is None:
-        return None, False
-    return (low + high) / 2, found.rough or low != high or leaf.value.perhaps
 
 
 def _batch_words(seconds: Fraction, rough: bool, batch: Batch) -> Markup:

@@ -10,7 +10,7 @@ from markupsafe import Markup
 from site_builder.handbook.pages import in_words
 from site_builder.handbook.pages.procedure_remedies import exemption
 from site_builder.handbook.pages.procedure_scribe import Scribe
-from site_builder.handbook.pages.procedure_views import NO_WORDS, Never, Peril, Signal
+from site_builder.handbook.pages.procedure_views import NO_WORDS, Item, Never, Peril, Signal
 from site_builder.notebook.gather import (
     WORD_ORDER,
     hazards_of,
@@ -25,7 +25,7 @@ from site_builder.notebook.model.procedure import Procedure, Step
 from site_builder.notebook.model.things import Material, Thing
 from site_builder.notebook.references import all_steps
 
-UNGRADED = "ungraded"
+UNGRADED = "hazard"
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,7 +33,7 @@ class Whole:
     """The section."""
 
     signals: tuple[Signal, ...]
-    nevers: tuple[Never, ...]
+    never: Never | None
     wear: tuple[Markup, ...]
     sheets: tuple[Markup, ...]
 
@@ -42,9 +42,10 @@ def stay_whole(scribe: Scribe) -> Whole | None:
     """Everything gathered from the work, its tools and materials, and the shared work it uses."""
     signals = _signals(scribe)
     nevers = _nevers(scribe)
+    never = Never(items=nevers) if nevers else None
     wear = scribe.things(str(found.item) for found in wear_of(scribe.nb, scribe.own))
     sheets = _sheets(scribe)
-    return Whole(signals, nevers, wear, sheets) if signals or nevers or wear or sheets else None
+    return Whole(signals, never, wear, sheets) if signals or never or wear or sheets else None
 
 
 def _signals(scribe: Scribe) -> tuple[Signal, ...]:
@@ -120,16 +121,16 @@ def step_signals(scribe: Scribe, hazards: Iterable[Hazard], *, notices: bool) ->
     return [Signal(word=word, perils=tuple(found)) for word, found in frames.items() if found]
 
 
-def _nevers(scribe: Scribe) -> tuple[Never, ...]:
-    found: dict[str, Never] = {}
+def _nevers(scribe: Scribe) -> tuple[Item, ...]:
+    found: dict[str, Item] = {}
     for gathered in nevers_of(scribe.nb, scribe.own):
         if isinstance(gathered.item, Forbidden):
             origin = _origin(scribe, gathered.origin, gathered.origin_id)
-            found.setdefault(str(gathered.item.do).lower(), never(scribe, gathered.item, origin))
+            found.setdefault(str(gathered.item.do).lower(), _never(scribe, gathered.item, origin))
     return tuple(found.values())
 
 
-def never(scribe: Scribe, entry: Forbidden, origin: Markup = NO_WORDS) -> Never:
+def _never(scribe: Scribe, entry: Forbidden, origin: Markup = NO_WORDS) -> Item:
     """``Never grind steel on this belt.``, with its reason."""
     words = Markup("Never {}").format(in_words.lowered(scribe.words(entry.do), scribe.common.proper))
     reason = Markup(" ").join(in_words.capital(in_words.sentence(scribe.words(r))) for r in entry.because)
@@ -141,12 +142,13 @@ def never(scribe: Scribe, entry: Forbidden, origin: Markup = NO_WORDS) -> Never:
     tail += scribe.tail(entry)
     if origin:
         tail.append(Markup("With {}.").format(origin))
-    return Never(words=in_words.sentence(words), tail=tuple(tail), only=scribe.only(entry))
+    return Item(words=in_words.sentence(words), tail=tuple(tail), only=scribe.only(entry))
 
 
 def step_nevers(scribe: Scribe, step: Step) -> list[Never]:
     """What is forbidden at a step."""
-    return [never(scribe, entry) for entry in step.never]
+    items = tuple(_never(scribe, entry) for entry in step.never)
+    return [Never(items=items)] if items else []
 
 
 def _sheets(scribe: Scribe) -> tuple[Markup, ...]:

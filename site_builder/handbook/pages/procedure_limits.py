@@ -62,7 +62,7 @@ def _item(scribe: Scribe, name: Text, limit: Limit, anchor: str) -> Item:
         value = limit_worth(scribe, limit)
         shown, tail = value.inline, list(value.lines)
     tail += _tools(scribe, limit)
-    return Item(lead=scribe.words(name), words=shown, reasons=scribe.reasons(limit), only=scribe.only(limit),
+    return Item(lead=in_words.capital(scribe.words(name)), words=shown, reasons=scribe.reasons(limit), only=scribe.only(limit),
                 anchor=anchor, tail=(*tail, *scribe.tail(limit)))
 
 
@@ -70,7 +70,7 @@ def condition(scribe: Scribe, name: Text, limit: Limit) -> Markup:
     """A plain condition as one entry of the list of what to lay ready."""
     item = _item(scribe, name, limit, "")
     extra = [*(Markup("<i>because</i> {}").format(r) for r in item.reasons), *item.tail]
-    line = Markup("{} {}").format(in_words.capital(item.lead), item.words)
+    line = Markup("{} {}").format(item.lead, item.words)
     if extra:
         line = Markup('{} <span class="bl-aside">{}</span>').format(line, Markup(" ").join(extra))
     return meant(item.only, line)
@@ -141,14 +141,15 @@ def _side(
 
 def _how(scribe: Scribe, limit: Limit, here: Step | None, value: Worth) -> tuple[Markup, ...]:
     lines: list[Markup] = list(value.lines)
-    lines += _tools(scribe, limit)
+    by = _tools(scribe, limit)
+    for check in limit.check:
+        by += [scribe.meant(check, line) for line in check_lines(scribe, check, here)]
+    lines += [Markup(" ").join(by)] if by else []
     if limit.sum:
         lines.append(_sum(scribe, limit))
     lines += shifted(scribe, limit)
     if limit.guide == "yes":
         lines.append(Markup("A guide: it shows where one is heading and condemns nothing."))
-    for check in limit.check:
-        lines += [scribe.meant(check, line) for line in check_lines(scribe, check, here)]
     lines += doubts(scribe, limit)
     if limit.unless is not None:
         lines.append(exemption(scribe, limit.unless))
@@ -186,7 +187,7 @@ def windows(scribe: Scribe, group: Mapping[Text, Several[Window]], here: Step | 
 
 
 def _window(scribe: Scribe, name: str, window: Window, here: Step | None, anchor: str) -> list[Block]:
-    what = Markup("{}, {}").format(in_words.capital(scribe.words(name)), _counted(scribe, window, here))
+    what = Markup("<b>{}</b>, {}").format(in_words.capital(scribe.words(name)), _counted(scribe, window, here))
     return _time_line(scribe, what, window, here, anchor)
 
 
@@ -201,9 +202,9 @@ def _counted(scribe: Scribe, window: Window, here: Step | None) -> Markup:
 
 def waits(scribe: Scribe, found: Sequence[Limit], here: Step | None) -> list[Block]:
     """Standing time from the end of this to the start of the next."""
-    what = Markup("Let it stand, from the end of this step to the start of the next")
+    what = Markup("<b>Let it stand</b>, from the end of this step to the start of the next")
     if here is None:
-        what = Markup("Let it stand, from the end of this work to the start of the next")
+        what = Markup("<b>Let it stand</b>, from the end of this work to the start of the next")
     return [block for limit in found for block in _time_line(scribe, what, limit, here, "")]
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from markupsafe import Markup
@@ -130,8 +130,3 @@ def _look(scribe: Scribe, check: Check, here: Step | None) -> Item:
     shown = pictures(scribe, check.pictures)
     return Item(words=good, reasons=scribe.reasons(check), only=scribe.only(check), tail=tuple(lines),
                 blocks=(shown,) if shown is not None else ())
-
-
-def asked_list(words: Iterable[Markup]) -> Markup:
-    """Several questions in one line."""
-    return Markup(" ").join(words)

@@ -17,6 +17,7 @@ from site_builder.handbook.pen import Pen
 from site_builder.handbook.text import typeset
 from site_builder.handbook.theme import token
 from site_builder.notebook.finding import At, Level
+from site_builder.notebook.gather import used_procedures
 from site_builder.notebook.index import Place
 from site_builder.notebook.model.entry import Condition, Entry
 from site_builder.notebook.model.judging import ROUTES
@@ -220,15 +221,17 @@ class Scribe:
 
     @cached_property
     def dimensions(self) -> Mapping[str, tuple[str, ...]]:
-        """The declared variants with their values: of this procedure, of the shop, and what its steps find."""
+        """The declared variants with their values: of this work, the shop and the shared work; what steps find."""
         found: dict[str, tuple[str, ...]] = {}
-        declared = [self.own.variants, self.nb.shop.variants if self.nb.shop is not None else {}]
-        for group in declared:
-            for name, variant in group.items():
+        shop = self.nb.shop.variants if self.nb.shop is not None else {}
+        for name, variant in (*self.own.variants.items(), *shop.items()):
+            found.setdefault(str(name), tuple(map(str, variant.values)))
+        for work in (self.own, *used_procedures(self.nb, self.own)):
+            for name, variant in work.variants.items():
                 found.setdefault(str(name), tuple(map(str, variant.values)))
-        for step in self.own.steps:
-            for dimension, values in step.finds.items():
-                found.setdefault(str(dimension), tuple(map(str, values)))
+            for step in work.steps:
+                for dimension, values in step.finds.items():
+                    found.setdefault(str(dimension), tuple(map(str, values)))
         return found
 
     def is_variant(self, dimension: str) -> bool:
@@ -241,7 +244,7 @@ class Scribe:
             target = self.references.find(value, ANY)
             return escape(typeset(self.pen.title(target.kind, target.id))) if target is not None else escape(value)
         if dimension == "level":
-            return Markup("who works {}").format(value if value != "watches" else "as one who watches")
+            return Markup("one who {}").format(value if value in ("watches", "teaches") else f"works {value}")
         if self.is_variant(dimension):
             return Markup("the {} {}").format(typeset(value), dimension)
         if dimension == "place":
@@ -258,7 +261,7 @@ class Scribe:
                              for d, values in row.items()))
             for row in rows
         ]
-        words = Markup("only for {}").format(in_words.listed(choices, "or"))
+        words = Markup("Only for {}").format(in_words.listed(choices, "or"))
         if len(rows) > 1:
             return Only(words)
         return Only(words, {str(d): tuple(map(str, vs)) for d, vs in rows[0].items() if self.is_variant(str(d))})
@@ -273,7 +276,9 @@ def meant(only: Only, words: Markup) -> Markup:
     if only is EVERY:
         return words
     marks = Markup(parts().only_for(only.values))
-    return Markup('<span{}><i class="bl-for">{}:</i> {}</span>').format(marks, in_words.capital(only.words), words)
+    if not only.words:
+        return Markup("<span{}>{}</span>").format(marks, words)
+    return Markup('<span{}><i class="bl-for">{}:</i> {}</span>').format(marks, only.words, words)
 
 
 def parts() -> Any:

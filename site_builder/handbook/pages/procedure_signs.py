@@ -23,7 +23,7 @@ _DECIDES = {"clock": "the clock", "count": "the count", "sign": "the sign", "fee
 def stage_words(scribe: Scribe, end: End, here: Step | None) -> Markup:
     """``the middle stops sinking, and about 15 s by the clock; the sign decides.``"""
     signs = _signs(scribe, end)
-    joint = " or " if end.wins == "first" else " and "
+    joint = {"first": " or ", "last": " and ", None: " and "}.get(end.wins, "; ")
     told: Markup = Markup("{}").format(Markup(joint).join(signs)) if signs else Markup("")
     if len(signs) > 1:
         told = Markup("{}; {}").format(told, _decides(scribe, end))
@@ -128,7 +128,9 @@ def doubts(scribe: Scribe, limit: Limit) -> list[Markup]:
         lines.append(Markup("In doubt: {}").format(in_words.sentence(scribe.within(limit.doubt))))
     for said in limit.said:
         who = scribe.pen.person(str(said.who)) if said.who is not None else Markup("Somebody")
-        extra = [scribe.inline_why(said), *scribe.tail(said), *doubts(scribe, said)]
+        by_himself = str(said.source or "") == f"told by {said.who}"  # the name and the date stand there already
+        told_so = said.with_changes(source=None) if by_himself else said
+        extra = [scribe.inline_why(said), *scribe.tail(told_so), *doubts(scribe, said)]
         if limit.is_ is not None:
             dated = f" on {scribe.pen.date(said.date)}" if said.date is not None else ""
             lines.append(Markup("Settled. {} had said {}{}. {}").format(

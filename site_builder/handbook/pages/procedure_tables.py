@@ -9,14 +9,15 @@ from markupsafe import Markup, escape
 from site_builder.handbook.pages import in_words
 from site_builder.handbook.pages.procedure_checks import by_words, check_lines
 from site_builder.handbook.pages.procedure_remedies import exemption, remedies
-from site_builder.handbook.pages.procedure_scribe import Scribe, meant
+from site_builder.handbook.pages.procedure_scribe import Scribe, meant, parts
 from site_builder.handbook.pages.procedure_signs import doubts, shifted
 from site_builder.handbook.pages.procedure_values import limit_worth, sides
 from site_builder.handbook.pages.procedure_views import EVERY, Grid, Only, Row
 from site_builder.handbook.text import typeset
-from site_builder.notebook.model.limit import Limit, Table, Window
+from site_builder.notebook.model.limit import Limit, Saying, Table, Window
 from site_builder.notebook.model.procedure import Step
 
+NEITHER = Markup("–")
 _FEW = 4  # rows that still fit into a sentence
 
 
@@ -53,13 +54,16 @@ def table(scribe: Scribe, limit: Limit, here: Step | None) -> Grid:
     timed = isinstance(limit, Window)
     notes = {id(cell): in_words.joined_sentences(list(_notes(scribe, cell, here))) for _, cell in cells}
     has_notes = any(notes.values())
+    ends = {id(cell): _ends(scribe, cell) for _, cell in cells} if timed else {}
+    open_below = timed and all(pair[0] == NEITHER for pair in ends.values())
+    ends = {key: pair[1:] for key, pair in ends.items()} if open_below else ends
     columns = [str(in_words.capital(typeset(name))) for name in names] or ["For"]
-    columns += ["Not before", "Not after"] if timed else ["Value"]
+    columns += ["Value"] if not timed else ["Not after"] if open_below else ["Not before", "Not after"]
     columns += ["Besides"] if has_notes else []
     rows = []
     for row_names, cell in cells:
         heads = [_head(scribe, name, str(row)) for name, row in zip(names or ("",), row_names, strict=False)]
-        values = _ends(scribe, cell) if timed else [limit_worth(scribe, cell).inline]
+        values = ends[id(cell)] if timed else [limit_worth(scribe, cell).inline]
         besides = [notes[id(cell)]] if has_notes else []
         rows.append(Row((*heads, *values, *besides), _row_only(scribe, names, tuple(map(str, row_names)))))
     by = in_words.listed(by_words(scribe, one) for one in limit.by)
@@ -79,21 +83,38 @@ def _row_only(scribe: Scribe, names: tuple[str, ...], rows: tuple[str, ...]) -> 
 
 
 def _ends(scribe: Scribe, cell: Limit) -> list[Markup]:
-    """Earliest and latest in two columns; a disputed or unknown pair stands in the second."""
+    """Earliest and latest in two columns; where it is disputed, only on the side on which they differ."""
+    if cell.written is None and cell.said:
+        told = [(_pair(scribe, said), _teller(scribe, said)) for said in cell.said]
+        return [_agreed(scribe, cell, [(pair[side], who) for pair, who in told]) for side in (0, 1)]
+    return list(_pair(scribe, cell))
+
+
+def _pair(scribe: Scribe, cell: Limit) -> tuple[Markup, Markup]:
     if cell.written is None:
-        return [Markup("–"), limit_worth(scribe, cell).inline]
+        return NEITHER, limit_worth(scribe, cell).inline
     told = sides(scribe, cell.written, scribe.place(cell), of_time=True)
     if not told.low and not told.high:
-        return [Markup("–"), limit_worth(scribe, cell).inline]
+        return NEITHER, limit_worth(scribe, cell).inline
     low = Markup(told.low.removeprefix("Before "))
     high = Markup(told.high.removeprefix("After ").removeprefix("Later than "))
-    return [low or Markup("–"), high or Markup("–")]
+    return low or NEITHER, high or NEITHER
+
+
+def _agreed(scribe: Scribe, cell: Limit, told: list[tuple[Markup, Markup]]) -> Markup:
+    if len({value for value, _ in told}) == 1:
+        return told[0][0]
+    return Markup(parts().disputed(told, scribe.question(cell.at)))
+
+
+def _teller(scribe: Scribe, said: Saying) -> Markup:
+    return scribe.pen.person(str(said.who)) if said.who is not None else Markup("somebody")
 
 
 def _notes(scribe: Scribe, cell: Limit, here: Step | None) -> Iterator[Markup]:
     only = scribe.only(cell)
     if only is not EVERY:
-        yield in_words.capital(only.words)
+        yield only.words
     if cell.written is not None:
         yield from limit_worth(scribe, cell).lines
     yield from shifted(scribe, cell)

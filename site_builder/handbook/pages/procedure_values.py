@@ -5,7 +5,6 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass
-from fractions import Fraction
 
 from markupsafe import Markup, escape
 
@@ -227,11 +226,9 @@ def _end(scribe: Scribe, leaf: Written, place: Place, found: Bounds | None, side
     clause = _clause(leaf.value, side)
     if clause is not None and isinstance(clause.what, Ask):
         return scribe.untold("a figure that is not told yet", leaf.at)
-    if clause is not None and isinstance(clause.what, Quantity):
-        return _quantity(scribe, Quantity(clause.what.parts, clause.what.per))
-    figure = None if found is None else found.low if side == "low" else found.high
-    if found is not None and figure is not None:
-        return _figure(scribe, leaf.value, found, figure)
+    quantity = _quantity_of(leaf.value, found, side)
+    if quantity is not None:
+        return escape(for_people(Value(quantity), scribe.book.system).main)
     if clause is None:
         return Markup("")
     told = for_people(Value(Limits((clause,))), scribe.book.system).main.removeprefix(f"{clause.lead} ")
@@ -246,24 +243,23 @@ def _clause(value: Value, side: str) -> Clause | None:
     return value.what.get("max") or value.what.get("under")
 
 
-def _quantity(scribe: Scribe, quantity: Quantity) -> Markup:
-    return escape(for_people(Value(quantity), scribe.book.system).main)
-
-
-def _figure(scribe: Scribe, value: Value, found: Bounds, figure: Fraction) -> Markup:
-    text = in_words.digits(found.shown(figure), _places(value))
-    return _quantity(scribe, Quantity((Measure(Number(text), found.unit),)))
-
-
 def _both(scribe: Scribe, leaf: Written, found: Bounds | None) -> Markup | None:
     """``41.9 to 42.3 mm``: the unit once."""
-    if found is None or found.low is None or found.high is None or isinstance(leaf.value.what, Limits):
+    ends = [_quantity_of(leaf.value, found, side) for side in ("low", "high")]
+    if ends[0] is None or ends[1] is None:
         return None
-    low, high = (
-        Quantity((Measure(Number(in_words.digits(found.shown(f), _places(leaf.value))), found.unit),))
-        for f in (found.low, found.high)
-    )
-    return escape(for_people(Value(Range(low, high)), scribe.book.system).main)
+    return escape(for_people(Value(Range(ends[0], ends[1])), scribe.book.system).main)
+
+
+def _quantity_of(value: Value, found: Bounds | None, side: str) -> Quantity | None:
+    """One end as written, or worked out."""
+    clause = _clause(value, side)
+    if clause is not None and isinstance(clause.what, Quantity):
+        return Quantity(clause.what.parts, clause.what.per)
+    figure = None if found is None else found.low if side == "low" else found.high
+    if found is None or figure is None:
+        return None
+    return Quantity((Measure(Number(in_words.digits(found.shown(figure), _places(value))), found.unit),))
 
 
 def _places(value: Value) -> int | None:

@@ -210,11 +210,10 @@ class Signal(Block):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Never(Block):
-    """A prohibition; the sentence begins with "Never" again."""
+    """Prohibitions in one frame; each sentence begins with "Never" again, so that it stays true read alone."""
 
     kind: ClassVar[str] = "never"
-    words: Markup
-    tail: tuple[Markup, ...] = ()
+    items: tuple[Item, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -222,7 +221,7 @@ class Uses(Block):
     """A shared procedure and what it brings along."""
 
     kind: ClassVar[str] = "uses"
-    link: Markup
+    lead: Markup
     steps: tuple[Markup, ...]
     brings: tuple[Markup, ...]
 

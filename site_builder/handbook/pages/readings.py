@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from markupsafe import Markup, escape
 
@@ -20,6 +20,7 @@ from site_builder.notebook.model.limit import Limit, Table
 from site_builder.notebook.tree import Text
 from site_builder.quantity import Ask, Some, Word, bounds
 
+NO_WORDS = Markup("")
 ASKED = "not yet told"
 _SOURCES = {"memory": "from memory", "measured": "measured in the shop", "maker": "the maker’s instructions"}
 
@@ -40,7 +41,7 @@ class Reading:
     sides: tuple[tuple[str, Markup], ...] = ()
     when: tuple[str | Markup, ...] = ()
     because: tuple[Markup, ...] = ()
-    note: Markup = Markup("")
+    note: Markup = NO_WORDS
     rows: tuple[tuple[str, Reading], ...] = ()
 
 
@@ -50,7 +51,7 @@ class Fact:
 
     name: str | Markup
     readings: tuple[Reading, ...] = ()
-    words: Markup = Markup("")
+    words: Markup = NO_WORDS
 
 
 def question_href(pen: Pen, at: At) -> str:
@@ -74,29 +75,28 @@ def readings(pen: Pen, limits: Iterable[Limit]) -> tuple[Reading, ...]:
 
 def reading(pen: Pen, limit: Limit) -> Reading:
     """One limit: value or table, its conditions, reasons and doubts."""
-    common = {
-        "when": tuple(_when(pen, limit)),
-        "because": tuple(pen.words(reason) for reason in limit.because),
-        "note": pen.words(limit.note),
-    }
+    bare = Reading(
+        when=tuple(_when(pen, limit)), because=tuple(pen.words(reason) for reason in limit.because),
+        note=pen.words(limit.note),
+    )
     if isinstance(limit.is_, Table):
         by = [str(one.name) for one in limit.by]
-        return Reading(rows=tuple(_rows(pen, limit.is_, by)), **common)
+        return replace(bare, rows=tuple(_rows(pen, limit.is_, by)))
     if limit.is_ is None:
         if len(limit.said) > 1:
             sides = tuple((_shown(pen, said), pen.person(str(said.who or "somebody"))) for said in limit.said)
-            return Reading(sides=sides, untold=question_href(pen, limit.at), **common)
-        return Reading(untold=question_href(pen, limit.at), **common)
+            return replace(bare, sides=sides, untold=question_href(pen, limit.at))
+        return replace(bare, untold=question_href(pen, limit.at))
     value = limit.is_.value
     if isinstance(value.what, Ask):
-        return Reading(untold=question_href(pen, limit.is_.at), **common)
+        return replace(bare, untold=question_href(pen, limit.is_.at))
     asked = question_href(pen, limit.is_.at)
     if isinstance(value.what, Word):
-        return Reading(pen.words(value.what.text), **common)
+        return replace(bare, main=pen.words(value.what.text))
     main, other = pen.value(limit.is_)
-    return Reading(
-        spelt(main), spelt(other), untold=asked if isinstance(value.what, Some) else "",
-        doubtful=asked if value.perhaps or limit.doubt else "", **common,
+    return replace(
+        bare, main=spelt(main), other=spelt(other), untold=asked if isinstance(value.what, Some) else "",
+        doubtful=asked if value.perhaps or limit.doubt else "",
     )
 
 
@@ -130,7 +130,7 @@ def _case(limit: Limit) -> str:
 def for_words(entry: Entry) -> str:
     """The case in which an entry holds: `pattern deck`, `finish gloss or matt`."""
     return ", or ".join(
-        " and ".join(f"{typeset(str(name))} {typeset(' or '.join(map(str, values)))}" for name, values in choice.items())
+        " and ".join(typeset(f"{name} {' or '.join(map(str, values))}") for name, values in choice.items())
         for choice in entry.for_
     )
 

@@ -140,7 +140,8 @@ class Roll:
     @cached_property
     def _cited(self) -> frozenset[tuple[str, int]]:
         nb = self.book.notebook
-        texts = (text for entry in (*nb.sign_offs, *nb.changes.values()) for text in entry.evidence)
+        texts = [text for entry in nb.sign_offs for text in entry.evidence]
+        texts += [text for change in nb.changes.values() for text in change.evidence]
         return frozenset((m[1], int(m[2])) for text in texts for m in _CITED.finditer(str(text)))
 
     @cached_property

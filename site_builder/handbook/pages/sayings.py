@@ -12,7 +12,7 @@ from site_builder.handbook.text import typeset
 from site_builder.notebook.model.judging import ROUTES, End, Remedy, Trouble
 from site_builder.notebook.model.leaves import Leaf, Written
 from site_builder.notebook.model.limit import Limit
-from site_builder.quantity import Cadence
+from site_builder.quantity import Ask, Cadence
 
 _WINS = {
     "first": "Whichever comes first.", "last": "Whichever comes last.", "clock": "The clock decides.",
@@ -38,7 +38,8 @@ def namer(pen: Pen) -> Namer:
 def how_often(pen: Pen, when: object) -> Markup:
     """A cadence, or a table of them, for reading; empty where nothing is told."""
     if isinstance(when, Leaf) and isinstance(when.value, Cadence):
-        return cadence(when.value, namer(pen))
+        told = tuple(item for item in when.value.items if not isinstance(item, Ask))
+        return cadence(Cadence(told), namer(pen)) if told else Markup("")
     if isinstance(when, Mapping):
         return Markup("; ").join(
             Markup("{}: {}").format(typeset(str(row)), how_often(pen, inside)) for row, inside in when.items()

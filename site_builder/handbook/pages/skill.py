@@ -90,7 +90,8 @@ def _facts(roll: Roll, pen: Pen, id_: str, skill: Skill) -> Iterator[Fact]:
     if skill.age:
         reasons = Markup(" ").join(sentence(pen.words(why)) for limit in skill.age for why in limit.because)
         age = age_words(pen, skill.age)
-        yield Fact("Age", words=Markup('{} <span class="bl-also-why">{}</span>').format(age, reasons) if reasons else age)
+        also = Markup(' <span class="bl-also-why">{}</span>').format(reasons) if reasons else Markup("")
+        yield Fact("Age", words=age + also)
     if skill.papers:
         yield Fact("Papers", words=listed(_paper(pen, str(one.paper), pen.value(one.valid)[0]) for one in skill.papers))
     teachers = roll.teachers[id_]
@@ -133,7 +134,7 @@ def _proof(pen: Pen, proof: Proof) -> Iterator[Markup]:
         yield Markup("measured by {}").format(listed(named_value(pen, str(one)) for one in proof.limits))
     for check in proof.checks:
         told = [pen.words(check.do), pen.words(check.good)]
-        bad = Markup("Not if: {}").format(pen.words(check.bad)) if check.bad else Markup("")
+        bad = Markup("Not if: {}").format(listed((pen.words(one) for one in check.bad), "or")) if check.bad else ""
         words = Markup(" ").join(sentence(part) for part in (*told, bad) if part)
         yield Markup("a test piece: {}").format(lowered(words))
 

@@ -8,7 +8,6 @@ from datetime import date
 
 from markupsafe import Markup
 
-from site_builder.craft.due import next_due
 from site_builder.handbook.finder import Part as FinderPart
 from site_builder.handbook.pages.harms import Ban, Signal, bans, signals
 from site_builder.handbook.pages.readings import Fact, age_words, facts_of, question_href, source_lines
@@ -17,9 +16,9 @@ from site_builder.handbook.pages.shown import Shown, shown
 from site_builder.handbook.pages.uses import Uses
 from site_builder.handbook.pen import Pen, dated_day
 from site_builder.handbook.text import typeset
+from site_builder.notebook.due import next_due
 from site_builder.notebook.finding import At
 from site_builder.notebook.model.harm import Hazard, Never
-from site_builder.notebook.model.leaves import Leaf
 from site_builder.notebook.model.small import Calibration
 from site_builder.notebook.model.things import Thing, Upkeep
 from site_builder.notebook.references import kind_of
@@ -119,9 +118,7 @@ def facts(pen: Pen, thing: Thing) -> Iterator[Fact]:
 
 def due_day(calibration: Calibration) -> date | None:
     """The day on which a gauge is due again, as far as the calendar can tell."""
-    if calibration.date is None or calibration.when is None:
-        return None
-    return next_due(calibration.date.value.first, calibration.when.value)
+    return next_due(calibration.date, calibration.when)
 
 
 def overdue(pen: Pen, calibration: Calibration) -> bool:
@@ -146,7 +143,8 @@ def calibration_words(pen: Pen, calibration: Calibration) -> Markup:
     parts = [
         how_often(pen, calibration.when),
         Markup("last on {}{}").format(last, by) if last else "",
-        Markup("<strong>{}: do not measure with it until that is done</strong>").format(due) if overdue(pen, calibration) else due,
+        Markup("<strong>{}: do not measure with it until that is done</strong>").format(due)
+        if overdue(pen, calibration) else due,
     ]
     told = Markup("; ").join(part for part in parts if part)
     note = pen.words(calibration.note)
@@ -165,21 +163,32 @@ def _upkeep(pen: Pen, thing: Thing) -> Ledger | None:
     rows: list[Cells] = []
     for one in thing.upkeep:
         what = pen.words(one.do) if one.do else pen.link("procedure", str(one.use or ""))
-        mind = Markup(" ").join([*map(pen.words, one.because), *(pen.words(p.point) for p in one.points), pen.words(one.note)])
+        said = [*one.because, *(point.point for point in one.points), *([one.note] if one.note else [])]
+        mind = Markup(" ").join(map(pen.words, said))
         by = Markup(", {}").format(pen.person(str(one.who))) if one.who is not None else ""
         last = Markup("{}{}").format(pen.date(one.date), by) if one.date is not None else ""
-        rows.append((what, how_often(pen, one.when) or _untold(pen, one.at), last, _next(pen, one), mind.strip()))
+        rows.append((what, how_often(pen, one.when) or _untold(pen, one.at), last, _next(pen, one), mind))
     return ledger("What it needs, and how often", ("What", "How often", "Last done", "Due", "Mind"), rows)
 
 
 def _next(pen: Pen, one: Upkeep) -> str:
     """The day on which it is due, where the calendar tells; a past one says so."""
-    if one.date is None or not isinstance(one.when, Leaf):
-        return ""
-    day = next_due(one.date.value.first, one.when.value)
+    day = next_due(one.date, one.when)
     if day is None:
         return ""
     return f"overdue since {dated_day(day)}" if day < pen.book.survey.today else dated_day(day)
+
+
+def late(pen: Pen, thing: Thing) -> list[str]:
+    """What is overdue on a thing, in words: its calibration, and upkeep that has a day."""
+    said = []
+    if thing.calibration is not None and overdue(pen, thing.calibration):
+        said.append(f"calibration {due_words(pen, thing.calibration)}")
+    for one in thing.upkeep:
+        due = _next(pen, one)
+        if due.startswith("overdue"):
+            said.append(f"{pen.plain(one.do or one.use).rstrip('.')}, {due}")
+    return said
 
 
 def _untold(pen: Pen, at: At) -> Markup:
@@ -215,5 +224,6 @@ def _troubles(pen: Pen, uses: Uses, thing: Thing) -> Ledger | None:
 def parts_to_find(pen: Pen, thing: Thing) -> tuple[FinderPart, ...]:
     """What the finder shows of a thing: its hazards and what it needs."""
     found = [FinderPart("hazards", typeset(pen.plain(h.hazard)), pen.plain(h.harm)) for h in thing.hazards[:1]]
-    found += [FinderPart("upkeep", "Upkeep", " ".join(pen.plain(s.do) for s in thing.upkeep if s.do))] if thing.upkeep else []
+    if thing.upkeep:
+        found.append(FinderPart("upkeep", "Upkeep", " ".join(pen.plain(s.do) for s in thing.upkeep if s.do)))
     return tuple(found)

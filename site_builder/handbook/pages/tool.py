@@ -11,7 +11,7 @@ from site_builder.handbook.pages.press import pressed
 from site_builder.handbook.pages.readings import Fact
 from site_builder.handbook.pages.soundness import unsound
 from site_builder.handbook.pages.thing_view import parts_to_find, thing_view
-from site_builder.handbook.pages.uses import Uses
+from site_builder.handbook.pages.uses import Uses, uses_of
 from site_builder.handbook.pen import Pen
 from site_builder.handbook.text import typeset
 from site_builder.notebook.model.things import Sample, Tool
@@ -25,7 +25,7 @@ KINDS = {
 
 def tool_sheets(book: Book) -> Iterator[Sheet]:
     """One sheet a tool, in the order of the notebook."""
-    uses = Uses(book)
+    uses = uses_of(book)
     for id_, tool in book.notebook.tools.items():
         yield _sheet(book, uses, id_, tool)
 

@@ -12,9 +12,9 @@ from site_builder.handbook.pages.harms import gravity
 from site_builder.handbook.pages.in_words import capital, joined_sentences, lowered, number
 from site_builder.handbook.pages.press import pressed
 from site_builder.handbook.pages.sayings import end_words, how_often
-from site_builder.handbook.pages.thing_view import Ledger, due_words, ledger, overdue
+from site_builder.handbook.pages.thing_view import Ledger, due_words, late, ledger
 from site_builder.handbook.pages.tool import KINDS
-from site_builder.handbook.pages.uses import Uses
+from site_builder.handbook.pages.uses import Uses, uses_of
 from site_builder.handbook.pen import Pen
 from site_builder.handbook.theme import token
 from site_builder.notebook.model.things import Material, Thing, Tool
@@ -27,11 +27,11 @@ _MOST_DUE = 2
 def tools_sheets(book: Book) -> Iterator[Sheet]:
     """One sheet."""
     pen = Pen(book, TOOLS)
-    uses = Uses(book)
+    uses = uses_of(book)
     nb = book.notebook
     blocks: list[Block] = []
     for kind, title in KINDS.items():
-        tools = [tool for tool in nb.tools.values() if tool.KIND == kind]
+        tools = [tool for tool in nb.tools.values() if kind == tool.KIND]
         _add(blocks, title, _tools(pen, uses, _counted(len(tools), title), tools))
     materials = list(nb.materials.values())
     _add(blocks, "Materials", _materials(pen, uses, _counted(len(materials), "Materials"), materials))
@@ -97,9 +97,10 @@ def _due(pen: Pen, tool: Tool) -> Markup:
 
 def _mind(pen: Pen, material: Material) -> Markup:
     """Its gravest hazard and what it must not meet."""
-    said: list[Markup | str] = []
-    for hazard in sorted(material.hazards, key=gravity)[:1]:
-        said.append(Markup("{}: {}").format(capital(str(hazard.word or "hazard")), pen.words(hazard.hazard)))
+    said: list[Markup | str] = [
+        Markup("{}: {}").format(capital(str(hazard.word or "hazard")), pen.words(hazard.hazard))
+        for hazard in sorted(material.hazards, key=gravity)[:1]
+    ]
     if material.apart:
         apart = Markup(", ").join(pen.link("material", str(other)) for other in material.apart)
         said.append(Markup("Keep apart from {}").format(apart))
@@ -107,9 +108,9 @@ def _mind(pen: Pen, material: Material) -> Markup:
 
 
 def _overdue(pen: Pen, tools: Iterable[Tool]) -> list[Markup]:
-    """Gauges that must not be measured with today."""
+    """What should have been done by now, tool by tool."""
     return [
-        Markup("{}: calibration {}.").format(pen.link("tool", str(tool.id)), due_words(pen, tool.calibration))
+        Markup("{}: {}.").format(pen.link("tool", str(tool.id)), "; ".join(said))
         for tool in tools
-        if tool.calibration is not None and overdue(pen, tool.calibration)
+        if (said := late(pen, tool))
     ]

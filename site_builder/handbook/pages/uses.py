@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from functools import cached_property
 
 from markupsafe import Markup
 
@@ -27,21 +28,37 @@ class Use:
     steps: list[Step] = field(default_factory=list)
 
 
+def uses_of(book: Book) -> Uses:
+    """Who uses what in a book, gathered once for all makers."""
+    kept: Uses | None = book.__dict__.get("_uses")
+    if kept is None:
+        kept = book.__dict__["_uses"] = Uses(book)
+    return kept
+
+
 class Uses:
     """Who uses what, for all tools and materials of a book."""
 
     def __init__(self, book: Book) -> None:
         self.book = book
         self._numbers: dict[int, int] = {}
-        self.worn: Mapping[str, tuple[str, ...]] = self._worn()
+        self._found: dict[tuple[str, str], tuple[Use, ...]] = {}
+        self._rank = {id_: i for i, id_ in enumerate(book.survey.route.order)}
 
-    def _worn(self) -> Mapping[str, tuple[str, ...]]:
+    @cached_property
+    def worn_for(self) -> Mapping[str, tuple[str, ...]]:
+        """Of each procedure, in the order of the work, what is worn: for itself, its tools and its materials."""
         nb = self.book.notebook
+        return {id_: tuple(str(g.item) for g in wear_of(nb, nb.procedures[id_])) for id_ in self._rank}
+
+    @cached_property
+    def worn(self) -> Mapping[str, tuple[str, ...]]:
+        """Of each piece of protection the procedures for which it is worn."""
         found: dict[str, list[str]] = defaultdict(list)
-        for id_ in self.book.survey.route.order:
-            for gathered in wear_of(nb, nb.procedures[id_]):
-                found[str(gathered.item)].append(id_)
-        return {worn: tuple(ids) for worn, ids in found.items()}
+        for id_, worn in self.worn_for.items():
+            for one in worn:
+                found[one].append(id_)
+        return {one: tuple(ids) for one, ids in found.items()}
 
     def links(self, kind: str, id_: str) -> tuple[Link, ...]:
         """References of keys that mean use; a mention in a sentence and a refusal are none."""
@@ -50,6 +67,12 @@ class Uses:
 
     def of(self, kind: str, id_: str) -> tuple[Use, ...]:
         """Procedures first, in the order of the work, each with the steps that name the thing."""
+        told = self._found.get((kind, id_))
+        if told is None:
+            told = self._found[kind, id_] = self._gather(kind, id_)
+        return told
+
+    def _gather(self, kind: str, id_: str) -> tuple[Use, ...]:
         found: dict[tuple[str, str], Use] = {}
         for link in self.links(kind, id_):
             owner = link.place.owner
@@ -66,12 +89,7 @@ class Uses:
                 use.steps.append(step)
         for procedure in self.worn.get(id_, ()) if kind == "tool" else ():
             found.setdefault(("procedure", procedure), Use("procedure", procedure))
-        order = {id_: i for i, id_ in enumerate(self.order)}
-        return tuple(sorted(found.values(), key=lambda use: (use.kind != "procedure", order.get(use.id, -1))))
-
-    @property
-    def order(self) -> tuple[str, ...]:
-        return self.book.survey.route.order
+        return tuple(sorted(found.values(), key=lambda use: (use.kind != "procedure", self._rank.get(use.id, -1))))
 
     def procedures(self, kind: str, id_: str) -> tuple[str, ...]:
         """Only the procedures."""

@@ -9,26 +9,15 @@ from site_builder.handbook.pages.sayings import end_words
 from site_builder.handbook.pages.thing_view import Ledger, ledger
 from site_builder.handbook.pages.uses import Uses
 from site_builder.handbook.pen import Pen
-from site_builder.notebook.gather import wear_of
 
 Cells = tuple[Markup | str, ...]
 
 
-def _worn(pen: Pen) -> dict[str, tuple[str, ...]]:
-    """Of each procedure in the order of the work what is worn for it, its tools and its materials together."""
-    nb = pen.book.notebook
-    cached: dict[str, tuple[str, ...]] | None = pen.book.__dict__.get("_worn_by_procedure")
-    if cached is None:
-        cached = {id_: tuple(str(g.item) for g in wear_of(nb, nb.procedures[id_])) for id_ in pen.book.survey.route.order}
-        pen.book.__dict__["_worn_by_procedure"] = cached
-    return cached
-
-
-def wear_ledger(pen: Pen) -> Ledger | None:
+def wear_ledger(pen: Pen, uses: Uses) -> Ledger | None:
     """A row for each way of being protected, with all the work it is for."""
     order = {id_: i for i, id_ in enumerate(pen.book.notebook.protection)}
     by_set: dict[tuple[str, ...], list[str]] = {}
-    for id_, worn in _worn(pen).items():
+    for id_, worn in uses.worn_for.items():
         if worn:
             by_set.setdefault(tuple(sorted(worn, key=lambda w: (order.get(w, len(order)), w))), []).append(id_)
     rows: list[Cells] = [
@@ -39,9 +28,9 @@ def wear_ledger(pen: Pen) -> Ledger | None:
     return ledger("By the work", ("Work", "Wear"), rows)
 
 
-def unprotected(pen: Pen) -> list[Markup]:
+def unprotected(pen: Pen, uses: Uses) -> list[Markup]:
     """Work for which nobody has written anything to wear."""
-    return [pen.link("procedure", id_) for id_, worn in _worn(pen).items() if not worn]
+    return [pen.link("procedure", id_) for id_, worn in uses.worn_for.items() if not worn]
 
 
 def kinds_ledger(pen: Pen, uses: Uses) -> Ledger | None:

@@ -53,10 +53,13 @@ def _lede(pen: Pen, all_ways: Ways) -> Markup:
         return Markup("")
     wholes = listed(lowered(pen.title("part", id_)) for id_ in products)
     if len(made) == 1:
-        return Markup("One part is made here: {}. It becomes the {}.").format(lowered(short_title(pen, made[0])), wholes)
+        only = lowered(short_title(pen, made[0]))
+        return Markup("One part is made here: {}. It becomes the {}.").format(only, wholes)
     names = listed(lowered(short_title(pen, id_)) for id_ in made)
     if len(made) > 8:
-        return Markup("{} parts are made here. They come together as the {}.").format(capital(number(len(made))), wholes)
+        return Markup("{} parts are made here. They come together as the {}.").format(
+            capital(number(len(made))), wholes
+        )
     return Markup("{} parts run side by side, {}, and come together as the {}.").format(
         capital(number(len(made))), names, wholes
     )

@@ -111,9 +111,9 @@ def times_words(back: BackEdge) -> str:
 
 def _bought(nb: Notebook, pen: Pen, lanes: Mapping[str, list[str]]) -> Iterator[Bought]:
     """What is bought in, at the work that takes it up; else where the whole is put together."""
-    taken = {str(use.material): id_ for id_, procedure in reversed(nb.procedures.items())
+    taken = {str(use.material): id_ for id_, procedure in reversed(list(nb.procedures.items()))
              for work in (procedure, *procedure.steps) for use in work.materials}
-    worked = {part: id_ for id_, procedure in reversed(nb.procedures.items()) for part in nb.parts_of(procedure)}
+    worked = {part: id_ for id_, procedure in reversed(list(nb.procedures.items())) for part in nb.parts_of(procedure)}
     for id_, part in nb.parts.items():
         if part.supplier is None or id_ in lanes:
             continue

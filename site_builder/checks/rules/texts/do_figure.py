@@ -4,45 +4,50 @@ from collections import defaultdict
 from collections.abc import Iterator
 
 from site_builder.checks.rule import Rule
-from site_builder.checks.rules.texts.figures import Figure, figures_in
+from site_builder.checks.rules.texts.figures import figures_in
 from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
-from site_builder.notebook.index import Spot
 from site_builder.notebook.model.procedure import Step
 from site_builder.notebook.model.small import Time, Yield
 
 
 def check(survey: Survey) -> Iterator[Found]:
-    told: list[tuple[Spot, Figure]] = [
-        (spot, figure)
-        for spots in (survey.index.plain, survey.index.texts)
-        for spot in spots
-        if spot.key == "do" and type(spot.place.entry) is Step
-        for figure in figures_in(spot.text)
+    told = [
+        (step.do, figure, place)
+        for step, place in survey.index.of(Step)
+        if step.do is not None and any(map(str.isdigit, step.do))
+        for figure in figures_in(step.do)
     ]
     if not told:
         return
-    kinds = _kinds_kept(survey, {id(spot.place.entry) for spot, _ in told})
-    for spot, figure in told:
-        if figure.kind not in kinds[id(spot.place.entry)]:
+    kept = _kept(survey, {id(place.entry) for _, _, place in told})
+    for do, figure, place in told:
+        if figure.kind not in kept[id(place.entry)] and figure.text not in kept[id(place.owner)]:
             yield Found(
-                spot.text.at_letter(figure.start),
+                do.at_letter(figure.start),
                 f"`{figure.text}` stands only in the sentence, where nothing can check it.",
                 "Give it a name under `settings` or `limits` of this step and leave it out of the sentence.",
-                spot.place.owner_id,
+                place.owner_id,
             )
 
 
-def _kinds_kept(survey: Survey, steps: set[int]) -> dict[int, set[str]]:
-    """For each step the kinds of units that its values are kept in; how long it takes says nothing here."""
-    kinds: dict[int, set[str]] = defaultdict(set)
+def _kept(survey: Survey, steps: set[int]) -> dict[int, set[str]]:
+    """What is kept as values: for each step the kinds of units, for each page the figures that hold throughout.
+
+    How long a thing takes or how much of it is lost says nothing about the figures in its sentence.
+    """
+    kept: dict[int, set[str]] = defaultdict(set)
     for leaf, place, _ in survey.index.values:
         for around in place.up():
             if isinstance(around.entry, (Time, Yield)):
                 break
-            if id(around.entry) in steps:
-                kinds[id(around.entry)].update(figure.kind for figure in figures_in(leaf.text))
-    return kinds
+            if type(around.entry) is Step:
+                if id(around.entry) in steps:
+                    kept[id(around.entry)].update(figure.kind for figure in figures_in(leaf.text))
+                break
+            if around.parent is None:
+                kept[id(around.entry)].update(figure.text for figure in figures_in(leaf.text))
+    return kept
 
 
 RULE = Rule(

@@ -19,8 +19,9 @@ def check(survey: Survey) -> Iterator[Found]:
     notebook = survey.notebook
     sources = set(map(str, notebook.shop.sources)) if notebook.shop is not None else set()
     shop_read, people_read = "shop" not in notebook.unread, "people" not in notebook.unread
+    sound: set[str] = set()
     for spot in survey.index.plain:
-        if spot.key != "source":
+        if spot.key != "source" or spot.text in sound:
             continue
         text, about = spot.text, spot.place.owner_id
         teller = _TOLD_BY.match(text)
@@ -40,6 +41,10 @@ def check(survey: Survey) -> Iterator[Found]:
                     "Add it under `sources` in `procedures/shop.yml`, or write in words where it comes from.",
                     about,
                 )
+            else:
+                sound.add(text)
+        else:
+            sound.add(text)
 
 
 RULE = Rule(

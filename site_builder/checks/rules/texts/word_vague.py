@@ -6,9 +6,11 @@ from collections.abc import Iterator, Mapping
 from site_builder.checks.rule import Rule
 from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
+from site_builder.notebook.index import Place
 from site_builder.notebook.model.harm import Point
 from site_builder.notebook.model.judging import End
 from site_builder.notebook.model.procedure import Step
+from site_builder.notebook.tree import Text
 
 _QUESTIONS: Mapping[str, str] = {
     "some": "How much is “some”?",
@@ -23,20 +25,28 @@ _QUESTIONS: Mapping[str, str] = {
 _WORDS = re.compile(rf"\b({'|'.join(_QUESTIONS)})\b(?! to\b)", re.IGNORECASE)
 _COMPARED = re.compile(r"\blike (?:an?|the)\b", re.IGNORECASE)
 """`A little flared, like the bell of a horn` says how much, and so does `thin enough to give`."""
-_KEYS: Mapping[type, str] = {Step: "do", End: "sign", Point: "point"}
 
 
 def check(survey: Survey) -> Iterator[Found]:
-    for spots in (survey.index.plain, survey.index.texts):
-        for spot in spots:
-            if _KEYS.get(type(spot.place.entry)) == spot.key:
-                word = _WORDS.search(spot.text)
-                if word is not None and not _COMPARED.search(spot.text):
-                    yield Found(
-                        spot.text.at_letter(word.start()), _QUESTIONS[word[1].lower()],
-                        "Write a figure under `settings`, or what one sees, hears or feels under `until`.",
-                        spot.place.owner_id,
-                    )
+    for text, place in _texts(survey):
+        word = _WORDS.search(text)
+        if word is not None and not _COMPARED.search(text):
+            yield Found(
+                text.at_letter(word.start()), _QUESTIONS[word[1].lower()],
+                "Write a figure under `settings`, or what one sees, hears or feels under `until`.",
+                place.owner_id,
+            )
+
+
+def _texts(survey: Survey) -> Iterator[tuple[Text, Place]]:
+    for step, place in survey.index.of(Step):
+        if step.do is not None:
+            yield step.do, place
+    for end, place in survey.index.of(End):
+        if end.sign is not None:
+            yield end.sign, place
+    for point, place in survey.index.of(Point):
+        yield point.point, place
 
 
 RULE = Rule(

@@ -1,0 +1,80 @@
+from __future__ import annotations
+
+from collections.abc import Iterator
+from difflib import get_close_matches
+
+from site_builder.checks.rule import Rule
+from site_builder.checks.rules.values.names import all_names
+from site_builder.checks.rules.values.tables import is_dimension, levels, measured, variants_at
+from site_builder.checks.survey import Survey
+from site_builder.notebook.finding import Found, Level
+from site_builder.notebook.names import KNOWN_DIMENSIONS
+
+
+def check(survey: Survey) -> Iterator[Found]:
+    names: frozenset[str] | None = None
+    for level in levels(survey):
+        if level.by is None:
+            yield Found(
+                level.place.at, "This table does not say by what it is read.",
+                "Add `by:` with the variant or the measured name that the rows are values of.",
+                level.place.owner_id,
+            )
+            continue
+        name = str(level.by.name)
+        if is_dimension(name) or survey.references.values(name, level.place):
+            continue
+        if names is None:
+            names = frozenset(all_names(survey))
+        if name in names or name in variants_at(survey, level.place):
+            continue
+        near = _near(name, [*names, *variants_at(survey, level.place), *KNOWN_DIMENSIONS])
+        # A measured name needs no entry of its own; only one that looks like a slip is told.
+        if near or not measured(survey, level):
+            yield Found(
+                level.by.name.at, f"Nothing is called `{name}`.",
+                f"Did you mean `{near}`?" if near else f"Add `{name}` under `variants` with its values, "
+                "or under `conditions` if it is measured.", level.place.owner_id,
+            )
+
+
+def _near(name: str, names: list[str]) -> str:
+    return next(iter(get_close_matches(name, names, 1, 0.8)), "")
+
+
+RULE = Rule(
+    code="by-unknown",
+    level=Level.ERROR,
+    summary="A table is read by a name that nothing has.",
+    reason=(
+        "Whoever looks into the table must know what to look at. A name that stands nowhere else is a "
+        "slip of the pen."
+    ),
+    passes="""\
+=== procedures/foot/grind-foot.yml
+procedure: grind-foot
+title: Grind the foot flat
+variants: {pattern: {values: [harbour, deck]}}
+steps: Sweep it along the belt.
+settings:
+  time of one pass:
+    by: pattern
+    is:
+      harbour: about 2 s
+      deck: about 1 s
+""",
+    fails="""\
+=== procedures/foot/grind-foot.yml
+procedure: grind-foot
+title: Grind the foot flat
+variants: {pattern: {values: [harbour, deck]}}
+steps: Sweep it along the belt.
+settings:
+  time of one pass:
+    by: ▸patern
+    is:
+      harbour: about 2 s
+      deck: about 1 s
+""",
+    check=check,
+)

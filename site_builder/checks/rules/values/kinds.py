@@ -1,0 +1,91 @@
+"""Of which kind a value must be, by the name or the key under which it stands.
+
+Kinds are those of ``quantity.units``. The names are the known properties of the format.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+TIME = ("time", "working time")
+_TEMPERATURE = ("temperature",)
+_LENGTH = ("length",)
+_RATIO = ("ratio",)
+
+OF_NAME: Mapping[str, tuple[str, ...]] = {
+    "density": ("density",),
+    "solidus": _TEMPERATURE,
+    "liquidus": _TEMPERATURE,
+    "casting temperature": _TEMPERATURE,
+    "flash point": _TEMPERATURE,
+    "room temperature": _TEMPERATURE,
+    "volume solids": _RATIO,
+    "humidity": _RATIO,
+    "wet film": _LENGTH,
+    "dry film": _LENGTH,
+    "spreading rate": ("coverage", "area per mass", "area per volume"),
+    "pot life": TIME,
+    "open time": TIME,
+    "recoat": TIME,
+    "shelf life": TIME,
+    "shelf life after opening": TIME,
+    "rated speed": ("speed", "rotation speed", "frequency"),
+    "belt speed": ("speed",),
+    "spindle speed": ("rotation speed",),
+    "noise": ("sound level",),
+    "vibration": ("acceleration",),
+    "mass": ("mass",),
+    "power": ("power",),
+}
+"""What a value of this name must be, wherever it stands."""
+
+OF_KEY: Mapping[tuple[str, str], tuple[str, ...]] = {
+    ("Time", "setup"): TIME,
+    ("Time", "each"): (*TIME, "time per count"),
+    ("Time", "load"): (*TIME, "time per count"),
+    ("Time", "lot"): (*TIME, "time per count"),
+    ("Yield", "scrap"): _RATIO,
+    ("Yield", "rework"): _RATIO,
+    ("By", "lasting"): TIME,
+    ("Paper", "valid"): TIME,
+    ("Check", "share"): _RATIO,
+    ("Inspection", "share"): _RATIO,
+    ("Proof", "share"): _RATIO,
+    ("Proof", "confidence"): _RATIO,
+    ("Calendar", "hours"): ("time per time", "time"),
+    ("Person", "hours"): ("time per time", "time"),
+    ("Practice", "took"): TIME,
+}
+"""What a plain value must be, by the entry it stands in and its key."""
+
+OF_LIMIT: Mapping[str, tuple[str, ...]] = {
+    "wait": TIME,
+    "windows": TIME,
+    "clock": TIME,
+    "age": TIME,
+    "refresh": TIME,
+    "agreement": _RATIO,
+}
+"""What a limit must be, by the key it stands under."""
+
+IN_WORDS: Mapping[str, str] = {
+    "time": "a time, as `5 min`",
+    "temperature": "a temperature, as `480 °C`",
+    "length": "a length, as `3 mm`",
+    "ratio": "a share, as `5 %`",
+    "density": "a mass per volume, as `6.1 g/cm³`",
+    "coverage": "an area per volume or mass, as `8 m²/L`",
+    "speed": "a speed, as `18 m/s`",
+    "rotation speed": "a speed, as `1400 rev/min`",
+    "sound level": "a level in decibels, as `88 dB(A)`",
+    "acceleration": "an acceleration, as `2.5 m/s²`",
+    "mass": "a mass, as `2.5 kg`",
+    "power": "a power, as `1.5 kW`",
+    "time per time": "hours a day or a week, as `7 h/day`",
+}
+"""The first of the kinds wanted, as a message tells it."""
+
+
+def in_words(kinds: tuple[str, ...]) -> str:
+    """What is wanted, with an example of how it is written."""
+    return IN_WORDS[kinds[0]]

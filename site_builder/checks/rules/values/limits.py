@@ -1,0 +1,55 @@
+"""Limits as the rules meet them: the limit itself, its cells, and what it takes over from its table."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from site_builder.checks.rules.values.held import reckoning
+from site_builder.checks.survey import Survey
+from site_builder.notebook.index import Place
+from site_builder.notebook.model.leaves import Written
+from site_builder.notebook.model.limit import Limit, Table, Window
+from site_builder.quantity import Ask
+
+CELL = "is_"
+_GUIDE = ("yes", "true")
+
+
+def limits_of(survey: Survey) -> Iterator[tuple[Limit, Place]]:
+    """Every limit and window that stands by itself, in a list or under a name; not the cells of tables."""
+    for kind in (Limit, Window):
+        for limit, place in survey.index.of(kind):
+            if place.key != CELL:
+                yield limit, place
+
+
+def told_in(limit: Limit) -> list[tuple[Limit, Written]]:
+    """Every value that is told in a limit: its own, or those of the cells of its table."""
+    if isinstance(limit.is_, Table):
+        cells = [cell for _, cell in limit.cells()]
+    else:
+        cells = [limit]
+    return [
+        (cell, cell.written) for cell in cells
+        if cell.written is not None and not isinstance(cell.written.value.what, Ask)
+    ]
+
+
+def cell_place(survey: Survey, cell: Limit, place: Place) -> Place:
+    """Where a cell of a limit stands; a limit without a table is its own cell."""
+    return place if cell is place.entry else reckoning(survey).place_of[id(cell)]
+
+
+def is_judged(limit: Limit) -> bool:
+    """Whether its check says itself what good is, so that the figure is only a help."""
+    return any(one.good or one.bad for one in limit.check)
+
+
+def is_open(limit: Limit) -> bool:
+    """Whether nothing has been settled: no value of its own stands beside what people said."""
+    return limit.is_ is None or (limit.written is not None and isinstance(limit.written.value.what, Ask))
+
+
+def is_guide(limit: Limit) -> bool:
+    """Whether it only shows where one is heading."""
+    return limit.guide in _GUIDE

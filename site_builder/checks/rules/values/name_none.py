@@ -1,0 +1,78 @@
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+from site_builder.checks.rule import Rule
+from site_builder.checks.rules.values.held import reckoning
+from site_builder.checks.rules.values.names import nearest_name
+from site_builder.checks.rules.values.tables import is_dimension
+from site_builder.checks.survey import Survey
+from site_builder.notebook.finding import Found, Level
+from site_builder.notebook.reckoning import Naming
+from site_builder.notebook.references import step_of
+
+
+# Grades of abrasives, threads and steels are names of their own: `max P120`.
+_DESIGNATION = re.compile(r"[A-Z]{1,3}[0-9]+\\w*")
+_HEADS = ("procedure", "part", "tool", "material")
+
+
+def check(survey: Survey) -> Iterator[Found]:
+    for naming in reckoning(survey).namings:
+        if naming.hits or _may_be_unread(survey, naming.name):
+            continue
+        if naming.whole and not _is_path(survey, naming):
+            continue
+        if not naming.whole and _DESIGNATION.fullmatch(naming.name):
+            continue
+        near = nearest_name(survey, naming)
+        yield Found(
+            naming.at, f"No value is called `{naming.name}`.",
+            f"Did you mean `{near}`?" if near else "Write the name as it stands under `limits`, `settings`, "
+            "`properties` or `sizes`; a path as `thing/name`.", naming.place.owner_id,
+        )
+
+
+def _is_path(survey: Survey, naming: Naming) -> bool:
+    """Whether a text that may be a plain word begins like a path: with a thing, a step, or what is in hand."""
+    head, stroke, _ = naming.name.partition("/")
+    own = naming.place.procedure
+    return bool(stroke) and (
+        is_dimension(head) or survey.references.find(head, _HEADS) is not None or step_of(own, head) is not None
+    )
+
+
+def _may_be_unread(survey: Survey, name: str) -> bool:
+    unread = survey.notebook.unread
+    return bool(unread) and any(piece in unread for piece in ("shop", *name.split("/")))
+
+
+RULE = Rule(
+    code="name-none",
+    level=Level.ERROR,
+    summary="A value leans on a name that nothing has.",
+    reason=(
+        "Half of nothing is no figure. Somebody renamed the other value, or the name is a slip of the "
+        "pen."
+    ),
+    passes="""\
+=== procedures/foot/fill-foot.yml
+procedure: fill-foot
+title: Fill the pits
+steps:
+  - do: Press the filler in.
+    limits: {depth of the pit: max 2 mm}
+    settings: {one layer: 'max 1/2 of [depth of the pit]'}
+""",
+    fails="""\
+=== procedures/foot/fill-foot.yml
+procedure: fill-foot
+title: Fill the pits
+steps:
+  - do: Press the filler in.
+    limits: {depth of the pit: max 2 mm}
+    settings: {one layer: max 1/2 of ▸depth of a pit}
+""",
+    check=check,
+)

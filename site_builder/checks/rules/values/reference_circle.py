@@ -1,0 +1,66 @@
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from site_builder.checks.rule import Rule
+from site_builder.checks.rules.values.held import reckoning
+from site_builder.checks.survey import Survey
+from site_builder.notebook.finding import Found, Level
+from site_builder.notebook.names import NamedValue
+from site_builder.notebook.reckoning import Naming
+
+
+def check(survey: Survey) -> Iterator[Found]:
+    held = reckoning(survey)
+    for naming in held.namings:
+        held.widest(naming.hits)
+    told: set[frozenset[int]] = set()
+    for circle in held.circles:
+        ring = frozenset(map(id, circle))
+        around = (one for one in held.namings if _leads_round(one, circle))
+        naming = min(around, key=lambda one: one.at, default=None)
+        if ring in told or naming is None:
+            continue
+        told.add(ring)
+        names = " → ".join(f"`{named.name}`" for named in (*circle, circle[0]))
+        yield Found(
+            naming.at, f"These lean on one another in a ring: {names}.", "Write one of them as a figure.",
+            naming.place.owner_id,
+        )
+
+
+def _leads_round(naming: Naming, circle: tuple[NamedValue, ...]) -> bool:
+    """Whether this name stands in one value of the ring and leads to another."""
+    limits = {id(limit) for named in circle for limit in named.limits}
+    within = any(id(outer.entry) in limits for outer in naming.place.up())
+    return within and any(hit is named for hit in naming.hits for named in circle)
+
+
+RULE = Rule(
+    code="reference-circle",
+    level=Level.ERROR,
+    summary="Values that lean on one another in a ring.",
+    reason=(
+        "If the wall is half the depth and the depth is twice the wall, nobody has said how thick "
+        "anything is."
+    ),
+    passes="""\
+=== procedures/foot/fill-foot.yml
+procedure: fill-foot
+title: Fill the pits
+steps:
+  - do: Press the filler in.
+    limits: {depth of the pit: max 2 x wall}
+    settings: {wall: 4 ±0.4 mm}
+""",
+    fails="""\
+=== procedures/foot/fill-foot.yml
+procedure: fill-foot
+title: Fill the pits
+steps:
+  - do: Press the filler in.
+    limits: {depth of the pit: max 2 x ▸wall}
+    settings: {wall: 'max 1/2 of [depth of the pit]'}
+""",
+    check=check,
+)

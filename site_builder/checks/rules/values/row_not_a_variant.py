@@ -1,0 +1,87 @@
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from site_builder.checks.rule import Rule
+from site_builder.checks.rules.values.tables import (
+    Level as Rows,
+    is_dimension,
+    levels,
+    measured,
+    values_of_dimension,
+    variants_at,
+)
+from site_builder.checks.survey import Survey
+from site_builder.notebook.finding import Found, Level
+from site_builder.notebook.validate import nearest
+from site_builder.quantity import same_dimensions
+
+
+def check(survey: Survey) -> Iterator[Found]:
+    unread = survey.notebook.unread
+    for level in levels(survey):
+        if level.by is None:
+            continue
+        name = str(level.by.name)
+        declared = variants_at(survey, level.place).get(name)
+        known = values_of_dimension(survey, name) if declared is None else frozenset(declared)
+        if known:
+            for row in level.rows:
+                if row not in known and not (declared is None and unread):
+                    yield Found(
+                        row.at, f"`{row}` is none of the values of `{name}`.",
+                        f"Did you mean `{nearest(row, sorted(known))}`? Or add it to the values of `{name}`.",
+                        level.place.owner_id,
+                    )
+        elif declared is None and not is_dimension(name):
+            yield from _words_among_figures(survey, level)
+
+
+def _words_among_figures(survey: Survey, level: Level) -> Iterator[Found]:
+    """Of a measured name: rows that are no figures, or of another kind, where others are."""
+    told = measured(survey, level)
+    units = {row.text: row.found.unit for row in told}
+    first = next((row for row in level.rows if row in units), None)
+    for row in level.rows:
+        if first is not None and (row not in units or not same_dimensions(units[first], units[row])):
+            yield Found(
+                row.at, f"`{row}` cannot be held against a figure as `{first}` can.",
+                f"Write a range in the same unit, as `{first}`.", level.place.owner_id,
+            )
+
+
+RULE = Rule(
+    code="row-not-a-variant",
+    level=Level.ERROR,
+    summary="A row of a table that is none of the values it is read by.",
+    reason=(
+        "Nobody will ever read that row, and for the value it was meant for the table says nothing."
+    ),
+    passes="""\
+=== procedures/foot/grind-foot.yml
+procedure: grind-foot
+title: Grind the foot flat
+variants: {pattern: {values: [harbour, deck]}}
+steps: Sweep it along the belt.
+settings:
+  time of one pass:
+    by: pattern
+    is:
+      harbour: about 2 s
+      deck: about 1 s
+""",
+    fails="""\
+=== procedures/foot/grind-foot.yml
+procedure: grind-foot
+title: Grind the foot flat
+variants: {pattern: {values: [harbour, deck]}}
+steps: Sweep it along the belt.
+settings:
+  time of one pass:
+    by: pattern
+    is:
+      harbour: about 2 s
+      ▸dekc: about 1 s
+""",
+    check=check,
+)

@@ -1,0 +1,45 @@
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+from site_builder.checks.rule import Rule
+from site_builder.checks.rules.values.wording import thing
+from site_builder.checks.survey import Survey
+from site_builder.notebook.finding import Found, Level
+from site_builder.notebook.model.limit import Limit
+from site_builder.quantity import show_value
+
+
+def check(survey: Survey) -> Iterator[Found]:
+    for leaf, place, key in survey.index.values:
+        if leaf.value.perhaps or (isinstance(place.entry, Limit) and place.entry.doubt):
+            told = show_value(replace(leaf.value, perhaps=False))
+            doubt = f" {place.entry.doubt}" if isinstance(place.entry, Limit) and place.entry.doubt else ""
+            yield Found(
+                leaf.at, f"Does {told} hold for {thing(place, key)}?{doubt}",
+                "Take `perhaps` or `doubt` away once it is sure, or write what is right.", place.owner_id,
+            )
+
+
+RULE = Rule(
+    code="value-perhaps",
+    level=Level.QUESTION,
+    summary="A value that is doubted.",
+    reason=(
+        "A guess that nobody marks is believed after a year. A guess that is marked can be asked about."
+    ),
+    passes="""\
+=== tools/materials/filler.yml
+material: filler
+title: Two-part filler
+properties: {shelf life: 12 mo}
+""",
+    fails="""\
+=== tools/materials/filler.yml
+material: filler
+title: Two-part filler
+properties: {shelf life: ▸perhaps 12 mo}
+""",
+    check=check,
+)

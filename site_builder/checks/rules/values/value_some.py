@@ -1,0 +1,43 @@
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from site_builder.checks.rule import Rule
+from site_builder.checks.rules.values.wording import question
+from site_builder.checks.survey import Survey
+from site_builder.notebook.finding import Found, Level
+from site_builder.quantity import Some
+
+
+def check(survey: Survey) -> Iterator[Found]:
+    for leaf, place, key in survey.index.values:
+        if type(leaf.value.what) is Some:
+            unit = leaf.value.what.unit
+            text = question(place, key, unit.kind).removesuffix("?")
+            yield Found(leaf.at, f"{text}, in {unit.many}?", "Write the figure in place of `some`.", place.owner_id)
+
+
+RULE = Rule(
+    code="value-some",
+    level=Level.QUESTION,
+    summary="A value of which only the kind is known.",
+    reason=(
+        "“Some minutes” is enough for whoever has done it a thousand times, and nothing for the one who "
+        "does it first."
+    ),
+    passes="""\
+=== procedures/foot/fill-foot.yml
+procedure: fill-foot
+title: Fill the pits
+steps: Press the filler in.
+wait: min 40 min
+""",
+    fails="""\
+=== procedures/foot/fill-foot.yml
+procedure: fill-foot
+title: Fill the pits
+steps: Press the filler in.
+wait: ▸some min
+""",
+    check=check,
+)

@@ -1,0 +1,92 @@
+"""What is checked: every rule with its reason and both of its examples, as the tests run them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from markupsafe import Markup, escape
+
+from site_builder.checks.example import ExampleFile, files_of
+from site_builder.checks.rule import Rule
+from site_builder.checks.rules import RULES, harm, people, questions, reading, records, route, texts, tools, values
+from site_builder.handbook.book import CATALOGUE, WRITERS, Book, Sheet
+from site_builder.handbook.finder import Part
+from site_builder.handbook.pages.in_words import capital, number
+from site_builder.handbook.pages.press import pressed
+from site_builder.handbook.pen import Pen
+from site_builder.notebook.finding import At, Level
+
+GROUPS = (
+    ("reading", "Files and keys", reading.RULES),
+    ("values", "Values", values.RULES),
+    ("texts", "Sentences", texts.RULES),
+    ("route", "The way of the work", route.RULES),
+    ("tools", "Tools and materials", tools.RULES),
+    ("harm", "Harm", harm.RULES),
+    ("people", "People and skills", people.RULES),
+    ("records", "The books", records.RULES),
+    ("questions", "What is still untold", questions.RULES),
+)
+_LEVELS = (
+    (Level.ERROR, "The notebook contradicts itself or says what cannot be. No handbook is made from it."),
+    (Level.WARNING, "It may be meant so, but it is worth a look. The handbook is made."),
+    (Level.QUESTION, "The master has not told us yet. It is printed on the sheet of questions."),
+)
+Shown = tuple[str, Markup]
+
+
+@dataclass(frozen=True, slots=True)
+class Told:
+    """A rule as it stands on the page."""
+
+    code: str
+    level: str
+    summary: Markup
+    reason: Markup
+    fails: tuple[Shown, ...]
+    passes: tuple[Shown, ...]
+
+
+def catalogue_sheets(book: Book) -> Iterator[Sheet]:
+    """The page of all rules."""
+    pen = Pen(book, CATALOGUE)
+    groups = [(id_, title, [_told(pen, rule) for rule in rules]) for id_, title, rules in GROUPS if rules]
+    lede = Markup("{} rules read the notebook whenever a handbook is made. <code>benchlore check</code> runs them at "
+                  "any time, <code>benchlore explain</code> with the code of a rule says what stands here.").format(
+        capital(number(len(RULES))))
+    html = pressed(
+        "catalogue.html.j2", lede=lede, groups=groups,
+        kicker=Markup('<a href="{}">For writers</a>').format(pen.to(WRITERS)),
+        levels=[(Markup(capital(level)), says) for level, says in _LEVELS],
+    )
+    parts = tuple(Part(rule.code, rule.code, rule.summary) for rule in RULES)
+    yield Sheet(CATALOGUE, "What is checked", html, str(lede.striptags()), parts)
+
+
+def _told(pen: Pen, rule: Rule) -> Told:
+    fails, marks = files_of(rule.fails)
+    return Told(
+        rule.code, str(rule.level), pen.words(rule.summary, glossary=False), pen.words(rule.reason, glossary=False),
+        tuple(_shown(file, marks) for file in fails), tuple(_shown(file, ()) for file in files_of(rule.passes)[0]),
+    )
+
+
+def _shown(file: ExampleFile, marks: tuple[At, ...] | list[At]) -> Shown:
+    """A file of an example; the letters at which the rule finds something are marked."""
+    how = f" ({file.how})" if file.how else ""
+    lines = file.text.rstrip("\n").split("\n")
+    columns = {(mark.line, mark.column) for mark in marks if mark.path == file.path}
+    shown = [_line(line, sorted(column for row, column in columns if row == at)) for at, line in enumerate(lines, 1)]
+    return f"{file.path}{how}", Markup("\n").join(shown)
+
+
+def _line(line: str, columns: list[int]) -> Markup:
+    """A line in which the word that begins at each of these columns is marked."""
+    out, end = [], 0
+    for column in columns:
+        start = column - 1
+        word = line[start:].split(" ")[0].split(":")[0] or line[start : start + 1] or " "
+        out += [escape(line[end:start]), Markup("<mark>{}</mark>").format(word)]
+        end = start + len(word)
+    return Markup("").join([*out, escape(line[end:])])

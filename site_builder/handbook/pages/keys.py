@@ -1,0 +1,133 @@
+"""The keys of the notebook for writers, read off the model itself: what each is for and when one meets it."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
+from inspect import getdoc
+from typing import Any, get_args
+
+from markupsafe import Markup
+
+from site_builder.handbook.book import WRITERS, Book, Sheet
+from site_builder.handbook.finder import Part
+from site_builder.handbook.pages.in_words import capital
+from site_builder.handbook.pages.press import pressed
+from site_builder.handbook.pen import Pen
+from site_builder.handbook.theme import token
+from site_builder.notebook.load import KINDS, RECORD_KINDS
+from site_builder.notebook.model.entry import Entry
+from site_builder.notebook.model.procedure import Procedure, Step
+from site_builder.notebook.schema import ring_of
+
+RINGS = ("On the first day", "In the first month", "Rarely")
+_COMMON = frozenset({"because", "for", "source", "note"})
+_HIDDEN = frozenset({"at", "asked"})
+_TOOLS = ("machine", "hand-tool", "gauge", "tooling", "protection", "sample", "material")
+
+Row = tuple[Markup, Markup]
+
+
+@dataclass(frozen=True, slots=True)
+class Family:
+    """Kinds whose keys stand on one page."""
+
+    src_uri: str
+    title: str
+    roots: tuple[type[Entry], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Keys:
+    """The keys of one kind of mapping: tables by ring, each (caption, rows)."""
+
+    anchor: str
+    title: str
+    says: Markup
+    tables: tuple[tuple[str, list[Row]], ...]
+
+
+FAMILIES = (
+    Family("for-writers/keys-of-the-work.md", "Keys of a procedure", (Procedure, Step)),
+    Family("for-writers/keys-of-things.md", "Keys of tools and materials", tuple(KINDS[kind] for kind in _TOOLS)),
+    Family("for-writers/keys-of-people.md", "Keys of people, skills and records",
+           (KINDS["people"], KINDS["skill"], *RECORD_KINDS.values())),
+    Family("for-writers/keys-of-the-shop.md", "Keys of the shop, changes and orders",
+           (KINDS["shop"], KINDS["change"], KINDS["order"])),
+)
+
+
+def key_sheets(book: Book) -> Iterator[Sheet]:
+    """A page for each family of kinds."""
+    where = places()
+    for family in FAMILIES:
+        pen = Pen(book, family.src_uri)
+        kinds = [keys_of(pen, model, where) for model, src_uri in where.items() if src_uri == family.src_uri]
+        lede = Markup("What may stand in these files, in the order in which one meets it. Four keys may stand in every "
+                      "mapping and are not repeated: <code>because</code>, <code>for</code>, <code>source</code> and "
+                      "<code>note</code>.")
+        html = pressed("keys.html.j2", title=family.title, lede=lede, kinds=kinds,
+                       kicker=Markup('<a href="{}">For writers</a>').format(pen.to(WRITERS)))
+        parts = tuple(Part(kind.anchor, f"Keys: {kind.title}", str(kind.says.striptags())) for kind in kinds)
+        yield Sheet(family.src_uri, family.title, html, str(lede.striptags()), parts)
+
+
+def keys_of(pen: Pen, model: type[Entry], where: Mapping[type[Entry], str], rings: int = 3) -> Keys:
+    """The keys of one kind, the first so many rings of them."""
+    by_ring: dict[int | None, list[Row]] = {}
+    met = [key for ring in model.RINGS for key in ring]
+    for name, field in sorted(model.model_fields.items(), key=lambda pair: _turn(met, pair[1].alias or pair[0])):
+        key = field.alias or name
+        if name in _HIDDEN or key in _COMMON:
+            continue
+        ring = ring_of(model, key)
+        if ring is None or ring < rings:
+            by_ring.setdefault(ring, []).append(_row(pen, model, key, field, where))
+    in_turn = sorted(by_ring.items(), key=lambda pair: pair[0] or 0)
+    tables = tuple(("Keys" if ring is None else RINGS[ring], rows) for ring, rows in in_turn)
+    doc = (getdoc(model) or "").split("\n\n")[0].replace("\n", " ")
+    return Keys(token(name_of(model)), str(capital(name_of(model))), pen.words(doc, glossary=False), tables)
+
+
+def _turn(met: list[str], key: str) -> int:
+    """Keys in the order in which the rings name them, the others after them as they come."""
+    return met.index(key) if key in met else len(met)
+
+
+def name_of(model: type[Entry]) -> str:
+    """``tool use`` for ToolUse; a kind of file by its first key."""
+    kinds = {kind: key for key, kind in (*KINDS.items(), *RECORD_KINDS.items())}
+    return kinds.get(model) or re.sub(r"(?<=[a-z])(?=[A-Z])", " ", model.__name__).lower()
+
+
+def places() -> Mapping[type[Entry], str]:
+    """Each kind of mapping with the page on which its keys stand: that of the first family that leads to it."""
+    found: dict[type[Entry], str] = {}
+    for family in FAMILIES:
+        todo = [*family.roots]
+        while todo:
+            model = todo.pop(0)
+            if model not in found:
+                found[model] = family.src_uri
+                todo += [inner for field in model.model_fields.values() for inner in _models(field.annotation)]
+    return found
+
+
+def _row(pen: Pen, model: type[Entry], key: str, field: Any, where: Mapping[type[Entry], str]) -> Row:
+    told = pen.words(field.description or "", glossary=False)
+    needed = Markup(" <b>Needed.</b>") if field.is_required() else Markup("")
+    short = Markup(" <i>The short form.</i>") if key == model.MAIN else Markup("")
+    inner = Markup(", ").join(
+        Markup('<a href="{}">{}</a>').format(pen.to(where[one], token(name_of(one))), name_of(one))
+        for one in _models(field.annotation) if one in where
+    )
+    see = Markup(" See {}.").format(inner) if inner else Markup("")
+    return Markup("<code>{}</code>").format(key), Markup("{}{}{}{}").format(told, needed, short, see)
+
+
+def _models(annotation: object) -> Iterable[type[Entry]]:
+    """The kinds of mapping that may stand under a key."""
+    if isinstance(annotation, type) and issubclass(annotation, Entry):
+        return [annotation]
+    return list(dict.fromkeys(model for part in get_args(annotation) for model in _models(part)))

@@ -1,0 +1,123 @@
+"""After the work: what else uses this, what is written down and kept, how this way of working came about."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from markupsafe import Markup
+
+from site_builder.handbook.pages import in_words
+from site_builder.handbook.pages.procedure_scribe import Scribe
+from site_builder.handbook.pages.procedure_signs import kept
+from site_builder.handbook.pages.procedure_views import Grid, Row
+from site_builder.notebook.model.entry import Entry
+from site_builder.notebook.model.judging import Keep
+from site_builder.notebook.model.leaves import Text
+from site_builder.notebook.model.procedure import Procedure, Step, Work
+from site_builder.notebook.references import Link, all_steps
+
+_ELSEWHERE = frozenset({"done", "covers", "procedure", "measured", "felt", "during"})
+"""References that the page tells in another place (order, skill) or that are entries of the books."""
+_WORDS = {"use": "does it as one of its steps", "then": "leads back here when something goes wrong",
+          "from_": "goes round from here"}
+
+
+def used_by(scribe: Scribe) -> tuple[Markup, ...]:
+    """Other work that uses this, comes back to it, or takes a figure from it."""
+    found: dict[tuple[str, str, str], list[Markup]] = {}
+    for link in scribe.references.used_in("procedure", str(scribe.own.procedure)):
+        owner = link.place.owner
+        if link.key in _ELSEWHERE or not isinstance(owner, Procedure):
+            continue
+        name = "" if link.target is None or link.target.value is None else link.target.value.name
+        words = f"takes {name} from here" if name else _WORDS.get(link.key, "names it")
+        spots = found.setdefault((link.place.owner_id, link.key, words), [])
+        spot = _spot(scribe, link, owner)
+        if spot is not None and spot not in spots:
+            spots.append(spot)
+    lines = []
+    for (id_, _, words), spots in found.items():
+        where = Markup(" ({})").format(in_words.listed(spots)) if spots else ""
+        lines.append(Markup("{} {}{}.").format(scribe.pen.link("procedure", id_), words, where))
+    return tuple(lines)
+
+
+def _spot(scribe: Scribe, link: Link, owner: Procedure) -> Markup | None:
+    step = link.place.step
+    if step is None:
+        return None
+    name = scribe.book.step_name(owner, step)
+    return scribe.pen.link("procedure", link.place.owner_id, name, scribe.book.anchor(step))
+
+
+def use_places(scribe: Scribe) -> list[tuple[str, str | None]]:
+    """Where shared work is done: (words, address)."""
+    found: dict[str, tuple[str, str | None]] = {}
+    for link in scribe.references.used_in("procedure", str(scribe.own.procedure)):
+        if link.key == "use" and isinstance(link.place.owner, Procedure) and link.place.owner_id not in found:
+            step = link.place.step
+            anchor = scribe.book.anchor(step) if step is not None else ""
+            words, _ = scribe.pen.pair("procedure", link.place.owner_id)
+            found[link.place.owner_id] = (words, scribe.pen.href("procedure", link.place.owner_id, anchor))
+    return list(found.values())
+
+
+# --- written down and kept --------------------------------------------------------------------------------
+
+
+def in_the_book(scribe: Scribe) -> Grid | None:
+    """Everything that is written down or kept, with the place where it arises."""
+    rows: list[Row] = []
+    for work in (scribe.own, *all_steps(scribe.own)):
+        where = scribe.step_link(work) if isinstance(work, Step) else Markup("at the end")
+        written = [w for w in _written(work) if isinstance(w, Text)]
+        keeps = [k for k in _written(work) if isinstance(k, Keep)]
+        if written:
+            words = in_words.capital(in_words.listed(map(scribe.within, written)))
+            rows.append(Row((in_words.capital(where), Markup("Write down"), words)))
+        rows += [Row((in_words.capital(where), Markup("Keep"), kept(scribe, keep))) for keep in keeps]
+    if not rows:
+        return None
+    return Grid(caption=Markup("What goes into the book and on to the shelf"), columns=("Where", "What", "Which"),
+                rows=tuple(rows))
+
+
+def _written(entry: Entry) -> Iterator[Text | Keep]:
+    """The texts under `write` and the entries under `keep`, of the work itself and of all that hangs on it."""
+    yield from getattr(entry, "write", ())
+    yield from getattr(entry, "keep", ())
+    for key, value in entry.__dict__.items():
+        if key not in ("steps", "also", "keep", "write"):
+            yield from _inside(value)
+
+
+def _inside(value: object) -> Iterator[Text | Keep]:
+    if isinstance(value, Entry):
+        if not isinstance(value, Work):
+            yield from _written(value)
+    elif isinstance(value, tuple):
+        for one in value:
+            yield from _inside(one)
+    elif isinstance(value, dict):
+        for one in value.values():
+            yield from _inside(one)
+    elif hasattr(value, "cells"):
+        for _, cell in value.cells():
+            yield from _inside(cell)
+
+
+# --- how it came about ------------------------------------------------------------------------------------
+
+
+def came_about(scribe: Scribe) -> tuple[tuple[str, Markup, Markup], ...]:
+    """(date, who, what), newest first; what led to it is linked."""
+    rows = []
+    for revision in reversed(scribe.own.revisions):
+        who = scribe.pen.person(str(revision.who)) if revision.who is not None else Markup("")
+        what = scribe.words(revision.what)
+        extra: list[str | Markup] = [scribe.inline_why(revision), *scribe.tail(revision.with_changes(date=None))]
+        if revision.change is not None:
+            link = scribe.pen.link("change", str(revision.change), Markup("The change and its evidence"))
+            extra.append(link)
+        rows.append((scribe.pen.date(revision.date), who, in_words.joined_sentences([what, *extra])))
+    return tuple(rows)

@@ -1,0 +1,148 @@
+"""Still unwritten: the questions for the master as a sheet to sit down with, by person and by work."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from itertools import groupby
+
+from markupsafe import Markup
+
+from site_builder.checks.interview import Question, Sitting, interview
+from site_builder.handbook.book import UNWRITTEN, Book, Sheet
+from site_builder.handbook.finder import Part
+from site_builder.handbook.pages.in_words import capital, listed, number
+from site_builder.handbook.pages.press import pressed
+from site_builder.handbook.pen import Pen
+from site_builder.handbook.theme import token
+from site_builder.notebook.finding import At
+from site_builder.notebook.model.procedure import Procedure, Step
+from site_builder.notebook.references import ANY
+
+_OF_THE_WHOLE = 1
+"""The column of the keys that speak of the whole procedure."""
+_NAMED = 3
+"""So many people are named at the top."""
+_LINES = 5
+_LINES_TO_SETTLE = 3
+"""Ruled lines for an answer; fewer where two answers are there already and one is to be chosen."""
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """A question as it stands on the sheet."""
+
+    id: str
+    number: int
+    text: Markup
+    why: Markup
+    where: tuple[str, str | None]
+    lines: int
+    said: tuple[tuple[Markup, Markup], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Sat:
+    """What to ask about one thing."""
+
+    id: str
+    title: Markup
+    questions: tuple[Asked, ...]
+    probes: tuple[Markup, ...]
+
+
+def unwritten_sheets(book: Book) -> Iterator[Sheet]:
+    """One page for all questions: the links from every `not yet told` lead there."""
+    sheet = _Sheet(book)
+    groups = [*sheet.groups(interview(book.survey, book.findings))]
+    total = sheet.count
+    lede = _lede(total, [sheet.pen.title("person", id_) for id_ in sheet.people])
+    contents = [
+        (who, [(s.title, f"#{s.id}", _questions(len(s.questions))) for s in sittings]) for _, who, sittings in groups
+    ]
+    html = pressed("unwritten.html.j2", lede=lede, groups=groups, contents=contents if total > 1 else [])
+    parts = tuple(Part(q.id, str(q.text.striptags()), str(q.why.striptags()))
+                  for _, _, sittings in groups for s in sittings for q in s.questions)
+    yield Sheet(UNWRITTEN, "Still unwritten", html, str(lede.striptags()), parts)
+
+
+def _questions(count: int) -> str:
+    return f"{number(count)} question{'' if count == 1 else 's'}"
+
+
+def _lede(total: int, people: Sequence[str]) -> Markup:
+    if not total:
+        return Markup("Nothing that we know of. The day somebody asks at the bench and no page answers, write the "
+                      "question down under <code>questions</code>, and it will stand here.")
+    things = capital(f"{number(total)} thing{'' if total == 1 else 's'}")
+    return Markup("{} that only {} can tell. Print this sheet, sit down together with a pot of tea, and write down "
+                  "what is said in the words in which it is said.").format(things, _who(people))
+
+
+def _who(people: Sequence[str]) -> Markup:
+    if not people:
+        return Markup("somebody who was there")
+    return listed(people, "or") if len(people) <= _NAMED else Markup("the people named below")
+
+
+class _Sheet:
+    """Writes the sheet: numbers run through it, and no two questions share an anchor."""
+
+    def __init__(self, book: Book) -> None:
+        self.book = book
+        self.pen = Pen(book, UNWRITTEN)
+        self.count = 0
+        self.people: dict[str, None] = {}
+        self._taken: set[str] = set()
+
+    def groups(self, sittings: Sequence[Sitting]) -> Iterator[tuple[str, Markup, list[Sat]]]:
+        """(anchor, who, sittings) for each person or group of people to ask."""
+        for people, group in groupby(sittings, key=lambda sitting: sitting.who):
+            self.people.update(dict.fromkeys(people))
+            who = listed((self.pen.title("person", id_) for id_ in people), "or") or Markup("whoever knows")
+            yield self._id(f"ask-{token(' '.join(people))}"), who, [self._sat(sitting) for sitting in group]
+
+    def _sat(self, sitting: Sitting) -> Sat:
+        return Sat(
+            self._id(f"sitting-{token(sitting.about)}"), self.pen.words(sitting.title, glossary=False),
+            tuple(self._asked(question) for question in sitting.questions),
+            tuple(self.pen.words(probe, glossary=False) for probe in sitting.probes),
+        )
+
+    def _asked(self, question: Question) -> Asked:
+        self.count += 1
+        said = tuple((self.pen.person(who), self.pen.words(what, glossary=False)) for who, what in question.said)
+        return Asked(
+            self._id(f"q-{token(question.at.path)}-{question.at.line}"), self.count,
+            self.pen.words(question.text, glossary=False), self.pen.words(question.why, glossary=False),
+            self._where(question), _LINES_TO_SETTLE if said else _LINES, said,
+        )
+
+    def _where(self, question: Question) -> tuple[str, str | None]:
+        """The page that waits for the answer, down to the step."""
+        target = self.book.survey.references.find(question.about, ANY)
+        if target is None:
+            return "", None
+        title, href = self.pen.pair(target.kind, target.id)
+        procedure = self.book.notebook.procedures.get(question.about)
+        step = _step_at(question.at, procedure) if procedure is not None else None
+        if procedure is None or step is None or procedure.at.path != question.at.path:
+            return title, href
+        return (f"{title}, {self.book.step_name(procedure, step)}",
+                self.pen.href("procedure", question.about, self.book.anchor(step)))
+
+    def _id(self, wanted: str) -> str:
+        name, n = wanted, 2
+        while name in self._taken:
+            name, n = f"{wanted}-{n}", n + 1
+        self._taken.add(name)
+        return name
+
+
+def _step_at(at: At, procedure: Procedure) -> Step | None:
+    """The step in which a line of the file stands: the last one that begins at it or above it.
+
+    What stands above the steps, or below them at the margin, belongs to no step.
+    """
+    before = [step for step in procedure.steps if step.at.line <= at.line]
+    return before[-1] if before and at.column > _OF_THE_WHOLE else None
