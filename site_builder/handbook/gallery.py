@@ -6,17 +6,17 @@ from collections.abc import Mapping
 from pathlib import Path
 
 from site_builder.handbook.book import Book
-from site_builder.handbook.pen import picture_file
 from site_builder.handbook.pictures import Published, publish_all
 from site_builder.handbook.stories import story_pictures
 from site_builder.notebook.model.picture import Picture
+from site_builder.notebook.picture_paths import inside, picture_path
 
 
 def gallery(book: Book, cache: Path) -> tuple[Mapping[Path, Published], Mapping[str, Path], list[str]]:
     """Published pictures by source, the files they consist of by address, and warnings."""
-    sources = {picture_file(book, picture) for picture, _ in book.survey.index.of(Picture)}
-    sources |= set(story_pictures(book))
-    found = [source for source in sorted(sources) if source.is_file()]
+    named = (picture_path(book.notebook, picture) for picture, _ in book.survey.index.of(Picture))
+    sources = {file for file in (*named, *story_pictures(book)) if file is not None}
+    found = [source for source in sorted(sources) if inside(book.notebook.root, source)]
     published = publish_all(found, book.notebook.root, cache)
     assets = {file.name: file.path for one in published.values() for file in one.files}
     warnings = []

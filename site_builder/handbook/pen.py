@@ -11,12 +11,13 @@ from pathlib import Path
 from markupsafe import Markup, escape
 
 from site_builder.handbook.book import Book
-from site_builder.handbook.pictures import media_html
+from site_builder.handbook.pictures import Published, media_html
 from site_builder.handbook.text import Link as TextLink
 from site_builder.handbook.text import inline, plain, typeset
 from site_builder.notebook.model.leaves import Dated, Written
 from site_builder.notebook.model.picture import Picture
 from site_builder.notebook.model.procedure import Step
+from site_builder.notebook.picture_paths import picture_path
 from site_builder.notebook.picture_paths import PHOTOS, picture_path
 from site_builder.notebook.references import Target
 from site_builder.quantity import DateSpan, for_people
@@ -161,9 +162,14 @@ class Pen:
 
     # ------------------------------------------------------------------ pictures
 
+    def published(self, picture: Picture) -> Published | None:
+        """What became of a picture's file; None where there is no such file."""
+        file = picture_path(self.book.notebook, picture)
+        return None if file is None else self.book.pictures.get(file)
+
     def picture(self, picture: Picture) -> Markup:
         """The element that shows or plays a picture; empty if it could not be published."""
-        published = self.book.pictures.get(picture_file(self.book, picture))
+        published = self.published(picture)
         if published is None or published.problem is not None:
             return Markup("")
         alt = self.plain(picture.shows) if picture.shows else Path(str(picture.file)).stem.replace("-", " ")
@@ -171,14 +177,8 @@ class Pen:
 
     def kind_of(self, picture: Picture) -> str:
         """``photo``, ``drawing``, ``sound``, ``film`` or ``unknown``."""
-        published = self.book.pictures.get(picture_file(self.book, picture))
+        published = self.published(picture)
         return "unknown" if published is None else published.kind
-
-
-def picture_file(book: Book, picture: Picture) -> Path:
-    """The file of a picture (``picture_path``); where there is none, the place where it is looked for last."""
-    found = picture_path(book.notebook, picture)
-    return found if found is not None else book.notebook.root / PHOTOS / str(picture.file)
 
 
 def dated(text: str, span: DateSpan) -> str:
@@ -207,7 +207,9 @@ def _glossary(book: Book) -> re.Pattern[str] | None:
     cached: re.Pattern[str] | None = book.__dict__.get("_glossary_pattern")
     if cached is None and book.notebook.words:
         words = "|".join(re.escape(w) for w in sorted(book.notebook.words, key=len, reverse=True))
-        cached = re.compile(rf"\[\[[^\]]*\]\]|\[[^\]]*\]\([^)]*\)|`[^`]*`|\b(?P<word>(?:{words})(?:e?s)?)\b", re.IGNORECASE)
+        cached = re.compile(
+            rf"\[\[[^\]]*\]\]|\[[^\]]*\]\([^)]*\)|`[^`]*`|\b(?P<word>(?:{words})(?:e?s)?)\b", re.IGNORECASE
+        )
         book.__dict__["_glossary_pattern"] = cached
     return cached
 

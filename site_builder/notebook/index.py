@@ -75,6 +75,8 @@ class Index:
     """Cadences, moments, trends, dates."""
     plain: list[Spot] = field(default_factory=list)
     """All other texts of entries, ids and references among them."""
+    conditioned: list[Place] = field(default_factory=list)
+    """Entries that hold only in a variant: those with `for`."""
 
     def of(self, kind: type[E]) -> Iterator[tuple[E, Place]]:
         """Every entry of exactly this kind, with its place, in order."""
@@ -91,10 +93,10 @@ class Index:
 
 def build_index(notebook: Notebook) -> Index:
     """Walk once through everything the shop wrote."""
-    walk = _Walk(defaultdict(list), [], [], [], [])
+    walk = _Walk(defaultdict(list), [], [], [], [], [])
     for owner_id, owner in _owners(notebook):
         walk.entry(Place(owner, "", None, None, owner, owner_id, None))
-    return Index(notebook, walk.places, walk.values, walk.texts, walk.leaves, walk.plain)
+    return Index(notebook, walk.places, walk.values, walk.texts, walk.leaves, walk.plain, walk.conditioned)
 
 
 def _owners(nb: Notebook) -> Iterator[tuple[str, Entry]]:
@@ -114,13 +116,18 @@ class _Walk:
     texts: list[Spot]
     leaves: list[tuple[Leaf[object], Place, str]]
     plain: list[Spot]
+    conditioned: list[Place]
 
     def entry(self, place: Place) -> None:
         entry = place.entry
         self.places[type(entry)].append(place)
         for key, value in entry.__dict__.items():
-            if value and key not in _NOT_WALKED:
+            if not value:
+                continue
+            if key not in _NOT_WALKED:
                 self._value(value, place, key, None, ())
+            elif key == "for_":
+                self.conditioned.append(place)
 
     def _value(self, value: object, place: Place, key: str, name: Text | None, rows: tuple[Text, ...]) -> None:
         kind = type(value)

@@ -57,7 +57,8 @@ def build_route(references: References) -> Route:
     for link in references.links:
         if link.key == "done" and link.target is not None and link.target.kind == "procedure":
             earlier, later = link.target.id, link.place.owner_id
-            if earlier != later and earlier not in before[later]:
+            # the upkeep of a tool may come after work too, but stands on no way
+            if earlier != later and earlier not in before.get(later, (earlier,)):
                 before[later].append(earlier)
     after: dict[str, list[str]] = {p: [] for p in nb.procedures}
     for later, earliers in before.items():

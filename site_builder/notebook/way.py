@@ -136,7 +136,7 @@ def _for_a_piece(time: Time, work: Work, whole: Procedure) -> tuple[Fraction, Fr
     size = _load_size(work) or _load_size(whole)
     if load is None or size is None:
         return None
-    return load[0] / size, load[1] / size
+    return hands_time([HandsShare(*load, pieces=size)])
 
 
 def _load_size(work: Work) -> Fraction | None:

@@ -369,7 +369,8 @@ def test_every_value_knows_its_line_and_column(tmp_path: Path) -> None:
 
 PIECES = st.sampled_from([
     b"procedure: ", b"title: ", b"steps:", b"  - ", b"do: ", b"limits: ", b"{", b"}", b"[", b"]", b", ", b": ",
-    b"\n", b"\r\n", b"\r", b"  ", b"\t", b"#", b" #8", b"&a ", b"*a", b"!t ", b"'", b'"', b">", b"|", b"---\n", b"...\n", b"? ",
+    b"\n", b"\r\n", b"\r", b"  ", b"\t", b"#", b" #8", b"&a ", b"*a", b"!t ", b"'", b'"', b">", b"|", b"---\n",
+    b"...\n", b"? ",
     b"- ", b"max 0.1 mm", b"25", b"12..30 \xc2\xb0C", b"\xc2\x85", b"\xe2\x80\xa8", b"\xef\xbb\xbf", b"\xff", b"\0",
     b"id: ", b"x", b"ask", b"hazards: ", b"word: ", b"until: ", b"machine: ", b"material: ", b"is: ", b"by: ", b"for: ",
     b"skill: ", b"finds: ", b"marks: ", b"at: ", b"pictures: ", b"when: each piece", b"practice: 1\n", b"people: ",
@@ -404,17 +405,19 @@ def test_nothing_that_a_file_holds_stops_the_loading(anywhere: Path, where: str,
 
 
 KEYS = st.sampled_from([
-    "procedure", "title", "steps", "do", "id", "limits", "is", "by", "with", "check", "until", "clock", "sign", "state",
-    "hazards", "hazard", "word", "time", "each", "for", "finds", "skill", "also", "when", "repeat", "times",
-    "pictures", "file", "marks", "at", "after", "done", "windows", "variants", "values", "said", "who", "tools", "tool", "yield",
-    "hands", "count", "roles", "given", "follows", "grades", "tighten", "unless", "because", "note", "source",
+    "procedure", "title", "steps", "do", "id", "limits", "is", "by", "with", "check", "until",
+    "clock", "sign", "state", "hazards", "hazard", "word", "time", "each", "for", "finds", "skill",
+    "also", "when", "repeat", "times", "pictures", "file", "marks", "at", "after", "done",
+    "windows", "variants", "values", "said", "who", "tools", "tool", "yield", "hands", "count",
+    "roles", "given", "follows", "grades", "tighten", "unless", "because", "note", "source",
     "flatness",
 ])
 LEAVES = st.sampled_from([
     "", "ask", "25", "25 mm", "max 0.1 mm", "each piece", "x", "Big One", "2024-02-31", "12-30 °C",
 ])
 TREES = st.recursive(
-    LEAVES, lambda inner: st.one_of(st.lists(inner, max_size=3), st.dictionaries(KEYS, inner, max_size=5)), max_leaves=25,
+    LEAVES, lambda inner: st.one_of(st.lists(inner, max_size=3), st.dictionaries(KEYS, inner, max_size=5)),
+    max_leaves=25,
 )
 
 

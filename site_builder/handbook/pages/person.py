@@ -38,7 +38,7 @@ def person_sheet(roll: Roll, id_: str) -> Sheet:
         gone="" if here else f"{roll.short[id_]} is not in the shop any more, and signs for nobody.",
         founding=_founding(roll, id_, person),
         does_title=f"What {roll.short[id_]} {'does now' if here else 'was signed for'}",
-        does=[*_does(pen, held)] if held or here else [],
+        does=[*_does(pen, held)],
         to_show=[*_to_show(roll, pen, id_, held)] if here else [],
         taught_by=_signed(pen, roll.taught_by.get(id_, ())), has_taught=_signed(pen, roll.has_taught.get(id_, ())),
         lineage=Markup('<a href="{}">Who taught whom</a> shows the whole line.').format(pen.to(LINEAGE)),

@@ -12,8 +12,8 @@ from site_builder.handbook.pages.press import pressed
 from site_builder.handbook.pages.procedure_after import came_about, in_the_book, use_places, used_by
 from site_builder.handbook.pages.procedure_docket import Batch, docket, first_batch
 from site_builder.handbook.pages.procedure_harm import stay_whole
-from site_builder.handbook.pages.procedure_ready import lay_ready
 from site_builder.handbook.pages.procedure_reading import choices
+from site_builder.handbook.pages.procedure_ready import lay_ready
 from site_builder.handbook.pages.procedure_scribe import Common, Scribe, common
 from site_builder.handbook.pages.procedure_steps import asked, finder_parts, judged, steps, whole, written
 from site_builder.handbook.pages.procedure_troubles import goes_wrong
@@ -41,7 +41,8 @@ def _sheet(book: Book, own: Procedure, shared: Common, batch: Batch | None) -> S
         "procedure.html.j2", kicker=_kicker(scribe), title=title, lede=lede, unsound=found,
         notes=_notes(scribe), before=before, after=after, used_in=use_places(scribe),
         rows=docket(scribe, batch), whole=stay_whole(scribe), ready=lay_ready(scribe), choices=choices(scribe),
-        all_through=whole(scribe), steps=steps(scribe), judged=judged(scribe, own, None), wrong=wrong,
+        all_through=whole(scribe), steps=steps(scribe), judged=judged(scribe, own, None),
+        judged_title=_judged_title(own), wrong=wrong,
         used_by=used_by(scribe), book=in_the_book(scribe), last=written(scribe, own), questions=asked(scribe, own),
         revisions=came_about(scribe),
     )
@@ -55,6 +56,12 @@ def _kicker(scribe: Scribe) -> str:
     if not parts:
         return "The work · Shared work" if use_places(scribe) else "The work"
     return f"The work · {in_words.capital(in_words.listed(parts)).striptags()}"
+
+
+def _judged_title(own: Procedure) -> str:
+    tells = own.limits or own.feel or own.checks or own.finds or own.until
+    return "How you know it is good" if tells else "Again, and how long it may stand" if own.repeat else \
+        "How long it may stand"
 
 
 def _notes(scribe: Scribe) -> list[Markup]:

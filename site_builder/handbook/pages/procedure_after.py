@@ -12,9 +12,10 @@ from site_builder.handbook.pages.procedure_signs import kept
 from site_builder.handbook.pages.procedure_views import Grid, Row
 from site_builder.notebook.model.entry import Entry
 from site_builder.notebook.model.judging import Keep
-from site_builder.notebook.model.leaves import Text
+from site_builder.notebook.model.limit import Table
 from site_builder.notebook.model.procedure import Procedure, Step, Work
 from site_builder.notebook.references import Link, all_steps
+from site_builder.notebook.tree import Text
 
 _ELSEWHERE = frozenset({"done", "covers", "procedure", "measured", "felt", "during"})
 """References that the page tells in another place (order, skill) or that are entries of the books."""
@@ -67,43 +68,49 @@ def use_places(scribe: Scribe) -> list[tuple[str, str | None]]:
 
 def in_the_book(scribe: Scribe) -> Grid | None:
     """Everything that is written down or kept, with the place where it arises."""
-    rows: list[Row] = []
+    rows: list[tuple[Markup, Markup, Markup]] = []
     for work in (scribe.own, *all_steps(scribe.own)):
-        where = scribe.step_link(work) if isinstance(work, Step) else Markup("at the end")
-        written = [w for w in _written(work) if isinstance(w, Text)]
-        keeps = [k for k in _written(work) if isinstance(k, Keep)]
-        if written:
-            words = in_words.capital(in_words.listed(map(scribe.within, written)))
-            rows.append(Row((in_words.capital(where), Markup("Write down"), words)))
-        rows += [Row((in_words.capital(where), Markup("Keep"), kept(scribe, keep))) for keep in keeps]
+        where = scribe.step_link(work) if isinstance(work, Step) else Markup("The whole work")
+        found = list(_written(work))
+        texts = [(name, scribe.within(w)) for name, w in found if isinstance(w, Text)]
+        notes = (Markup("{}: {}").format(name, w) if name else w for name, w in texts)
+        written = in_words.capital(Markup("; ").join(dict.fromkeys(notes)))
+        keeps = Markup(" ").join(kept(scribe, k) for _, k in found if isinstance(k, Keep))
+        if written or keeps:
+            rows.append((in_words.capital(where), written, keeps))
     if not rows:
         return None
-    return Grid(caption=Markup("What goes into the book and on to the shelf"), columns=("Where", "What", "Which"),
-                rows=tuple(rows))
+    columns = ("Where", "Write down", "Keep")
+    used = [n for n in range(3) if any(row[n] for row in rows)]
+    return Grid(caption=Markup("What goes into the book and on to the shelf"), columns=tuple(columns[n] for n in used),
+                rows=tuple(Row(tuple(row[n] for n in used)) for row in rows))
 
 
-def _written(entry: Entry) -> Iterator[Text | Keep]:
-    """The texts under `write` and the entries under `keep`, of the work itself and of all that hangs on it."""
-    yield from getattr(entry, "write", ())
-    yield from getattr(entry, "keep", ())
+_Noted = tuple[str, Text | Keep]
+
+
+def _written(entry: Entry, name: str = "") -> Iterator[_Noted]:
+    """What stands under `write` and `keep`, here and in all that hangs here, with the name of the limit it is of."""
+    for one in (*getattr(entry, "write", ()), *getattr(entry, "keep", ())):
+        yield name, one
     for key, value in entry.__dict__.items():
         if key not in ("steps", "also", "keep", "write"):
-            yield from _inside(value)
+            yield from _inside(value, name)
 
 
-def _inside(value: object) -> Iterator[Text | Keep]:
+def _inside(value: object, name: str) -> Iterator[_Noted]:
     if isinstance(value, Entry):
         if not isinstance(value, Work):
-            yield from _written(value)
+            yield from _written(value, name)
     elif isinstance(value, tuple):
         for one in value:
-            yield from _inside(one)
+            yield from _inside(one, name)
     elif isinstance(value, dict):
-        for one in value.values():
-            yield from _inside(one)
-    elif hasattr(value, "cells"):
+        for key, one in value.items():
+            yield from _inside(one, str(key))
+    elif isinstance(value, Table):
         for _, cell in value.cells():
-            yield from _inside(cell)
+            yield from _inside(cell, name)
 
 
 # --- how it came about ------------------------------------------------------------------------------------

@@ -40,8 +40,7 @@ def feel(scribe: Scribe, check: Check, here: Step | None, *, lead: str = "") -> 
         sides.append(_side(scribe, True, check.good, good_shots))
     elif "good" in check.asked:
         sides.append(FeelSide(True, NO_WORDS, scribe.untold("what good is like is not told yet", check.at)))
-    for bad in check.bad:
-        sides.append(_side(scribe, False, bad, bad_shots))
+    sides += [_side(scribe, False, bad, bad_shots) for bad in check.bad]
     if "bad" in check.asked:
         sides.append(FeelSide(False, NO_WORDS, scribe.untold("what bad is like is not told yet", check.at)))
     left = [*good_shots, *bad_shots, *rest]
@@ -179,8 +178,8 @@ def finds(scribe: Scribe, work: Work) -> list[Block]:
         shots: list[Shot] = []
         for value, check in values.items():
             lines = check_lines(scribe, check, None)
-            known = Markup(" ").join(re.sub("^Good: ", "", line) for line in map(str, lines))
-            rows.append(Row((scribe.words(value), in_words.capital(Markup(known)), _follows(scribe, dimension, value))))
+            known = Markup(Markup(" ").join(lines).removeprefix("Good: "))
+            rows.append(Row((scribe.words(value), in_words.capital(known), _follows(scribe, dimension, value))))
             shots += [shot(scribe, picture) for picture in check.pictures]
         caption = Markup("What you find decides the {}").format(dimension)
         name = str(in_words.capital(dimension))

@@ -6,19 +6,18 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
-from markupsafe import Markup, escape
+from markupsafe import Markup
 
 from site_builder.craft.batch_time import WorkTime, batch_time, time_to_reckon_with, working_days
 from site_builder.handbook.book import Book
 from site_builder.handbook.pages import in_words
-from site_builder.handbook.pages.procedure_remedies import exemption, remedies
+from site_builder.handbook.pages.procedure_facts import hands_words, skill_table, skill_words, time_words, yield_words
+from site_builder.handbook.pages.procedure_remedies import exemption
 from site_builder.handbook.pages.procedure_scribe import Scribe, meant
-from site_builder.handbook.pages.procedure_values import amount, limit_worth
 from site_builder.handbook.pages.procedure_signs import told
 from site_builder.notebook.gather import least_ages, skills_of
-from site_builder.notebook.model.harm import Hands, Role
-from site_builder.notebook.model.procedure import Procedure, Step, Work
-from site_builder.notebook.model.small import Time, Yield
+from site_builder.notebook.model.procedure import Procedure
+from site_builder.notebook.model.small import Time
 from site_builder.quantity import bounds
 
 Row = tuple[str, Markup]
@@ -96,31 +95,14 @@ def _skills(scribe: Scribe) -> Iterator[Row]:
     own = scribe.own
     skills = [str(s) for s in skills_of(own)]
     if isinstance(own.skill, dict):
-        yield "Skill", _skill_table(scribe, own.skill)
+        yield "Skill", skill_table(scribe, own.skill)
     elif skills:
-        yield "Skill", in_words.listed(_skill(scribe, s) for s in skills)
+        yield "Skill", in_words.listed(skill_words(scribe, s) for s in skills)
     known = {str(limit.written) for s in skills if s in scribe.nb.skills for limit in scribe.nb.skills[s].age}
     ages = [Markup("{} ({})").format(told(scribe, limit), scribe.things([id_])[0])
             for limit, id_ in least_ages(scribe.nb, own) if str(limit.written) not in known]
     if ages:
         yield "Age", in_words.capital(in_words.listed(ages))
-
-
-def _skill(scribe: Scribe, id_: str) -> Markup:
-    skill = scribe.nb.skills.get(id_)
-    if skill is None:
-        return scribe.words(id_)
-    link = scribe.pen.link("skill", id_)
-    ages = [limit_worth(scribe, limit).inline for limit in skill.age]
-    return Markup("{}, {} old").format(link, in_words.listed(ages)) if ages else link
-
-
-def _skill_table(scribe: Scribe, table: dict[str, object]) -> Markup:
-    rows = []
-    for name, row in table.items():
-        inner = _skill_table(scribe, row) if isinstance(row, dict) else _skill(scribe, str(row))
-        rows.append(Markup("{}: {}").format(scribe.words(name), inner))
-    return Markup("; ").join(rows)
 
 
 def _order(scribe: Scribe) -> Iterator[Row]:
@@ -159,23 +141,6 @@ def _times(scribe: Scribe, batch: Batch | None) -> Iterator[Row]:
             yield f"Time for {pieces:,}", meant(scribe.only(time), _batch_words(seconds, rough, batch))
 
 
-def time_words(scribe: Scribe, time: Time) -> Markup:
-    """``about 5 min, 20 min to set up; timed over 40 pieces, 2 March 2026``."""
-    told_parts: list[Markup] = []
-    named = ((time.each, "{}"), (time.load, "{} for a load"), (time.lot, "{} for the whole lot"),
-             (time.setup, "{} to set up"))
-    for leaf, words in named:
-        if leaf is not None:
-            told_parts.append(Markup(words).format(amount(scribe, leaf)))
-    told_words = Markup(", ").join(told_parts)
-    if time.source is not None:
-        told_words = Markup("{}; {}").format(told_words, scribe.source(time.source))
-    if time.date is not None:
-        told_words = Markup("{}, {}").format(told_words, scribe.pen.date(time.date))
-    extra = [scribe.inline_why(time), *scribe.tail(time.with_changes(source=None))]
-    return in_words.joined_sentences([told_words, *extra]) if any(extra) else in_words.capital(told_words)
-
-
 def _pieces(scribe: Scribe, batch: Batch | None) -> int | None:
     """How many of this part the first order takes; None for shared work, which has no part of its own."""
     parts = scribe.nb.makes_of(scribe.own)
@@ -211,69 +176,3 @@ def _batch_words(seconds: Fraction, rough: bool, batch: Batch) -> Markup:
     if batch.hours is not None and seconds > batch.hours * 1800:
         words += f": {in_words.days(working_days(seconds, batch.hours))} for one pair of hands"
     return in_words.capital(words)
-
-
-# --- loss and hands ---------------------------------------------------------------------------------------
-
-
-def yield_words(scribe: Scribe, loss: Yield) -> Markup:
-    """``1.5 % scrapped, 4 % done again; counted over 200 pieces, 2 March 2026``."""
-    named = ((loss.scrap, "{} scrapped"), (loss.rework, "{} done again"), (loss.returns, "{} of the metal goes back"))
-    parts = [Markup(words).format(amount(scribe, leaf)) for leaf, words in named if leaf is not None]
-    words = in_words.listed(parts)
-    if loss.source is not None:
-        words = Markup("{}; {}").format(words, scribe.source(loss.source))
-    if loss.date is not None:
-        words = Markup("{}, {}").format(words, scribe.pen.date(loss.date))
-    extra = [scribe.inline_why(loss), *scribe.tail(loss.with_changes(source=None))]
-    return in_words.joined_sentences([words, *extra]) if any(extra) else in_words.capital(words)
-
-
-def hands_words(scribe: Scribe, found: tuple[Hands, ...], here: Step | None) -> Markup:
-    """How many at once, who does what, who leads, and what if one is missing."""
-    return Markup(" ").join(scribe.meant(hands, _hands(scribe, hands, here)) for hands in found)
-
-
-def _hands(scribe: Scribe, hands: Hands, here: Step | None) -> Markup:
-    said: list[str | Markup] = []
-    if hands.count is not None:
-        count = str(amount(scribe, hands.count))
-        said.append(Markup("{} at once").format(Markup(count) if count != "1" else "one"))
-    said += [_role(scribe, str(name), role) for name, role in hands.roles.items()]
-    if hands.leads is not None:
-        said.append(Markup("{} leads").format(scribe.who(str(hands.leads))))
-    if hands.missing:
-        said.append(Markup("If one is missing: {}").format(remedies(scribe, hands.missing, here)))
-    if hands.because:
-        said.append(scribe.inline_why(hands))
-    return in_words.joined_sentences([*said, *scribe.tail(hands)])
-
-
-def _role(scribe: Scribe, name: str, role: Role) -> Markup:
-    skill = Markup(" ({})").format(scribe.pen.link("skill", str(role.skill))) if role.skill is not None else ""
-    does = scribe.within(role.does) if role.does is not None else scribe.untold("what he does is not told yet", role.at)
-    extra = [scribe.inline_why(role), *scribe.tail(role)]
-    more = Markup(" ").join(e for e in extra if e)
-    return scribe.meant(role, Markup("The {}{}: {} {}").format(escape(name), skill, in_words.sentence(does), more))
-
-
-def work_facts(scribe: Scribe, work: Work, here: Step | None) -> list[tuple[str, Markup]]:
-    """Time, loss, hands, place and skill of a single step."""
-    rows: list[tuple[str, Markup]] = []
-    if work.hands:
-        rows.append(("Hands", hands_words(scribe, work.hands, here)))
-    if isinstance(work.skill, dict):
-        rows.append(("Skill", _skill_table(scribe, work.skill)))
-    elif work.skill is not None:
-        rows.append(("Skill", _skill(scribe, str(work.skill))))
-    if work.where is not None:
-        rows.append(("Where", in_words.capital(scribe.words(work.where))))
-    if work.load:
-        rows.append(("At once", in_words.joined_sentences([told(scribe, limit) for limit in work.load])))
-    rows += [("Takes", meant(scribe.only(t), time_words(scribe, t))) for t in work.time]
-    rows += [("Loss", meant(scribe.only(y), yield_words(scribe, y))) for y in work.yield_]
-    if work.makes:
-        rows.append(("Makes", in_words.listed(scribe.things(map(str, work.makes)))))
-    if work.part:
-        rows.append(("Work on", in_words.listed(scribe.things(map(str, work.part)))))
-    return rows

@@ -10,15 +10,17 @@ from site_builder.handbook.pages import in_words
 from site_builder.handbook.pages.procedure_checks import check_lines, grades
 from site_builder.handbook.pages.procedure_remedies import exemption, pictures, remedies
 from site_builder.handbook.pages.procedure_scribe import Scribe, meant
+from site_builder.handbook.pages.procedure_sides import sides
 from site_builder.handbook.pages.procedure_signs import doubts, shifted
 from site_builder.handbook.pages.procedure_tables import is_short, short_table, table
-from site_builder.handbook.pages.procedure_values import Worth, limit_worth, sides, value_link
+from site_builder.handbook.pages.procedure_values import Worth, limit_worth, value_link
 from site_builder.handbook.pages.procedure_views import Block, Gauge, Item, Settings, Side
 from site_builder.handbook.theme import token
 from site_builder.notebook.model.judging import Remedy
-from site_builder.notebook.model.leaves import Several, Text
+from site_builder.notebook.model.leaves import Several
 from site_builder.notebook.model.limit import Limit, Table, Window
 from site_builder.notebook.model.procedure import Step
+from site_builder.notebook.tree import Text
 
 _ON_A_LINE = frozenset({"is_", "tool", "with_", "by", "because", "note", "source"})
 """What fits on the line of a setting; a limit that says more gets a gauge line."""
@@ -62,8 +64,8 @@ def _item(scribe: Scribe, name: Text, limit: Limit, anchor: str) -> Item:
         value = limit_worth(scribe, limit)
         shown, tail = value.inline, list(value.lines)
     tail += _tools(scribe, limit)
-    return Item(lead=in_words.capital(scribe.words(name)), words=shown, reasons=scribe.reasons(limit), only=scribe.only(limit),
-                anchor=anchor, tail=(*tail, *scribe.tail(limit)))
+    return Item(lead=in_words.capital(scribe.words(name)), words=shown, reasons=scribe.reasons(limit),
+                only=scribe.only(limit), anchor=anchor, tail=(*tail, *scribe.tail(limit)))
 
 
 def condition(scribe: Scribe, name: Text, limit: Limit) -> Markup:
@@ -167,14 +169,15 @@ def _tools(scribe: Scribe, limit: Limit) -> list[Markup]:
 
 
 def _sum(scribe: Scribe, limit: Limit) -> Markup:
-    parts = []
-    for nth, text in enumerate(limit.sum):
+    """``It is the bore of the eye minus the pivot``; ``It is the first coat plus the second coat``."""
+    told = Markup("")
+    for text in limit.sum:
         name = str(text).removeprefix("minus ").strip()
         found = scribe.references.values(name, scribe.place(limit))
         shown = value_link(scribe, name, found[0]) if found else escape(name)
-        sign = "minus " if str(text).startswith("minus ") else "plus " if nth else ""
-        parts.append(Markup("{}{}").format(sign, shown))
-    return Markup("It is the sum of {}.").format(Markup(", ").join(parts))
+        sign = "minus" if str(text).startswith("minus ") else "plus"
+        told = Markup("{} {} {}").format(told, sign, shown) if told or sign == "minus" else shown
+    return Markup("It is {}.").format(told.strip())
 
 
 # --- time ---------------------------------------------------------------------------------------------------

@@ -12,15 +12,15 @@ from site_builder.handbook.pages.procedure_checks import check_lines
 from site_builder.handbook.pages.procedure_limits import condition, gauge, is_simple
 from site_builder.handbook.pages.procedure_remedies import pictures
 from site_builder.handbook.pages.procedure_scribe import Scribe, meant
-from site_builder.handbook.pages.procedure_signs import told
-from site_builder.handbook.pages.procedure_values import amount
+from site_builder.handbook.pages.procedure_signs import stage_words, told
+from site_builder.handbook.pages.procedure_values import amount, limit_worth
 from site_builder.handbook.pages.procedure_views import Block, Item, Said
 from site_builder.handbook.theme import token
 from site_builder.notebook.gather import tool_uses, wear_of, works
 from site_builder.notebook.model.judging import Check
 from site_builder.notebook.model.procedure import Step, Work
 from site_builder.notebook.model.small import MaterialUse, ToolUse
-from site_builder.notebook.model.things import Protection, Sample
+from site_builder.notebook.model.things import Protection, Sample, Thing
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,7 +54,8 @@ def _tools(scribe: Scribe) -> tuple[list[Markup], list[Markup]]:
         thing = scribe.nb.tools.get(str(use.tool))
         if isinstance(thing, Protection):
             continue
-        (samples if isinstance(thing, Sample) else tools).append(use_words(scribe, use))
+        line = _aside(use_words(scribe, use), lasting(scribe, thing))
+        (samples if isinstance(thing, Sample) else tools).append(line)
     return tools, samples
 
 
@@ -67,12 +68,36 @@ def _materials(scribe: Scribe) -> list[Markup]:
     lines = []
     for id_, uses in found.items():
         if len(uses) == 1:
-            lines.append(use_words(scribe, uses[0]))
-            continue
-        amounts = [amount(scribe, use.amount) for use in uses if use.amount is not None]
-        link = scribe.things([id_])[0]
-        lines.append(Markup("{}, {}").format(link, in_words.listed(amounts)) if amounts else link)
+            line = use_words(scribe, uses[0])
+        else:
+            amounts = dict.fromkeys(amount(scribe, use.amount) for use in uses if use.amount is not None)
+            line = Markup(", ").join([*scribe.things([id_]), *([in_words.listed(amounts)] if amounts else [])])
+        lines.append(_aside(line, lasting(scribe, scribe.nb.materials.get(id_))))
     return lines
+
+
+def lasting(scribe: Scribe, thing: Thing | None) -> list[Markup]:
+    """How long a tool or a material is good for, and when a gauge was last looked at."""
+    if thing is None:
+        return []
+    said = [Markup("Lasts until {}").format(stage_words(scribe, end, None)) for end in thing.life]
+    for name in ("shelf life", "shelf life after opening", "pot life"):
+        for key, limits in thing.properties.items():
+            said += [Markup("{} {}.").format(in_words.capital(name), limit_worth(scribe, limit).inline)
+                     for limit in limits if key == name]
+    calibration = thing.calibration
+    if calibration is not None:
+        when = scribe.cadence(calibration.when) if calibration.when is not None else \
+            scribe.untold("how often is not told yet", calibration.at)
+        last = f", last on {scribe.pen.date(calibration.date)}" if calibration.date is not None else ""
+        said.append(Markup("Its reading is checked {}{}.").format(when, last))
+    return said
+
+
+def _aside(line: Markup, extra: list[Markup]) -> Markup:
+    if not any(extra):
+        return line
+    return Markup('{} <span class="bl-aside">{}</span>').format(line, Markup(" ").join(e for e in extra if e))
 
 
 def use_words(scribe: Scribe, use: ToolUse | MaterialUse) -> Markup:
@@ -88,9 +113,7 @@ def use_words(scribe: Scribe, use: ToolUse | MaterialUse) -> Markup:
     if use.not_:
         said = Markup("{}; not {}").format(said, in_words.listed(scribe.things(map(str, use.not_)), "nor"))
     extra = [scribe.inline_why(use), *scribe.tail(use, told=("because", "amount"))]
-    if any(extra):
-        said = Markup('{} <span class="bl-aside">{}</span>').format(said, Markup(" ").join(e for e in extra if e))
-    return meant(scribe.only(use), said)
+    return meant(scribe.only(use), _aside(said, extra))
 
 
 def uses_line(scribe: Scribe, work: Work) -> list[Block]:

@@ -13,10 +13,10 @@ from site_builder.handbook.pages.procedure_views import NO_WORDS, Pictures, Shot
 from site_builder.handbook.theme import token
 from site_builder.notebook.model.harm import Point
 from site_builder.notebook.model.judging import Exempt, Remedy, Trouble
-from site_builder.notebook.model.leaves import Text
 from site_builder.notebook.model.picture import Picture
 from site_builder.notebook.model.procedure import Step
 from site_builder.notebook.references import all_steps
+from site_builder.notebook.tree import Text
 
 
 def remedies(scribe: Scribe, entries: Iterable[Remedy], here: Step | None) -> Markup:

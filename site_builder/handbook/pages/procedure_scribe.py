@@ -21,9 +21,10 @@ from site_builder.notebook.gather import used_procedures
 from site_builder.notebook.index import Place
 from site_builder.notebook.model.entry import Condition, Entry
 from site_builder.notebook.model.judging import ROUTES
-from site_builder.notebook.model.leaves import Cadenced, Leaf, Momentary, Text, Trending
+from site_builder.notebook.model.leaves import Cadenced, Leaf, Momentary, Trending
 from site_builder.notebook.model.procedure import Procedure, Step
 from site_builder.notebook.references import ANY, step_of
+from site_builder.notebook.tree import Text
 
 _SOURCES = {"memory": "from memory", "measured": "measured", "maker": "from the maker’s instructions"}
 _TITLED = ("material", "part", "product", "customer", "machine")
@@ -106,8 +107,8 @@ class Scribe:
             when = f", {self.pen.date(dated)}" if dated is not None else ""
             lines.append(in_words.sentence(Markup("Source: {}{}").format(self.source(entry.source), when)))
         skip = set(told)
-        for key in sorted(entry.asked - skip):
-            lines.append(in_words.capital(self.untold(_ASKED.get(key, f"{key} is not told yet"), entry.at)))
+        unknown = (_ASKED.get(key, f"{key} is not told yet") for key in sorted(entry.asked - skip))
+        lines += [in_words.capital(self.untold(words, entry.at)) for words in unknown]
         return tuple(lines)
 
     def source(self, text: str) -> Markup:
@@ -214,8 +215,8 @@ class Scribe:
         """How often; a small table of it row by row."""
         if isinstance(when, Leaf):
             return in_words.cadence(when.value, self.named)
-        rows = (Markup("{}: {}").format(typeset(str(r)), in_words.cadence(c.value, self.named)) for r, c in when.items())
-        return Markup("; ").join(rows)
+        rows = ((typeset(str(row)), in_words.cadence(leaf.value, self.named)) for row, leaf in when.items())
+        return Markup("; ").join(Markup("{}: {}").format(*row) for row in rows)
 
     # --- variants ---------------------------------------------------------------------------------
 

@@ -10,9 +10,10 @@ from site_builder.handbook.pages import in_words
 from site_builder.handbook.pages.procedure_scribe import Scribe
 from site_builder.handbook.pages.procedure_values import amount, limit_worth, named_amounts, value_link
 from site_builder.notebook.model.judging import Check, End, Keep
-from site_builder.notebook.model.leaves import Several, Text
+from site_builder.notebook.model.leaves import Several
 from site_builder.notebook.model.limit import Limit, Table
 from site_builder.notebook.model.procedure import Step
+from site_builder.notebook.tree import Text
 
 _BY = {"touch": "by touch", "sight": "by eye", "sound": "by ear", "smell": "by nose", "weight": "by weight",
        "warmth": "by warmth"}
@@ -55,10 +56,8 @@ def _signs(scribe: Scribe, end: End) -> list[Markup]:
         signs.append(scribe.within(end.sign))
     elif "sign" in end.asked:
         signs.append(scribe.untold("by what sign is not told yet", end.at))
-    for check in end.feel:
-        signs.append(_checked(scribe, check, _BY.get(str(check.sense), "by feel")))
-    for check in end.check:
-        signs.append(_checked(scribe, check, _BY.get(str(check.sense), "by a test")))
+    signs += [_checked(scribe, check, _BY.get(str(check.sense), "by feel")) for check in end.feel]
+    signs += [_checked(scribe, check, _BY.get(str(check.sense), "by a test")) for check in end.check]
     signs += [Markup("{} by the clock").format(told(scribe, limit)) for limit in end.clock]
     signs += [told(scribe, limit) for limit in end.count]
     signs += states(scribe, end.state)
@@ -128,8 +127,8 @@ def doubts(scribe: Scribe, limit: Limit) -> list[Markup]:
         lines.append(Markup("In doubt: {}").format(in_words.sentence(scribe.within(limit.doubt))))
     for said in limit.said:
         who = scribe.pen.person(str(said.who)) if said.who is not None else Markup("Somebody")
-        by_himself = str(said.source or "") == f"told by {said.who}"  # the name and the date stand there already
-        told_so = said.with_changes(source=None) if by_himself else said
+        by_himself = str(said.source or "") == f"told by {said.who}"
+        told_so = said.with_changes(date=None, source=None if by_himself else said.source)  # both stand there already
         extra = [scribe.inline_why(said), *scribe.tail(told_so), *doubts(scribe, said)]
         if limit.is_ is not None:
             dated = f" on {scribe.pen.date(said.date)}" if said.date is not None else ""

@@ -9,8 +9,8 @@ from markupsafe import Markup
 from site_builder.handbook.finder import Part
 from site_builder.handbook.pages import in_words
 from site_builder.handbook.pages.procedure_checks import finds, looks
-from site_builder.handbook.pages.procedure_docket import time_words, work_facts
 from site_builder.handbook.pages.procedure_ends import ends, loop
+from site_builder.handbook.pages.procedure_facts import time_words, work_facts
 from site_builder.handbook.pages.procedure_harm import step_nevers, step_signals
 from site_builder.handbook.pages.procedure_limits import named, settings, waits, windows
 from site_builder.handbook.pages.procedure_ready import ready_items, uses_line

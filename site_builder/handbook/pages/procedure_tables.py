@@ -10,8 +10,9 @@ from site_builder.handbook.pages import in_words
 from site_builder.handbook.pages.procedure_checks import by_words, check_lines
 from site_builder.handbook.pages.procedure_remedies import exemption, remedies
 from site_builder.handbook.pages.procedure_scribe import Scribe, meant, parts
+from site_builder.handbook.pages.procedure_sides import sides
 from site_builder.handbook.pages.procedure_signs import doubts, shifted
-from site_builder.handbook.pages.procedure_values import limit_worth, sides
+from site_builder.handbook.pages.procedure_values import limit_worth
 from site_builder.handbook.pages.procedure_views import EVERY, Grid, Only, Row
 from site_builder.handbook.text import typeset
 from site_builder.notebook.model.limit import Limit, Saying, Table, Window

@@ -7,7 +7,7 @@ import re
 from markupsafe import Markup
 
 from site_builder.handbook.drawings.named_picture import Named, named_picture
-from site_builder.handbook.pen import Pen, picture_file
+from site_builder.handbook.pen import Pen
 from site_builder.notebook.model.picture import Mark, Picture
 from site_builder.notebook.references import LINK
 
@@ -32,7 +32,7 @@ def plates(pen: Pen) -> tuple[list[Plate], list[Picture]]:
 
 def _plate(pen: Pen, picture: Picture) -> Plate | None:
     names = [named for mark in picture.marks if (named := _named(pen, mark)) is not None]
-    published = pen.book.pictures.get(picture_file(pen.book, picture))
+    published = pen.published(picture)
     if not names or len(names) < len(picture.marks) or published is None or not published.files:
         return None
     size = (published.files[-1].width or published.width, published.files[-1].height or published.height)

@@ -30,7 +30,7 @@ def whole_sheets(book: Book) -> Iterator[Sheet]:
         unsound=unsound(book, (shop.at.path,) if shop is not None else ()),
     )
     parts = (
-        *(FinderPart("accident", "If someone is hurt", pen.plain(line)) for line in accident[:1]),
+        *(FinderPart("if-someone-is-hurt", "If someone is hurt", pen.plain(line)) for line in accident[:1]),
         *(FinderPart(hazard.id, str(hazard.what.striptags())) for group in groups for hazard in group.hazards),
     )
     told = "What can hurt in this shop, what to wear, who is too young, and what to do when somebody is hurt."

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import groupby
 
@@ -16,11 +16,10 @@ from site_builder.handbook.pages.press import pressed
 from site_builder.handbook.pen import Pen
 from site_builder.handbook.theme import token
 from site_builder.notebook.finding import At
-from site_builder.notebook.model.procedure import Procedure, Step
+from site_builder.notebook.index import Index
+from site_builder.notebook.model.procedure import Step
 from site_builder.notebook.references import ANY
 
-_OF_THE_WHOLE = 1
-"""The column of the keys that speak of the whole procedure."""
 _NAMED = 3
 """So many people are named at the top."""
 _LINES = 5
@@ -53,16 +52,17 @@ class Sat:
 
 def unwritten_sheets(book: Book) -> Iterator[Sheet]:
     """One page for all questions: the links from every `not yet told` lead there."""
-    sheet = _Sheet(book)
-    groups = [*sheet.groups(interview(book.survey, book.findings))]
+    sittings = interview(book.survey, book.findings)
+    sheet = _Sheet(book, sittings)
+    groups = [*sheet.groups(sittings)]
     total = sheet.count
     lede = _lede(total, [sheet.pen.title("person", id_) for id_ in sheet.people])
     contents = [
-        (who, [(s.title, f"#{s.id}", _questions(len(s.questions))) for s in sittings]) for _, who, sittings in groups
+        (who, [(s.title, f"#{s.id}", _questions(len(s.questions))) for s in sat]) for _, who, sat in groups
     ]
     html = pressed("unwritten.html.j2", lede=lede, groups=groups, contents=contents if total > 1 else [])
     parts = tuple(Part(q.id, str(q.text.striptags()), str(q.why.striptags()))
-                  for _, _, sittings in groups for s in sittings for q in s.questions)
+                  for _, _, sat in groups for s in sat for q in s.questions)
     yield Sheet(UNWRITTEN, "Still unwritten", html, str(lede.striptags()), parts)
 
 
@@ -88,8 +88,10 @@ def _who(people: Sequence[str]) -> Markup:
 class _Sheet:
     """Writes the sheet: numbers run through it, and no two questions share an anchor."""
 
-    def __init__(self, book: Book) -> None:
+    def __init__(self, book: Book, sittings: Sequence[Sitting]) -> None:
         self.book = book
+        asked = frozenset(question.at for sitting in sittings for question in sitting.questions)
+        self._steps = _steps_at(book.survey.index, asked)
         self.pen = Pen(book, UNWRITTEN)
         self.count = 0
         self.people: dict[str, None] = {}
@@ -125,8 +127,8 @@ class _Sheet:
             return "", None
         title, href = self.pen.pair(target.kind, target.id)
         procedure = self.book.notebook.procedures.get(question.about)
-        step = _step_at(question.at, procedure) if procedure is not None else None
-        if procedure is None or step is None or procedure.at.path != question.at.path:
+        step = self._steps.get(question.at)
+        if procedure is None or step is None:
             return title, href
         return (f"{title}, {self.book.step_name(procedure, step)}",
                 self.pen.href("procedure", question.about, self.book.anchor(step)))
@@ -139,10 +141,13 @@ class _Sheet:
         return name
 
 
-def _step_at(at: At, procedure: Procedure) -> Step | None:
-    """The step in which a line of the file stands: the last one that begins at it or above it.
-
-    What stands above the steps, or below them at the margin, belongs to no step.
-    """
-    before = [step for step in procedure.steps if step.at.line <= at.line]
-    return before[-1] if before and at.column > _OF_THE_WHOLE else None
+def _steps_at(index: Index, wanted: frozenset[At]) -> Mapping[At, Step]:
+    """The step to which each of these places of the notebook belongs, where it is within one."""
+    found: dict[At, Step] = {}
+    places = ((place.at, place) for places in index.places.values() for place in places)
+    spots = ((spot.text.at, spot.place) for spot in (*index.plain, *index.texts))
+    leaves = ((leaf.text.at, place) for leaf, place, _ in (*index.values, *index.leaves))
+    for at, place in (*places, *spots, *leaves):
+        if at in wanted and place.step is not None:
+            found.setdefault(at, place.step)
+    return found

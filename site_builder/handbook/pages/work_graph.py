@@ -7,7 +7,8 @@ from collections.abc import Iterable, Iterator, Mapping
 from site_builder.handbook.drawings import Bought, Edge, Lane, Loop, Stop, WorkGraph
 from site_builder.handbook.pages.in_words import lowered
 from site_builder.handbook.pen import Pen
-from site_builder.handbook.text import typeset
+from site_builder.handbook.text import plain, typeset
+from site_builder.notebook.model.shop import Part
 from site_builder.notebook.notebook import Notebook
 from site_builder.notebook.route import BackEdge, Route
 from site_builder.notebook.way import NO_PART
@@ -44,7 +45,7 @@ def _graph(pen: Pen, ways: Ways, drawn: Iterable[str]) -> WorkGraph:
     edges = [Edge(before, stop.id) for stop in stops for before in _just_before(route, stop.id) if before in kept]
     return WorkGraph(
         tuple(lane(pen, part, only=len(lanes) == 1) for part in lanes), tuple(stops), tuple(edges),
-        tuple(_loops(route, kept)), tuple(_bought(nb, pen, lanes)),
+        tuple(_loops(route, kept)), tuple(_bought(nb, lanes)),
     )
 
 
@@ -75,6 +76,10 @@ def lane(pen: Pen, part: str, *, only: bool = False) -> Lane:
 def short_title(pen: Pen, part: str) -> str:
     """The name of a part up to the first comma: "Glass" for "Glass, drawn tube, heat-proof"."""
     return typeset(pen.title("part", part).partition(",")[0])
+
+
+def _small(part: Part) -> str:
+    return str(lowered(plain(str(part.title)).partition(",")[0]).unescape())
 
 
 def _stop(pen: Pen, part: str, id_: str) -> Stop:
@@ -109,17 +114,23 @@ def times_words(back: BackEdge) -> str:
     return f"{times}, at most {high}" if high else times
 
 
-def _bought(nb: Notebook, pen: Pen, lanes: Mapping[str, list[str]]) -> Iterator[Bought]:
+def _bought(nb: Notebook, lanes: Mapping[str, list[str]]) -> Iterator[Bought]:
     """What is bought in, at the work that takes it up; else where the whole is put together."""
-    taken = {str(use.material): id_ for id_, procedure in reversed(list(nb.procedures.items()))
-             for work in (procedure, *procedure.steps) for use in work.materials}
-    worked = {part: id_ for id_, procedure in reversed(list(nb.procedures.items())) for part in nb.parts_of(procedure)}
-    for id_, part in nb.parts.items():
-        if part.supplier is None or id_ in lanes:
-            continue
-        stop = taken.get(id_) or worked.get(id_) or _put_together(nb, lanes, id_)
-        if stop is not None and any(stop in way for way in lanes.values()):
-            yield Bought(str(lowered(short_title(pen, id_)).unescape()), stop)
+    bought = [id_ for id_, part in nb.parts.items() if part.supplier is not None and id_ not in lanes]
+    if not bought:
+        return
+    taken: dict[str, str] = {}
+    for id_ in (one for way in lanes.values() for one in way):
+        procedure = nb.procedures[id_]
+        for work in (procedure, *procedure.steps):
+            for use in work.materials:
+                taken.setdefault(str(use.material), id_)
+        for part in nb.parts_of(procedure):
+            taken.setdefault(part, id_)
+    for id_ in bought:
+        stop = taken.get(id_) or _put_together(nb, lanes, id_)
+        if stop is not None:
+            yield Bought(_small(nb.parts[id_]), stop)
 
 
 def _put_together(nb: Notebook, lanes: Mapping[str, list[str]], part: str) -> str | None:

@@ -1,11 +1,9 @@
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 from site_builder.checks.rule import Rule
 from site_builder.checks.rules.questions.asking import asks_for, has_any
 from site_builder.checks.survey import Survey
-from site_builder.notebook.finding import Found, Level
+from site_builder.notebook.finding import Level
 from site_builder.notebook.told import Told
 
 

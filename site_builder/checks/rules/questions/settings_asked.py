@@ -19,7 +19,7 @@ def check(survey: Survey) -> Iterator[Found]:
             yield ask(
                 told.procedure, id_,
                 f"What do you set at “{machine.title}” for {named(told.procedure)}: how fast, how hot, how much?",
-                "Add `settings:` to the step, as `belt speed: 15..20 m/s`; `settings: {}` where there is nothing to set.",
+                "Add `settings:` to the step, as `belt speed: 15..20 m/s`; `settings: {}` if nothing is set.",
             )
 
 

@@ -24,7 +24,7 @@ title: ▸Grind the foot flat
 steps: Sweep it along the belt.
 """,
     check=asks_for(
-        "yield_",
+        "yield_", "yield",
         question="Of a hundred pieces, how many are lost and how many must be done again: {}?",
         mend="Add `yield:` with `scrap` and `rework`; `scrap: 0 %` is an answer too.",
         worth=on_its_own,

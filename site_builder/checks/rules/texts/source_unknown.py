@@ -16,35 +16,42 @@ _LIKE = 0.8
 
 
 def check(survey: Survey) -> Iterator[Found]:
-    notebook = survey.notebook
-    sources = set(map(str, notebook.shop.sources)) if notebook.shop is not None else set()
-    shop_read, people_read = "shop" not in notebook.unread, "people" not in notebook.unread
-    sound: set[str] = set()
+    judged: dict[str, tuple[str, str] | None] = {}
     for spot in survey.index.plain:
-        if spot.key != "source" or spot.text in sound:
-            continue
-        text, about = spot.text, spot.place.owner_id
-        teller = _TOLD_BY.match(text)
-        if teller is not None and people_read and notebook.people and teller[1] not in notebook.people:
-            yield Found(
-                text.at, f"Nobody in `skills/people.yml` has the id `{teller[1]}`.",
-                "Write the id of a person; somebody from outside takes several words: `told by the plater`.",
-                about,
-            )
-        elif shop_read and teller is None and not (words := set(text.split())) & _WORDS and words:
-            first = text.split()[0]
-            slip = difflib.get_close_matches(first, sources, 1, _LIKE) if "-" in first else []
-            if first not in sources and (ID.match(text) or slip):
-                yield Found(
-                    text.at, f"`{first}` looks like the id of a source, but the shop has no such source.",
-                    f"Write `{slip[0]}`." if slip else
-                    "Add it under `sources` in `procedures/shop.yml`, or write in words where it comes from.",
-                    about,
-                )
-            else:
-                sound.add(text)
-        else:
-            sound.add(text)
+        if spot.key == "source":
+            text = str(spot.text)
+            if text not in judged:
+                judged[text] = _person_doubted(survey, text) or _id_doubted(survey, text)
+            doubt = judged[text]
+            if doubt is not None:
+                yield Found(spot.text.at, *doubt, spot.place.owner_id)
+
+
+def _person_doubted(survey: Survey, text: str) -> tuple[str, str] | None:
+    """Message and mend for `told by` somebody who is not of the shop."""
+    told = _TOLD_BY.match(text)
+    people = survey.notebook.people
+    if told is None or told[1] in people or not people or "people" in survey.notebook.unread:
+        return None
+    return f"Nobody in `skills/people.yml` has the id `{told[1]}`.", (
+        "Write the id of a person; somebody from outside takes several words: `told by the plater`."
+    )
+
+
+def _id_doubted(survey: Survey, text: str) -> tuple[str, str] | None:
+    """Message and mend for what looks like the id of a source; more words may follow an id, such as a page."""
+    shop = survey.notebook.shop
+    sources = set(map(str, shop.sources)) if shop is not None else set()
+    first = text.split()[0] if text.split() else ""
+    if first in sources or first in _WORDS or "shop" in survey.notebook.unread:
+        return None
+    slip = difflib.get_close_matches(first, sources, 1, _LIKE) if "-" in first else []
+    if not slip and not ID.match(text):
+        return None
+    return f"`{first}` looks like the id of a source, but the shop has no such source.", (
+        f"Write `{slip[0]}`." if slip
+        else "Add it under `sources` in `procedures/shop.yml`, or write in words where it comes from."
+    )
 
 
 RULE = Rule(

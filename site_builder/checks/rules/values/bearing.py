@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
-from functools import cached_property
+from typing import NamedTuple
 from weakref import WeakKeyDictionary
 
 from site_builder.checks.rules.values.held import reckoning
@@ -15,131 +14,117 @@ from site_builder.checks.survey import Survey
 from site_builder.notebook.index import Place
 from site_builder.notebook.model.leaves import Written
 from site_builder.notebook.model.limit import Limit
-from site_builder.notebook.model.procedure import Procedure, Step, Work
-from site_builder.notebook.model.things import Thing
+from site_builder.notebook.model.procedure import Work
 from site_builder.notebook.tree import Text
 from site_builder.quantity import Bounds, same_dimensions
 
 RATED = "rated "
-SPEEDS = ("speed", "rotation speed")
+CAST = ("casting temperature", "pouring temperature")
+"""Settings that must lie above the liquidus of the metal."""
 
 
-@dataclass(frozen=True, slots=True)
-class Setting:
-    """A value that is set, with its figures; ``rows`` are the rows of its table that lead to it."""
+class Setting(NamedTuple):
+    """A value that is set, with its figures, and the limit whose table it may stand in."""
 
     name: str
     written: Written
     found: Bounds
     place: Place
     outer: Limit
-    rows: tuple[Text, ...]
+
+    @property
+    def tool(self) -> Text | None:
+        """What it is set on, where that is told."""
+        own = self.place.entry
+        return own.tool if isinstance(own, Limit) and own.tool is not None else self.outer.tool
 
     @property
     def works(self) -> tuple[Work, ...]:
         """The step it is set in and the procedure around it, the nearer first."""
-        step, own = self.place.step, self.place.procedure
-        return tuple(work for work in (step, own) if work is not None)
-
-    @property
-    def tool(self) -> Text | None:
-        """What it is set on."""
-        return self.outer.tool if self.outer.tool is not None else _tool_of(self.place)
+        return tuple(work for work in (self.place.step, self.place.procedure) if work is not None)
 
 
-def _tool_of(place: Place) -> Text | None:
-    return place.entry.tool if isinstance(place.entry, Limit) else None
-
-
-class _Settings:
-    """All settings whose name, or kind, something bears a limit for; worked out once for a survey."""
-
-    def __init__(self, survey: Survey) -> None:
-        self.survey = survey
-
-    @cached_property
-    def all(self) -> tuple[Setting, ...]:
-        return tuple(self._settings())
-
-    def _settings(self) -> Iterator[Setting]:
-        things = self.survey.notebook.things.values()
-        borne = {str(name) for thing in things for name in thing.properties}
-        rated = any(name.startswith(RATED) for name in borne)
-        held = reckoning(self.survey)
-        for limit, place in self.survey.index.of(Limit):
-            outer = place
-            while outer.key == CELL and outer.parent is not None:
-                outer = outer.parent
-            if outer.key != "settings" or limit.written is None:
-                continue
-            name = name_of(place)
-            if name not in borne and not (rated and name.endswith("speed")) and name not in PAIRED:
-                continue
-            found = held.bounds(limit.written)
-            if found is not None and isinstance(outer.entry, Limit):
-                yield Setting(name, limit.written, found, place, outer.entry, place.rows)
-
-
-PAIRED = ("casting temperature", "pouring temperature")
-"""Settings that a material bears upon under another name."""
-
-_HELD: WeakKeyDictionary[Survey, _Settings] = WeakKeyDictionary()
+_HELD: WeakKeyDictionary[Survey, tuple[Setting, ...]] = WeakKeyDictionary()
 
 
 def settings_of(survey: Survey) -> tuple[Setting, ...]:
-    """Every setting that a tool or a material may bear upon."""
+    """Every setting that a tool or a material may bear upon; the others are left out."""
     found = _HELD.get(survey)
     if found is None:
-        found = _HELD[survey] = _Settings(survey)
-    return found.all
-
-
-def properties_of(survey: Survey, id_: str) -> Mapping[Text, tuple[Limit, ...]]:
-    """The properties of a thing; what its groups say holds for it too."""
-    nb = survey.notebook
-    found: dict[Text, tuple[Limit, ...]] = {}
-    for one in (*nb.groups.get(id_, ()), id_):
-        thing: Thing | None = nb.things.get(one)
-        if thing is not None:
-            found.update(thing.properties)
+        found = _HELD[survey] = tuple(_settings(survey))
     return found
 
 
+def _settings(survey: Survey) -> Iterator[Setting]:
+    known = {str(name) for thing in survey.notebook.things.values() for name in thing.properties}
+    known.update(CAST)
+    rated = any(name.startswith(RATED) for name in known)
+    for limit, place in survey.index.of(Limit):
+        outer = place
+        while outer.key == CELL and outer.parent is not None:
+            outer = outer.parent
+        name = name_of(outer)
+        if (
+            outer.key == "settings" and limit.written is not None and isinstance(outer.entry, Limit)
+            and (name in known or (rated and name.endswith("speed")))
+        ):
+            found = reckoning(survey).bounds(limit.written)
+            if found is not None:
+                yield Setting(name, limit.written, found, place, outer.entry)
+
+
 def borne(survey: Survey, id_: str, name: str) -> list[Bounds]:
-    """The figures of a property in all its variants; none where one of them cannot be told."""
-    limits = properties_of(survey, id_).get(Text(name), ())
-    held = reckoning(survey)
-    found = [one for limit in limits for one in held.bounds_of(limit)]
-    told = [one for one in found if one is not None]
-    return told if len(told) == len(found) else []
+    """The figures of a thing's property in all its variants; none where one of them cannot be told.
+
+    What the groups of the thing say holds for it too.
+    """
+    nb, held = survey.notebook, reckoning(survey)
+    for one in (id_, *nb.groups.get(id_, ())):
+        limits = nb.things[one].properties.get(Text(name), ()) if one in nb.things else ()
+        found = [figures for limit in limits for figures in held.bounds_of(limit)]
+        if found:
+            told = [figures for figures in found if figures is not None]
+            return told if len(told) == len(found) else []
+    return []
 
 
-def past(setting: Bounds, allowed: Iterable[Bounds], *, rated: bool = False) -> Bounds | None:
+def past(setting: Bounds, allowed: Iterable[Bounds], *, is_rated: bool = False) -> Bounds | None:
     """The limits that a setting does not keep; None where it keeps those of one variant at least.
 
-    ``rated``: a bare figure is the most that is borne.
+    ``is_rated``: a bare figure is the most that is borne. Otherwise it is the one thing that can be set.
     """
     comparable = [one for one in allowed if same_dimensions(one.unit, setting.unit)]
-    if not comparable or any(_keeps(setting, one, rated) for one in comparable):
+    if not comparable or any(_keeps(setting, one, is_rated) for one in comparable):
         return None
     return comparable[0]
 
 
-def _keeps(setting: Bounds, allowed: Bounds, rated: bool) -> bool:
-    high = allowed.high
-    if high is None and not allowed.limited:
-        if not rated:
-            return True  # a bare figure says what it is, not what it bears
-        high = allowed.aim_high
+def _keeps(setting: Bounds, allowed: Bounds, is_rated: bool) -> bool:
     figures = [one for one in (setting.aim_low, setting.aim_high, setting.low, setting.high) if one is not None]
-    over = high is not None and any(one > high for one in figures)
-    under = allowed.low is not None and any(one < allowed.low for one in figures)
-    return not (over or under)
+    low, high = allowed.low, allowed.high
+    if not allowed.limited:
+        if is_rated:
+            high = allowed.aim_high
+        elif allowed.aim_low is None or allowed.rough or setting.rough:
+            return True
+        else:
+            return not figures or min(figures) <= allowed.aim_low <= max(figures) or _is_open(setting)
+    return not (
+        (high is not None and any(one > high for one in figures))
+        or (low is not None and any(one < low for one in figures))
+    )
+
+
+def _is_open(setting: Bounds) -> bool:
+    """Whether it has a limit on one side only, so that its figures do not span what is accepted."""
+    return setting.limited and (setting.low is None or setting.high is None)
 
 
 def told(found: Bounds) -> str:
-    """The limits of a property in short: `18..30 m/s`, `at most 30 m/s`."""
-    low, high = (found.low, found.high) if found.limited else (None, found.aim_high)
+    """What is borne, in words: `18 m/s to 30 m/s`, `at most 30 m/s`."""
+    low, high = found.low, found.high
+    if not found.limited:
+        return shown(found, found.aim_high) if found.aim_high is not None else ""
     if low is not None and high is not None:
         return f"{shown(found, low)} to {shown(found, high)}"
     if low is not None:
@@ -147,17 +132,15 @@ def told(found: Bounds) -> str:
     return f"at most {shown(found, high)}" if high is not None else ""
 
 
-def tools_in(work: Work) -> tuple[str, ...]:
-    """The tools that a step or a procedure names as used."""
-    return tuple(str(use.tool) for use in work.tools)
-
-
-def materials_in(work: Work) -> tuple[str, ...]:
-    """The materials that a step or a procedure names as used."""
-    return tuple(str(use.material) for use in work.materials)
-
-
-__all__ = [
-    "PAIRED", "RATED", "SPEEDS", "Procedure", "Setting", "Step", "borne", "materials_in", "past", "properties_of",
-    "settings_of", "told", "tools_in",
-]
+def chosen(setting: Setting, dimension: str) -> frozenset[str]:
+    """What the row of a table, or the `for`, chooses of a dimension; empty where it chooses nothing."""
+    found: set[str] = set()
+    for number, row in enumerate(setting.place.rows):
+        if number < len(setting.outer.by) and setting.outer.by[number].name == dimension:
+            found.add(str(row))
+    conditions: list[Mapping[Text, tuple[Text, ...]]] = [
+        choice for outer in setting.place.up() for choice in outer.entry.for_
+    ]
+    for choice in conditions:
+        found.update(map(str, choice.get(Text(dimension), ())))
+    return frozenset(found)

@@ -1,0 +1,34 @@
+"""What the work is judged by, and how to name it in a question."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from site_builder.checks.survey import Survey
+from site_builder.notebook.index import Place
+from site_builder.notebook.model.judging import Check
+from site_builder.notebook.model.procedure import Work
+
+_LONGEST = 90
+
+
+def judged(survey: Survey) -> Iterator[tuple[Check, Place]]:
+    """Every `feel` and `checks` of a step or procedure; not those that only say when something ends."""
+    for look, place in survey.index.of(Check):
+        if place.key in ("feel", "checks") and place.parent is not None and isinstance(place.parent.entry, Work):
+            yield look, place
+
+
+def judged_by_feel(survey: Survey) -> Iterator[tuple[Check, Place]]:
+    """Every `feel` of a step or procedure."""
+    for look, place in judged(survey):
+        if place.key == "feel":
+            yield look, place
+
+
+def short(words: str) -> str:
+    """What somebody wrote, in quotes, without its full stop, and cut at a blank where it is long."""
+    words = " ".join(words.split()).rstrip(".")
+    if len(words) > _LONGEST:
+        words = words[:_LONGEST].rsplit(" ", 1)[0].rstrip(",;.:") + " …"
+    return f"“{words}”"

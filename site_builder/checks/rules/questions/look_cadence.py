@@ -1,0 +1,43 @@
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from site_builder.checks.rule import Rule
+from site_builder.checks.rules.questions.judging import judged, short
+from site_builder.checks.survey import Survey
+from site_builder.notebook.finding import Found, Level
+
+
+def check(survey: Survey) -> Iterator[Found]:
+    for look, place in judged(survey):
+        if look.when is None and "when" not in look.asked and (look.good or look.bad):
+            yield Found(
+                look.at, f"How often do you look: {short(look.good or look.bad[0])}?",
+                "Add `when:`, as `each piece` or `every 10 pieces`.", place.owner_id,
+            )
+
+
+RULE = Rule(
+    code="look-cadence",
+    level=Level.QUESTION,
+    summary="A check or a feel that does not say how often.",
+    reason="What is looked at when somebody thinks of it is not looked at in the last week before the "
+    "delivery.",
+    passes="""\
+=== procedures/foot/grind-foot.yml
+procedure: grind-foot
+title: Grind the foot flat
+steps:
+  - do: Draw the edge over the fine belt.
+    checks: {good: No grey is left., when: each piece}
+""",
+    fails="""\
+=== procedures/foot/grind-foot.yml
+procedure: grind-foot
+title: Grind the foot flat
+steps:
+  - do: Draw the edge over the fine belt.
+    checks: ▸{good: No grey is left.}
+""",
+    check=check,
+)

@@ -1,0 +1,113 @@
+"""Single facts of a piece of work in words: time, loss, hands, skill, place."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from markupsafe import Markup, escape
+
+from site_builder.handbook.pages import in_words
+from site_builder.handbook.pages.procedure_remedies import remedies
+from site_builder.handbook.pages.procedure_scribe import Scribe, meant
+from site_builder.handbook.pages.procedure_signs import told
+from site_builder.handbook.pages.procedure_values import amount, limit_worth
+from site_builder.notebook.model.harm import Hands, Role
+from site_builder.notebook.model.procedure import Step, Work
+from site_builder.notebook.model.small import Time, Yield
+
+
+def time_words(scribe: Scribe, time: Time) -> Markup:
+    """``about 5 min, 20 min to set up; timed over 40 pieces, 2 March 2026``."""
+    told_parts: list[Markup] = []
+    named = ((time.each, "{}"), (time.load, "{} for a load"), (time.lot, "{} for the whole lot"),
+             (time.setup, "{} to set up"))
+    for leaf, words in named:
+        if leaf is not None:
+            told_parts.append(Markup(words).format(amount(scribe, leaf)))
+    told_words = Markup(", ").join(told_parts)
+    if time.source is not None:
+        told_words = Markup("{}; {}").format(told_words, scribe.source(time.source))
+    if time.date is not None:
+        told_words = Markup("{}, {}").format(told_words, scribe.pen.date(time.date))
+    extra = [scribe.inline_why(time), *scribe.tail(time.with_changes(source=None))]
+    return in_words.joined_sentences([told_words, *extra]) if any(extra) else in_words.capital(told_words)
+
+
+def yield_words(scribe: Scribe, loss: Yield) -> Markup:
+    """``1.5 % scrapped, 4 % done again; counted over 200 pieces, 2 March 2026``."""
+    named = ((loss.scrap, "{} scrapped"), (loss.rework, "{} done again"), (loss.returns, "{} of the metal goes back"))
+    parts = [Markup(words).format(amount(scribe, leaf)) for leaf, words in named if leaf is not None]
+    words = in_words.listed(parts)
+    if loss.source is not None:
+        words = Markup("{}; {}").format(words, scribe.source(loss.source))
+    if loss.date is not None:
+        words = Markup("{}, {}").format(words, scribe.pen.date(loss.date))
+    extra = [scribe.inline_why(loss), *scribe.tail(loss.with_changes(source=None))]
+    return in_words.joined_sentences([words, *extra]) if any(extra) else in_words.capital(words)
+
+
+def hands_words(scribe: Scribe, found: tuple[Hands, ...], here: Step | None) -> Markup:
+    """How many at once, who does what, who leads, and what if one is missing."""
+    return Markup(" ").join(scribe.meant(hands, _hands(scribe, hands, here)) for hands in found)
+
+
+def _hands(scribe: Scribe, hands: Hands, here: Step | None) -> Markup:
+    said: list[str | Markup] = []
+    if hands.count is not None:
+        count = str(amount(scribe, hands.count))
+        said.append(Markup("{} at once").format(Markup(count) if count != "1" else "one"))
+    said += [_role(scribe, str(name), role) for name, role in hands.roles.items()]
+    if hands.leads is not None:
+        said.append(Markup("{} leads").format(scribe.who(str(hands.leads))))
+    if hands.missing:
+        said.append(Markup("If one is missing: {}").format(remedies(scribe, hands.missing, here)))
+    if hands.because:
+        said.append(scribe.inline_why(hands))
+    return in_words.joined_sentences([*said, *scribe.tail(hands)])
+
+
+def _role(scribe: Scribe, name: str, role: Role) -> Markup:
+    skill = Markup(" ({})").format(scribe.pen.link("skill", str(role.skill))) if role.skill is not None else ""
+    does = scribe.within(role.does) if role.does is not None else scribe.untold("what he does is not told yet", role.at)
+    extra = [scribe.inline_why(role), *scribe.tail(role)]
+    more = Markup(" ").join(e for e in extra if e)
+    return scribe.meant(role, Markup("The {}{}: {} {}").format(escape(name), skill, in_words.sentence(does), more))
+
+
+def skill_words(scribe: Scribe, id_: str) -> Markup:
+    skill = scribe.nb.skills.get(id_)
+    if skill is None:
+        return scribe.words(id_)
+    link = scribe.pen.link("skill", id_)
+    ages = [limit_worth(scribe, limit).inline for limit in skill.age]
+    return Markup("{}, {} old").format(link, in_words.listed(ages)) if ages else link
+
+
+def skill_table(scribe: Scribe, table: Mapping[str, object]) -> Markup:
+    rows = []
+    for name, row in table.items():
+        inner = skill_table(scribe, row) if isinstance(row, dict) else skill_words(scribe, str(row))
+        rows.append(Markup("{}: {}").format(scribe.words(name), inner))
+    return Markup("; ").join(rows)
+
+
+def work_facts(scribe: Scribe, work: Work, here: Step | None) -> list[tuple[str, Markup]]:
+    """Time, loss, hands, place and skill of a single step."""
+    rows: list[tuple[str, Markup]] = []
+    if work.hands:
+        rows.append(("Hands", hands_words(scribe, work.hands, here)))
+    if isinstance(work.skill, dict):
+        rows.append(("Skill", skill_table(scribe, work.skill)))
+    elif work.skill is not None:
+        rows.append(("Skill", skill_words(scribe, str(work.skill))))
+    if work.where is not None:
+        rows.append(("Where", in_words.capital(scribe.words(work.where))))
+    if work.load:
+        rows.append(("At once", in_words.joined_sentences([told(scribe, limit) for limit in work.load])))
+    rows += [("Takes", meant(scribe.only(t), time_words(scribe, t))) for t in work.time]
+    rows += [("Loss", meant(scribe.only(y), yield_words(scribe, y))) for y in work.yield_]
+    if work.makes:
+        rows.append(("Makes", in_words.listed(scribe.things(map(str, work.makes)))))
+    if work.part:
+        rows.append(("Work on", in_words.listed(scribe.things(map(str, work.part)))))
+    return rows
