@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
+from datetime import date
 from pathlib import PurePosixPath
 
+from site_builder.checks.probes import probes
 from site_builder.checks.rules import BY_CODE
 from site_builder.checks.survey import Survey
 from site_builder.mastery.holders import LEVELS
@@ -13,9 +15,14 @@ from site_builder.notebook.finding import At, Finding, Level
 from site_builder.notebook.gather import skills_of
 from site_builder.notebook.model.limit import Limit, Window
 from site_builder.notebook.model.procedure import Procedure
+from site_builder.notebook.model.shop import Change
+from site_builder.notebook.model.things import Thing
 from site_builder.quantity import for_people
 
 _YES = ("yes", "true")
+_DISPUTED = "value-disputed"
+_PLAIN = ("question-noted", "value-ask")
+"""Questions that need no reason: somebody wrote them down."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,7 +36,7 @@ class Question:
     """Id of the procedure, tool, person … it is about."""
     code: str
     said: tuple[tuple[str, str], ...] = ()
-    """Who said what so far, where two answers stand side by side."""
+    """Who (an id) said what so far, where several answers stand side by side."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,75 +49,132 @@ class Sitting:
     title: str
     questions: tuple[Question, ...]
     probes: tuple[str, ...] = ()
+    """For a procedure: what to ask besides, while one sits together."""
 
 
 def interview(survey: Survey, findings: Iterable[Finding]) -> tuple[Sitting, ...]:
-    """The questions among the findings, those of one person together, one sitting a thing."""
-    answers = _answers(survey)
+    """The questions among the findings, one sitting a thing, those of the same people together.
+
+    First come the people who will not be there for ever: those of whom even the youngest is old. Of each,
+    first the work that nobody else can do, then the rest in the order of the notebook.
+    """
+    asking = _Asking(survey)
     by_about: dict[str, list[Question]] = {}
     for finding in findings:
         if finding.level is Level.QUESTION:
-            about = _about(survey, finding)
-            by_about.setdefault(about, []).append(_question(finding, about, answers))
+            about = asking.about(finding)
+            by_about.setdefault(about, []).append(asking.question(finding, about))
     sittings = [
-        Sitting(_who(survey, about), about, _title(survey, about), tuple(questions))
+        Sitting(asking.who(about), about, asking.title(about), tuple(questions), asking.probes(about))
         for about, questions in by_about.items()
     ]
-    order = {id_: number for number, id_ in enumerate(survey.notebook.people)}
-    return tuple(sorted(sittings, key=lambda s: [order.get(id_, 0) for id_ in s.who] or [len(order)]))
+    return tuple(sorted(sittings, key=asking.urgency))
 
 
-def _question(finding: Finding, about: str, answers: Mapping[At, tuple[tuple[str, str], ...]]) -> Question:
-    rule = BY_CODE.get(finding.code)
-    return Question(
-        finding.message, rule.reason if rule is not None else "", finding.at, about, finding.code,
-        answers.get(finding.at, ()),
-    )
+class _Asking:
+    """What has to be known of the shop to ask the right person."""
+
+    def __init__(self, survey: Survey) -> None:
+        self._survey = survey
+        notebook = survey.notebook
+        self._rank = {id_: number for number, id_ in enumerate(notebook.people)}
+        shop_id = (str(notebook.shop.shop),) if notebook.shop is not None else ()
+        shelves = (notebook.procedures, notebook.parts, notebook.tools, notebook.materials, notebook.skills,
+                   notebook.changes, notebook.orders, notebook.people)
+        ids = dict.fromkeys((*shop_id, *(id_ for shelf in shelves for id_ in shelf)))
+        self._order = {id_: number for number, id_ in enumerate(ids)}
+        self._founders = tuple(id_ for id_, p in notebook.living.items() if p.founding in _YES)
+        self._answers = _answers(survey)
+
+    def question(self, finding: Finding, about: str) -> Question:
+        rule = BY_CODE.get(finding.code) if finding.code not in _PLAIN else None
+        said = self._answers.get(finding.at, ()) if finding.code == _DISPUTED else ()
+        return Question(
+            finding.message, rule.reason if rule is not None else "", finding.at, about, finding.code, said
+        )
+
+    def about(self, finding: Finding) -> str:
+        """The id a finding names, or that of the file it stands in."""
+        if finding.about:
+            return finding.about
+        if finding.at.path == "procedures/shop.yml" and self._survey.notebook.shop is not None:
+            return str(self._survey.notebook.shop.shop)
+        return PurePosixPath(finding.at.path).stem
+
+    def title(self, about: str) -> str:
+        notebook = self._survey.notebook
+        is_shop = notebook.shop is not None and about == notebook.shop.shop
+        entry = notebook.shop if is_shop else notebook.entry(about)
+        return str(getattr(entry, "title", None) or getattr(entry, "name", None) or about)
+
+    def who(self, about: str) -> tuple[str, ...]:
+        """Who teaches what the thing asks for; else the living founders; else the oldest in the shop."""
+        teachers = dict.fromkeys(
+            person for skill in dict.fromkeys(self._skills(about))
+            for person in self._survey.holders.able(skill, LEVELS[-1])
+        )
+        known = tuple(teachers) or self._founders
+        if known:
+            return tuple(sorted(known, key=lambda id_: self._rank.get(id_, 0)))
+        return tuple(sorted(self._survey.notebook.living, key=lambda id_: (self._born(id_), self._rank[id_]))[:1])
+
+    def probes(self, about: str) -> tuple[str, ...]:
+        if about not in self._survey.told:
+            return ()
+        return tuple(probe.text for probe in probes(self._survey, about))
+
+    def urgency(self, sitting: Sitting) -> tuple[bool, date, list[int], bool, int]:
+        """Those at the end go last: nobody known, the young, what several can do."""
+        youngest = max((self._born(id_) for id_ in sitting.who), default=date.max)
+        ranks = [self._rank.get(id_, 0) for id_ in sitting.who]
+        last = len(self._order)
+        return not sitting.who, youngest, ranks, not self._is_lone(sitting.about), self._order.get(sitting.about, last)
+
+    def _born(self, person: str) -> date:
+        """The day of birth, or the first day it may have been; who does not say it counts as young."""
+        born = self._survey.notebook.people[person].born if person in self._survey.notebook.people else None
+        return date.max if born is None else born.value.first
+
+    def _is_lone(self, about: str) -> bool:
+        """Only one person is able to do it alone."""
+        notebook, holders = self._survey.notebook, self._survey.holders
+        if about in notebook.procedures:
+            return len(holders.able_to_do(notebook.procedures[about])) == 1
+        return about in notebook.skills and len(holders.able(about)) == 1
+
+    def _skills(self, about: str) -> Iterator[str]:
+        """The skills with which a thing is done, used or made."""
+        notebook = self._survey.notebook
+        if about in notebook.skills:
+            yield about
+            return
+        entry = notebook.entry(about)
+        if isinstance(entry, Thing) and entry.skill is not None:
+            yield str(entry.skill)
+            return
+        for procedure in self._procedures(about):
+            yield from map(str, skills_of(procedure))
+
+    def _procedures(self, about: str) -> Iterator[Procedure]:
+        """The procedure itself, those that use a thing, work on a part, or were changed."""
+        notebook = self._survey.notebook
+        entry = notebook.entry(about)
+        if isinstance(entry, Procedure):
+            yield entry
+        elif isinstance(entry, Thing):
+            yield from (told.procedure for told in self._survey.told.values() if about in told.things)
+        elif isinstance(entry, Change):
+            yield from (notebook.procedures[one] for one in entry.covers if one in notebook.procedures)
+        elif about in notebook.parts:
+            yield from (own for own in notebook.procedures.values() if about in notebook.parts_of(own))
 
 
 def _answers(survey: Survey) -> Mapping[At, tuple[tuple[str, str], ...]]:
     """Where several people said different things about one value: who said what."""
-    found: dict[At, tuple[tuple[str, str], ...]] = {}
-    for kind in (Limit, Window):
-        for limit, _ in survey.index.of(kind):
-            if limit.said and limit.is_ is None:
-                found[limit.at] = tuple(
-                    (str(one.who or ""), for_people(one.written.value).main)
-                    for one in limit.said if one.written is not None
-                )
-    return found
-
-
-def _about(survey: Survey, finding: Finding) -> str:
-    """The id a finding names, or that of the file it stands in."""
-    if finding.about:
-        return finding.about
-    if finding.at.path == "procedures/shop.yml" and survey.notebook.shop is not None:
-        return str(survey.notebook.shop.shop)
-    return PurePosixPath(finding.at.path).stem
-
-
-def _title(survey: Survey, about: str) -> str:
-    entry = survey.notebook.entry(about)
-    if entry is None and survey.notebook.shop is not None and about == survey.notebook.shop.shop:
-        entry = survey.notebook.shop
-    return str(getattr(entry, "title", None) or getattr(entry, "name", None) or about)
-
-
-def _who(survey: Survey, about: str) -> tuple[str, ...]:
-    """Who teaches what the thing asks for; else the people with whom the chain of sign-offs begins."""
-    teachers = dict.fromkeys(
-        person for skill in _skills(survey, about) for person in survey.holders.able(skill, LEVELS[-1])
-    )
-    return tuple(teachers) or tuple(id_ for id_, p in survey.notebook.living.items() if p.founding in _YES)
-
-
-def _skills(survey: Survey, about: str) -> Iterator[str]:
-    """The skills with which a thing is done."""
-    notebook = survey.notebook
-    if about in notebook.skills:
-        yield about
-        return
-    entry = notebook.entry(about)
-    if isinstance(entry, Procedure):
-        yield from map(str, skills_of(entry))
+    return {
+        limit.at: tuple(
+            (str(one.who or ""), for_people(one.written.value).main)
+            for one in limit.said if one.written is not None
+        )
+        for kind in (Limit, Window) for limit, _ in survey.index.of(kind) if limit.said
+    }

@@ -11,7 +11,7 @@ import click
 from site_builder.checks.engine import examine
 from site_builder.checks.interview import Sitting, interview
 from site_builder.checks.report.as_text import counted
-from site_builder.checks.survey import survey
+from site_builder.checks.survey import Survey, survey
 from site_builder.cli.shared import day, notebook_in, notebook_option, today_option
 
 
@@ -27,34 +27,42 @@ def questions(folder: Path, today: Any, whom: str | None, about: str | None, no_
     people = surveyed.notebook.people
     if whom is not None and whom not in people:
         raise click.UsageError(f"`{whom}` is nobody in skills/people.yml: {', '.join(people) or 'it is empty'}.")
+    if about is not None and not _is_known(surveyed, about):
+        raise click.UsageError(f"`{about}` is no procedure, tool, material, skill or part of this notebook.")
     sittings = [
         s for s in interview(surveyed, examine(surveyed))
         if (whom is None or whom in s.who) and (about is None or about == s.about)
     ]
     before: tuple[str, ...] | None = None
+    explained: set[str] = set()
     for sitting in sittings:
         if sitting.who != before:
             names = " or ".join(str(people[w].name) if w in people else w for w in sitting.who)
             click.echo(f"\n{names or 'Whoever knows'}\n{'=' * max(len(names), 14)}")
             before = sitting.who
-        _print(sitting, probes=not no_probes)
+        _print(sitting, explained, probes=not no_probes)
     total = sum(len(s.questions) for s in sittings)
     click.echo(f"\n{counted(total, 'question')} about {counted(len(sittings), 'thing')}.")
 
 
-def _print(sitting: Sitting, *, probes: bool) -> None:
+def _print(sitting: Sitting, explained: set[str], *, probes: bool) -> None:
+    """The questions of a sitting; the reason of a kind of question is given once."""
     click.echo(f"\n{sitting.title}")
     for number, question in enumerate(sitting.questions, 1):
         click.echo(_wrapped(f"{number:>3}. ", question.text))
-        if question.why:
+        if question.why and question.code not in explained:
+            explained.add(question.code)
             click.echo(_wrapped("     ", question.why))
-        for who, what in question.said:
-            click.echo(_wrapped("     ", f"{who} says {what}"))
         click.echo(f"     {question.at.path}:{question.at.line}")
     if probes and sitting.probes:
         click.echo("     And while you sit together:")
         for probe in sitting.probes:
             click.echo(_wrapped("     - ", probe))
+
+
+def _is_known(surveyed: Survey, about: str) -> bool:
+    notebook = surveyed.notebook
+    return notebook.entry(about) is not None or (notebook.shop is not None and about == notebook.shop.shop)
 
 
 def _wrapped(lead: str, text: str) -> str:

@@ -19,7 +19,7 @@ from site_builder.notebook.model.records import BOOKS, Record
 from site_builder.notebook.model.shop import Change, Order, Shop
 from site_builder.notebook.model.things import TOOL_KINDS, Material
 from site_builder.notebook.notebook import Notebook, Story
-from site_builder.notebook.reader import MAX_TOLD, decode, read_bytes, read_text
+from site_builder.notebook.reader import MAX_TOLD, RECORDS, decode, read_bytes, read_text
 from site_builder.notebook.tree import Map, Node, Text
 from site_builder.notebook.validate import nearest, validate
 
@@ -29,9 +29,6 @@ KINDS: Mapping[str, type[Entry]] = {
     **{kind.KIND: kind for kind in TOOL_KINDS},
 }
 """First key of a file and what the file then is."""
-
-RECORDS = "skills/records/"
-"""Where the books stand; each is a stream of entries."""
 
 RECORD_KINDS: Mapping[str, type[Record]] = {book.KIND: book for book in BOOKS}
 

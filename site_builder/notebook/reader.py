@@ -18,7 +18,13 @@ from site_builder.notebook.tree import Map, Node, Seq, Text, text_at
 from site_builder.notebook.yaml_traps import UNWRITTEN, explain
 
 MAX_BYTES = 4 * 1024 * 1024
-"""A file a person wrote is smaller; a book of records of 100 years is too."""
+"""A file a person wrote is smaller."""
+
+RECORDS = "skills/records/"
+"""Where the books stand; each is a stream of entries."""
+
+MAX_BOOK_BYTES = 8 * MAX_BYTES
+"""A book of records of a hundred years under seal is smaller."""
 
 MAX_DEPTH = 40
 """The format itself needs fewer than twenty levels."""
@@ -44,12 +50,13 @@ class Reading(NamedTuple):
 
 def read_bytes(file: Path, path: str) -> tuple[bytes | None, Finding | None]:
     """The bytes of a file, or why there are none."""
+    most = MAX_BOOK_BYTES if path.startswith(RECORDS) else MAX_BYTES
     try:
         if not file.is_file():
             return None, _no_file(file, path)
         with file.open("rb") as stream:
-            data = stream.read(MAX_BYTES + 1)
-        if len(data) > MAX_BYTES:
+            data = stream.read(most + 1)
+        if len(data) > most:
             return None, _error(
                 At(path), "file-unreadable",
                 f"{max(file.stat().st_size, len(data)) / 2**20:.1f} MB is too large for a notebook file.",
@@ -81,19 +88,20 @@ def decode(data: bytes, path: str) -> tuple[str, list[Finding]]:
         return "", [_error(at, "encoding-wrong", "This letter is not UTF-8.", "Save the file as UTF-8.")]
 
 
-def read_text(text: str, path: str, *, stream: bool = False) -> Reading:
+def read_text(text: str, path: str, *, stream: bool = False, above: int = 0) -> Reading:
     """All documents of a text as trees. ``stream`` allows several (books of records).
 
-    A book with a torn or faulty entry is read again entry by entry, so that only this one is lost.
+    A book with a torn or faulty entry is read again entry by entry, so that only this one is lost. ``above``
+    lines of the file stand before the text.
     """
     text = _one_line_end(text).translate(_HIDDEN_BREAKS)
-    tabs = _tabs(text, path)
-    reading = _parse(text, path, 0, tabs)
+    tabs = _tabs(text, path, above)
+    reading = _parse(text, path, above, tabs)
     if stream and not reading.whole:
         trees: list[Node] = []
         findings: list[Finding] = []
         starts = [0, *(found.start() for found in _ENTRY.finditer(text) if found.start())]
-        line = 0
+        line = above
         for start, end in zip(starts, [*starts[1:], len(text)], strict=True):
             entry = _parse(text[start:end], path, line, tabs)
             if entry.whole:
@@ -113,13 +121,13 @@ def _one_line_end(text: str) -> str:
     return text.replace("\r\n", "\n").replace("\r", "\n")
 
 
-def _tabs(text: str, path: str) -> list[Finding]:
+def _tabs(text: str, path: str, above: int) -> list[Finding]:
     if "\t" not in text:
         return []
     return [
         _error(At(path, number, line.index("\t") + 1), "tab-used", "A tab stands here.",
                "Use blanks: two for each step in.")
-        for number, line in enumerate(text.split("\n"), 1) if "\t" in line
+        for number, line in enumerate(text.split("\n"), above + 1) if "\t" in line
     ]
 
 

@@ -91,7 +91,12 @@ class Reckoning:
         namings = self.of_value.get(id(written))
         if namings is None:
             return bounds(written.value)
-        given = {naming.name: found for naming in namings if (found := self.widest(naming.hits)) is not None}
+        given: dict[str, Bounds] = {}
+        for naming in namings:
+            found = self.widest(naming.hits)
+            # A bound takes the stricter end of what it leans on, and of several variants that would be wrong.
+            if found is not None and not (type(written.value.what) is Limits and self.varies(naming.hits)):
+                given[naming.name] = found
         return bounds(written.value, given)
 
     def bounds_of(self, limit: Limit) -> list[Bounds | None]:
@@ -106,6 +111,10 @@ class Reckoning:
         if named.written is not None:
             return [self.bounds(named.written)]
         return [found for limit in named.limits for found in self.bounds_of(limit)]
+
+    def varies(self, hits: Iterable[NamedValue]) -> bool:
+        """Whether there is more than one value to choose from: variants, rows of a table."""
+        return sum(len(list(limit.cells())) for hit in hits for limit in hit.limits) > 1
 
     def widest(self, hits: Iterable[NamedValue]) -> Bounds | None:
         """One span about all variants of all these values; None where one of them cannot be told."""

@@ -288,9 +288,11 @@ class References:
         works: tuple[Work, ...] = (own, *all_steps(own))
         nb = self.notebook
         if dimension == "material":
-            yield from (nb.materials[u.material] for w in works for u in w.materials if u.material in nb.materials)
+            used = dict.fromkeys(u.material for w in works for u in w.materials)
+            yield from (nb.materials[id_] for id_ in used if id_ in nb.materials)
         elif dimension == "machine":
-            yield from (nb.tools[u.tool] for w in works for u in w.tools if u.tool in nb.tools)
+            used = dict.fromkeys(u.tool for w in works for u in w.tools)
+            yield from (nb.tools[id_] for id_ in used if id_ in nb.tools)
         elif dimension in ("part", "product"):
             yield from (nb.parts[p] for p in nb.parts_of(own) if p in nb.parts)
 
@@ -310,8 +312,8 @@ class References:
         yield [v for p in nb.parts_of(own) if p in nb.parts for v in self.values_in(nb.parts[p], "part")]
         yield [v for m in self._in_hand("material", place) for v in self.values_in(m, "material")]
         yield [v for m in self._in_hand("machine", place) for v in self.values_in(m, "tool")]
-        used = [nb.procedures[s.use] for s in all_steps(own) if s.use is not None and s.use in nb.procedures]
-        yield [v for u in used for v in self.values_in(u, "procedure")]
+        used = dict.fromkeys(s.use for s in all_steps(own) if s.use is not None and s.use in nb.procedures)
+        yield [v for id_ in used for v in self.values_in(nb.procedures[id_], "procedure")]
 
 
 def all_steps(own: Procedure) -> tuple[Step, ...]:

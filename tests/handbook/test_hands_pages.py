@@ -1,5 +1,6 @@
 """People, skills and who taught whom, on the notebook of a small forge."""
 
+import re
 from dataclasses import replace
 from datetime import date
 from pathlib import Path
@@ -11,6 +12,9 @@ from markupsafe import Markup
 from site_builder.handbook.book import HANDS, LINEAGE, Book
 from site_builder.handbook.pages.roll import NEWEST
 from site_builder.handbook.pages.the_hands import hand_sheets
+from site_builder.notebook.finding import At, Finding, Level
+
+DRAWING = re.compile(r'<svg class="bl-drawing.*?</svg>', re.DOTALL)
 
 
 @pytest.fixture
@@ -33,7 +37,8 @@ def words(html: str) -> str:
     ],
 )
 def test_the_page_as_it_was_found_good(forge: Book, src_uri: str, name: str) -> None:
-    expect(page(hand_sheets, forge, src_uri), name)
+    sheet = page(hand_sheets, forge, src_uri)
+    expect(replace(sheet, html=DRAWING.sub("<svg></svg>", sheet.html)), name)  # drawings have tests of their own
 
 
 def test_each_level_leads_to_the_entry_that_gave_it(forge: Book) -> None:
@@ -52,7 +57,8 @@ def test_an_entry_that_was_taken_back_stays_and_says_so(forge: Book) -> None:
     html = page(hand_sheets, forge, "the-hands/skills/tending-the-fire.md").html
     assert "Taken back by entry 3." in words(html)
     assert "Takes back entry 2." in words(html)
-    assert "Signed by" not in html[: html.index('id="sign-offs"')]  # the item counts as not shown
+    assert "bl-shown--done" not in html  # what it showed does not count any more
+    assert "Taken back by entry 3." in words(page(hand_sheets, forge, "the-hands/people/nils.md").html)
     assert "tending the fire" not in words(page(hand_sheets, forge, LINEAGE).html)
 
 
@@ -93,7 +99,8 @@ def test_the_day_of_the_least_age(tmp_path: Path, born: str, said: bool) -> None
 
 
 def test_where_no_birth_is_written_nobody_is_taken_for_old_enough(tmp_path: Path) -> None:
-    notebook = "=== skills/people.yml\npeople: {a: Ann}\n=== skills/sawing.yml\nskill: sawing\ntitle: S\nage: min 16 y\n"
+    notebook = ("=== skills/people.yml\npeople: {a: Ann}\n"
+                "=== skills/sawing.yml\nskill: sawing\ntitle: Sawing\nage: min 16 y\n")
     html = page(hand_sheets, book_written(notebook, tmp_path), "the-hands/people/a.md").html
     assert "It is not written when Ann was born. Ask before anything that has a least age." in words(html)
 
@@ -140,8 +147,6 @@ def test_names_and_notes_are_shown_as_text(tmp_path: Path) -> None:
 
 
 def test_a_page_with_errors_is_marked(forge: Book) -> None:
-    from site_builder.notebook.finding import At, Finding, Level
-
     wrong = Finding(At("skills/forging.yml", 3, 1), "needs-circle", Level.ERROR, "Forging needs itself.")
     html = page(hand_sheets, replace(forge, findings=(wrong,)), "the-hands/skills/forging.md").html
     assert "Not sound" in html

@@ -87,7 +87,7 @@ def keys_of(pen: Pen, model: type[Entry], where: Mapping[type[Entry], str], ring
     in_turn = sorted(by_ring.items(), key=lambda pair: pair[0] or 0)
     tables = tuple(("Keys" if ring is None else RINGS[ring], rows) for ring, rows in in_turn)
     doc = (getdoc(model) or "").split("\n\n")[0].replace("\n", " ")
-    return Keys(token(name_of(model)), str(capital(name_of(model))), pen.words(doc, glossary=False), tables)
+    return Keys(anchor_of(model), str(capital(name_of(model))), pen.words(doc, glossary=False), tables)
 
 
 def _turn(met: list[str], key: str) -> int:
@@ -99,6 +99,11 @@ def name_of(model: type[Entry]) -> str:
     """``tool use`` for ToolUse; a kind of file by its first key."""
     kinds = {kind: key for key, kind in (*KINDS.items(), *RECORD_KINDS.items())}
     return kinds.get(model) or re.sub(r"(?<=[a-z])(?=[A-Z])", " ", model.__name__).lower()
+
+
+def anchor_of(model: type[Entry]) -> str:
+    """The anchor of a kind on its page."""
+    return f"key-{token(name_of(model))}"
 
 
 def places() -> Mapping[type[Entry], str]:
@@ -119,7 +124,7 @@ def _row(pen: Pen, model: type[Entry], key: str, field: Any, where: Mapping[type
     needed = Markup(" <b>Needed.</b>") if field.is_required() else Markup("")
     short = Markup(" <i>The short form.</i>") if key == model.MAIN else Markup("")
     inner = Markup(", ").join(
-        Markup('<a href="{}">{}</a>').format(pen.to(where[one], token(name_of(one))), name_of(one))
+        Markup('<a href="{}">{}</a>').format(pen.to(where[one], anchor_of(one)), name_of(one))
         for one in _models(field.annotation) if one in where
     )
     see = Markup(" See {}.").format(inner) if inner else Markup("")

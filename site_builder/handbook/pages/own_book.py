@@ -8,7 +8,7 @@ from markupsafe import Markup
 
 from site_builder.handbook.pages.in_words import capital, listed, number, sentence
 from site_builder.handbook.pages.paths import named_value, place_of_work
-from site_builder.handbook.pages.roll import OwnBook, entry_anchor
+from site_builder.handbook.pages.roll import OwnBook, Roll, entry_anchor
 from site_builder.handbook.pen import Pen
 from site_builder.handbook.text import typeset
 from site_builder.notebook.model.records import Incident, Measurement, Practice, Record, SignOff, Trial
@@ -22,9 +22,9 @@ Line = tuple[str, str, str, Markup]
 _READINGS = 6
 
 
-def lines(pen: Pen, own: OwnBook) -> list[Line]:
+def lines(roll: Roll, pen: Pen, own: OwnBook) -> list[Line]:
     """(anchor, date, kind, words) of each entry shown."""
-    return [(entry_anchor(r), pen.date(r.date), KINDS[r.KIND][0], words(pen, r)) for r in own.shown]
+    return [(entry_anchor(r), pen.date(r.date), KINDS[r.KIND][0], words(roll, pen, r)) for r in own.shown]
 
 
 def counted(own: OwnBook) -> str:
@@ -35,12 +35,12 @@ def counted(own: OwnBook) -> str:
     return f"{sentence(capital(by_book))} Here stand the newest, and those on which a sign-off or a change rests."
 
 
-def words(pen: Pen, record: Record) -> Markup:
+def words(roll: Roll, pen: Pen, record: Record) -> Markup:
     """What an entry says."""
     if isinstance(record, Practice):
         said = _practice(pen, record)
     elif isinstance(record, SignOff):
-        said = _sign_off(pen, record)
+        said = _sign_off(roll, pen, record)
     elif isinstance(record, Trial):
         said = _trial(pen, record)
     elif isinstance(record, Measurement):
@@ -65,7 +65,11 @@ def _practice(pen: Pen, record: Practice) -> Iterator[Markup]:
         yield _with(pen, str(record.teacher))
 
 
-def _sign_off(pen: Pen, record: SignOff) -> Iterator[Markup]:
+def _sign_off(roll: Roll, pen: Pen, record: SignOff) -> Iterator[Markup]:
+    later = roll.taken_back.get(record.number)
+    if later is not None:
+        what = "Corrected" if later.corrects is not None else "Taken back"
+        yield Markup("<b>{} by entry {}.</b>").format(what, later.number)
     skill = str(record.skill or "")
     known = skill in pen.book.notebook.skills
     named = pen.link("skill", skill, None, entry_anchor(record)) if known else pen.words(skill)

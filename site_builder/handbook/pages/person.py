@@ -43,7 +43,7 @@ def person_sheet(roll: Roll, id_: str) -> Sheet:
         taught_by=_signed(pen, roll.taught_by.get(id_, ())), has_taught=_signed(pen, roll.has_taught.get(id_, ())),
         lineage=Markup('<a href="{}">Who taught whom</a> shows the whole line.').format(pen.to(LINEAGE)),
         not_before=[*_not_before(roll, pen, person)] if here else [], papers=[*_papers(roll, pen, id_, person)],
-        own_title=f"In {roll.short[id_]}’s own book", own=own_book.lines(pen, own), counted=own_book.counted(own),
+        own_title=f"In {roll.short[id_]}’s own book", own=own_book.lines(roll, pen, own), counted=own_book.counted(own),
     )
     parts = (Part("does", f"{title}: what {roll.short[id_]} does",
                   ", ".join(f"{pen.title('skill', one.skill)} {one.level}" for one in held)),)

@@ -60,8 +60,10 @@ def _kicker(scribe: Scribe) -> str:
 
 def _judged_title(own: Procedure) -> str:
     tells = own.limits or own.feel or own.checks or own.finds or own.until
-    return "How you know it is good" if tells else "Again, and how long it may stand" if own.repeat else \
-        "How long it may stand"
+    if tells:
+        return "How you know it is good"
+    waits = "how long it may stand" if own.wait or own.windows else ""
+    return str(in_words.capital(", and ".join(filter(None, ("again" if own.repeat is not None else "", waits)))))
 
 
 def _notes(scribe: Scribe) -> list[Markup]:

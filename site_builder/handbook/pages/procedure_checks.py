@@ -101,7 +101,7 @@ def check_lines(
     after: list[str | Markup] = []
     if check.write:
         after.append(Markup("Write down {}").format(in_words.listed(map(scribe.within, check.write))))
-    after += [Markup("Keep {}").format(kept(scribe, keep)) for keep in check.keep]
+    after += [Markup("Keep: {}").format(kept(scribe, keep)) for keep in check.keep]
     if check.fails:
         after.append(Markup("If not: {}").format(remedies(scribe, check.fails, here)))
     if check.unless is not None:

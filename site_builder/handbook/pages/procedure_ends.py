@@ -13,6 +13,7 @@ from site_builder.handbook.pages.procedure_signs import stage_words
 from site_builder.handbook.pages.procedure_views import Back, Block, Stop
 from site_builder.notebook.model.judging import Check, End, Loop
 from site_builder.notebook.model.procedure import Step
+from site_builder.quantity import Ask
 
 _PLAIN = frozenset({"good", "sense"})  # what the sentence itself can say of a check
 
@@ -48,7 +49,7 @@ def loop(scribe: Scribe, repeat: Loop | None, here: Step | None) -> Back | None:
         lead = Markup("{} for {}").format(lead, "the whole lot" if repeat.per == "lot" else f"each {repeat.per}")
     stages = [stage_words(scribe, end, here) for end in repeat.until]
     said = [Markup("{} until {}").format(lead, Markup(" Then until ").join(stages))] if stages else [lead]
-    if repeat.times is not None:
+    if repeat.times is not None and not isinstance(repeat.times.value.what, Ask):
         said.append(Markup(in_words.how_often(repeat.times.value)))
     else:
         said.append(scribe.untold("how often at most is not told yet", repeat.at))

@@ -73,7 +73,8 @@ def _homes(scribe: Scribe) -> dict[int, Markup]:
     homes: dict[int, Markup] = {}
     for step in all_steps(scribe.own):
         for hazard in step.hazards:
-            homes[id(hazard)] = Markup("How to avoid it stands at {}.").format(scribe.step_link(step))
+            lead = Markup("How to avoid it stands at {}.") if hazard.avoid is not None else Markup("At {}.")
+            homes[id(hazard)] = lead.format(scribe.step_link(step))
     for used in used_procedures(scribe.nb, scribe.own):
         for step in all_steps(used):
             for hazard in step.hazards:

@@ -10,7 +10,6 @@ from markupsafe import Markup, escape
 from site_builder.handbook.pages import in_words
 from site_builder.handbook.pages.procedure_scribe import Scribe
 from site_builder.handbook.pages.procedure_views import NO_WORDS, Pictures, Shot
-from site_builder.handbook.theme import token
 from site_builder.notebook.model.harm import Point
 from site_builder.notebook.model.judging import Exempt, Remedy, Trouble
 from site_builder.notebook.model.picture import Picture
@@ -66,13 +65,8 @@ def _see(scribe: Scribe, trouble_id: Text) -> Markup:
         for trouble in work.troubles:
             if trouble.id == trouble_id:
                 sign = scribe.within(trouble.sign)
-                return Markup('See <a href="#{}">{}</a>').format(trouble_anchor(trouble), in_words.capital(sign))
+                return Markup('See <a href="#{}">{}</a>').format(scribe.trouble_anchors[id(trouble)], in_words.capital(sign))
     return scribe.words(trouble_id)
-
-
-def trouble_anchor(trouble: Trouble) -> str:
-    """The place of a trouble in the ledger of its page."""
-    return f"trouble-{trouble.id}" if trouble.id is not None else f"trouble-{token(str(trouble.sign))[:40].strip('-')}"
 
 
 def _hands_and_book(scribe: Scribe, entry: Remedy | Trouble) -> list[Markup]:

@@ -23,7 +23,7 @@ from site_builder.notebook.model.entry import Condition, Entry
 from site_builder.notebook.model.judging import ROUTES
 from site_builder.notebook.model.leaves import Cadenced, Leaf, Momentary, Trending
 from site_builder.notebook.model.procedure import Procedure, Step
-from site_builder.notebook.references import ANY, step_of
+from site_builder.notebook.references import ANY, all_steps, step_of
 from site_builder.notebook.tree import Text
 
 _SOURCES = {"memory": "from memory", "measured": "measured", "maker": "from the maker’s instructions"}
@@ -217,6 +217,18 @@ class Scribe:
             return in_words.cadence(when.value, self.named)
         rows = ((typeset(str(row)), in_words.cadence(leaf.value, self.named)) for row, leaf in when.items())
         return Markup("; ").join(Markup("{}: {}").format(*row) for row in rows)
+
+    @cached_property
+    def trouble_anchors(self) -> Mapping[int, str]:
+        """The place of each trouble in the ledger, by the identity of the entry: its id, or the words of its sign."""
+        taken: dict[str, int] = {}
+        for work in (self.own, *all_steps(self.own)):
+            for trouble in work.troubles:
+                name = f"trouble-{trouble.id or token(str(trouble.sign))[:40].strip('-')}"
+                while name in taken:
+                    name += "-again"
+                taken[name] = id(trouble)
+        return {entry: name for name, entry in taken.items()}
 
     # --- variants ---------------------------------------------------------------------------------
 

@@ -147,8 +147,9 @@ def meanwhile(scribe: Scribe, acts: Iterable[Step], here: Step | None) -> list[B
             inner.append(_uses(scribe, scribe.nb.procedures[str(act.use)], act))
         inner += work_blocks(scribe, act, here)
         tail = (*_when(scribe, bare), *scribe.tail(act, told=("because", "do", "when")))
+        anchor = scribe.book.anchor(act)  # of an act of the whole work only if it has an id
         items.append(Item(lead=when, words=_do(scribe, act), reasons=scribe.reasons(act), only=scribe.only(act),
-                          anchor=scribe.book.anchor(act), tail=tail, blocks=tuple(inner)))
+                          anchor="" if anchor == "steps" else anchor, tail=tail, blocks=tuple(inner)))
     return [Meanwhile(items=tuple(items))] if items else []
 
 

@@ -9,7 +9,7 @@ from markupsafe import Markup, escape
 
 from site_builder.handbook.finder import Part
 from site_builder.handbook.pages import in_words
-from site_builder.handbook.pages.procedure_remedies import pictures, remedy, trouble_anchor, way_back
+from site_builder.handbook.pages.procedure_remedies import pictures, remedy, way_back
 from site_builder.handbook.pages.procedure_scribe import Scribe
 from site_builder.handbook.pages.procedure_views import NO_WORDS, Grid, Pictures, Row, Said
 from site_builder.notebook.model.judging import Trouble
@@ -38,7 +38,7 @@ def goes_wrong(scribe: Scribe) -> Wrong | None:
             rows.append(_row(scribe, trouble, here))
             shots += trouble.pictures
             sign, what = scribe.pen.plain(trouble.sign), scribe.pen.plain(trouble.do)
-            parts.append(Part(trouble_anchor(trouble), sign, f"{scribe.pen.plain(trouble.cause)} {what}"))
+            parts.append(Part(scribe.trouble_anchors[id(trouble)], sign, f"{scribe.pen.plain(trouble.cause)} {what}"))
     if not rows:
         return None
     ledger = Grid(caption=Markup("Troubles at this work"), columns=("What you see", "Why", "What to do", "Then"),
@@ -61,15 +61,14 @@ def _row(scribe: Scribe, trouble: Trouble, here: Step | None) -> Row:
         cause = NO_WORDS
     what = remedy(scribe, trouble, here, way=False)
     way = _then(scribe, trouble, here)
-    return Row((sign, cause, what, way), only, trouble_anchor(trouble))
+    return Row((sign, cause, what, way), only, scribe.trouble_anchors[id(trouble)])
 
 
 def _then(scribe: Scribe, trouble: Trouble, here: Step | None) -> Markup:
     if trouble.then == "none":
         return Markup("Not recoverable")
     told = way_back(scribe, trouble, here)
-    plain = Markup(told.removeprefix("Then ").removeprefix("go "))
-    plain = Markup(plain.removeprefix("to ").removeprefix("it is "))
+    plain = Markup(told.removeprefix("Then ").removeprefix("go to ").removeprefix("it is "))
     return in_words.capital(plain) if plain else NO_WORDS
 
 
@@ -80,7 +79,7 @@ def at_step(scribe: Scribe, work: Work) -> list[Said]:
 
 
 def _links(scribe: Scribe, troubles: Sequence[Trouble]) -> Markup:
-    signs = (Markup('<a href="#{}">{}</a>').format(trouble_anchor(t), _bare(scribe, t)) for t in troubles)
+    signs = (Markup('<a href="#{}">{}</a>').format(scribe.trouble_anchors[id(t)], _bare(scribe, t)) for t in troubles)
     return Markup("; ").join(signs)
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections import Counter, defaultdict
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from datetime import date
 from functools import cached_property
@@ -101,7 +101,24 @@ class Roll:
     @cached_property
     def of_skill(self) -> Mapping[str, tuple[SignOff, ...]]:
         """Every sign-off of a skill in the order of the book, those taken back too."""
-        return _grouped((str(e.skill), e) for e in self.book.notebook.sign_offs if e.skill is not None)
+        found: dict[str, list[SignOff]] = defaultdict(list)
+        for entry in self.book.notebook.sign_offs:
+            _, skill = self.meant(entry)
+            if skill is not None:
+                found[skill].append(entry)
+        return {skill: tuple(entries) for skill, entries in found.items()}
+
+    def meant(self, entry: SignOff) -> tuple[str | None, str | None]:
+        """(learner, skill) of an entry; one that takes another back need not name them again."""
+        number = entry.withdraws or entry.corrects
+        earlier = self._by_number.get(str(number)) if number is not None else None
+        learner = entry.learner or (earlier.learner if earlier is not None else None)
+        skill = entry.skill or (earlier.skill if earlier is not None else None)
+        return (None if learner is None else str(learner)), (None if skill is None else str(skill))
+
+    @cached_property
+    def _by_number(self) -> Mapping[str, SignOff]:
+        return {str(entry.number): entry for entry in self.book.notebook.sign_offs}
 
     @cached_property
     def taught_by(self) -> Mapping[str, tuple[tuple[str, tuple[str, ...]], ...]]:
@@ -180,10 +197,3 @@ def _concerned(record: Record) -> tuple[str, ...]:
 
 def _day(record: Record) -> tuple[date, int]:
     return (record.date.value.last if record.date is not None else _EARLIEST, record.number)
-
-
-def _grouped(pairs: Iterable[tuple[str, SignOff]]) -> Mapping[str, tuple[SignOff, ...]]:
-    found: dict[str, list[SignOff]] = defaultdict(list)
-    for key, entry in pairs:
-        found[key].append(entry)
-    return {key: tuple(entries) for key, entries in found.items()}

@@ -177,7 +177,7 @@ def _signed(pen: Pen, entry: SignOff) -> Markup:
 def _entry(roll: Roll, pen: Pen, entry: SignOff) -> Entered:
     """A row of the ledger; an entry that was taken back stays, and says so."""
     return Entered(
-        entry_anchor(entry), pen.person(str(entry.learner or "nobody named")), str(entry.level or ""),
+        entry_anchor(entry), pen.person(roll.meant(entry)[0] or "nobody named"), str(entry.level or ""),
         pen.person(str(entry.who or "nobody named")), pen.date(entry.date),
         Markup(" ").join(_said(roll, pen, entry)),
     )

@@ -101,7 +101,7 @@ class _Sheet:
         """(anchor, who, sittings) for each person or group of people to ask."""
         for people, group in groupby(sittings, key=lambda sitting: sitting.who):
             self.people.update(dict.fromkeys(people))
-            who = listed((self.pen.title("person", id_) for id_ in people), "or") or Markup("whoever knows")
+            who = listed((self.pen.title("person", id_) for id_ in people), "or") or Markup("Whoever knows")
             yield self._id(f"ask-{token(' '.join(people))}"), who, [self._sat(sitting) for sitting in group]
 
     def _sat(self, sitting: Sitting) -> Sat:
@@ -144,10 +144,16 @@ class _Sheet:
 def _steps_at(index: Index, wanted: frozenset[At]) -> Mapping[At, Step]:
     """The step to which each of these places of the notebook belongs, where it is within one."""
     found: dict[At, Step] = {}
-    places = ((place.at, place) for places in index.places.values() for place in places)
-    spots = ((spot.text.at, spot.place) for spot in (*index.plain, *index.texts))
-    leaves = ((leaf.text.at, place) for leaf, place, _ in (*index.values, *index.leaves))
-    for at, place in (*places, *spots, *leaves):
-        if at in wanted and place.step is not None:
-            found.setdefault(at, place.step)
+    for places in index.places.values():
+        for place in places:
+            if place.step is not None and place.at in wanted:
+                found.setdefault(place.at, place.step)
+    left = wanted - found.keys()
+    lines = {(at.path, at.line) for at in left}
+    texts = [(spot.text, spot.place.step) for spot in (*index.plain, *index.texts)]
+    texts += [(leaf.text, place.step) for leaf, place, _ in index.values]
+    texts += [(leaf.text, place.step) for leaf, place, _ in index.leaves]
+    for text, step in texts:
+        if step is not None and (text.path, text.line) in lines and text.at in left:
+            found.setdefault(text.at, step)
     return found

@@ -30,7 +30,7 @@ def word_sheets(book: Book) -> Iterator[Sheet]:
         "that stands there is explained wherever a page uses it.")
     html = pressed(
         "words.html.j2", lede=lede, unsound=unsound(book, ("procedures/shop.yml",)),
-        words=[(token(word), capital(typeset(word)), _meaning(pen, meaning, uses.get(word, ())))
+        words=[(token(word), capital(typeset(word)), _meaning(pen, meaning, uses.get(word.lower(), ())))
                for word, meaning in words],
     )
     parts = tuple(Part(token(word), typeset(word), pen.plain(meaning)) for word, meaning in words)
@@ -48,7 +48,7 @@ def _meaning(pen: Pen, meaning: str, used: tuple[str, ...]) -> Markup:
 
 def _uses(book: Book) -> Mapping[str, tuple[str, ...]]:
     """Each word with the first few procedures whose texts hold it, in the order of the work, and one more."""
-    patterns = {word: re.compile(rf"\b{re.escape(word)}(?:e?s)?\b", re.IGNORECASE) for word in book.notebook.words}
+    patterns = {word: re.compile(rf"\b{re.escape(word)}(?:e?s)?\b") for word in map(str.lower, book.notebook.words)}
     texts = _texts(book)
     found: dict[str, list[str]] = {word: [] for word in patterns}
     for procedure in book.survey.route.order:
@@ -56,7 +56,7 @@ def _uses(book: Book) -> Mapping[str, tuple[str, ...]]:
             break
         text = texts.get(procedure, "")
         for word, pattern in [*patterns.items()]:
-            if pattern.search(text):
+            if word in text and pattern.search(text):  # the first half is the quick one
                 found[word].append(procedure)
                 if len(found[word]) > _FEW:
                     del patterns[word]
@@ -64,10 +64,10 @@ def _uses(book: Book) -> Mapping[str, tuple[str, ...]]:
 
 
 def _texts(book: Book) -> Mapping[str, str]:
-    """All that a procedure says, in one text; a single word is an id and not said to anybody."""
+    """All that a procedure says, in one text of small letters; a single word is an id and not said to anybody."""
     index = book.survey.index
     found: dict[str, list[str]] = {}
     for spot in (*index.plain, *index.texts):
         if spot.place.procedure is not None and " " in spot.text:
             found.setdefault(spot.place.owner_id, []).append(str(spot.text))
-    return {procedure: "\n".join(texts) for procedure, texts in found.items()}
+    return {procedure: "\n".join(texts).lower() for procedure, texts in found.items()}

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from functools import cache
 from typing import Annotated, Any, ClassVar, Self
 
@@ -23,6 +24,7 @@ from site_builder.notebook.tree import Map, Seq, Text
 
 NOWHERE = At("", 1, 1)
 _EMPTY = ("", "ask")
+_says_ask = re.compile(r"Leaf\[[\w.]*\bValue\]|\bLimit\b|\bWindow\b|\bTable\b")
 _AT, _ASKED = "\0at", "\0asked"  # no key that a person can write
 
 
@@ -115,6 +117,8 @@ class Entry(BaseModel):
                 opened[_ASKED] = frozenset(asked)
             return opened
         if isinstance(data, Seq):
+            if cls.MAIN and _is_list(cls, cls.MAIN):  # `pattern: [harbour, deck]`
+                return {cls.MAIN: data, _AT: data.at}
             raise fault("keys-wanted", "One thing stands here, not a list.", "Write one.", data.at)
         return data
 
@@ -148,6 +152,12 @@ def _keys(model: type[Entry]) -> frozenset[str]:
     return frozenset((f.alias or n) for n, f in model.model_fields.items() if n not in ("at", "asked"))
 
 
+@cache
+def _is_list(model: type[Entry], key: str) -> bool:
+    """Whether a list may stand at this key."""
+    return any((f.alias or n) == key and "tuple[" in repr(f.annotation) for n, f in model.model_fields.items())
+
+
 def keys_of(model: type[Entry]) -> frozenset[str]:
     """The keys, as written, that may stand in such a mapping."""
     return _keys(model)
@@ -159,7 +169,7 @@ def _ask_keys(model: type[Entry]) -> frozenset[str]:
     return frozenset(
         (field.alias or name)
         for name, field in model.model_fields.items()
-        if "Leaf" in repr(field.annotation) or "Limit" in repr(field.annotation) or "Table" in repr(field.annotation)
+        if _says_ask.search(repr(field.annotation)) and "Mapping[" not in repr(field.annotation).split("Table")[0]
     )
 
 

@@ -45,8 +45,8 @@ class Person(Entry):
     """The chain of sign-offs begins here."""
     papers: Several[Paper] = ()
     """Licences and certificates held."""
-    key: Words | None = None
-    """Public key for signatures."""
+    key: Several[Words] = ()
+    """Public key for signatures; earlier ones stand beside the one in use."""
 
 
 class People(Entry):

@@ -141,6 +141,8 @@ class Material(Thing):
     """What it consists of, in per cent or parts."""
     apart: Several[Ref] = ()
     """Never to meet or mix with."""
+    opened: DateText | None = None
+    """The day on which what is in use was opened."""
     sheet: Sheet | None = None
     """Its safety data sheet, which outranks this notebook."""
 

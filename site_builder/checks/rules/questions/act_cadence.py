@@ -2,8 +2,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.checks.quoted import quoted
 from site_builder.checks.rule import Rule
-from site_builder.checks.rules.questions.judging import short
 from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.model.procedure import Step
@@ -15,7 +15,7 @@ def check(survey: Survey) -> Iterator[Found]:
         for act, place in survey.index.of(kind):
             if place.key in ("also", "upkeep") and act.when is None and "when" not in act.asked:
                 yield Found(
-                    act.at, f"How often: {short(act.do or act.use or place.owner_id)}?",
+                    act.at, f"How often: {quoted(act.do or act.use or place.owner_id)}?",
                     "Add `when:`, as `every 10 pieces`, `each week` or `last 10 s`.", place.owner_id,
                 )
 

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 
+from site_builder.checks.quoted import quoted
 from site_builder.checks.rule import Check
 from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found
@@ -49,7 +50,7 @@ def ask(own: Procedure, id_: str, question: str, mend: str) -> Found:
 
 def named(own: Procedure) -> str:
     """The title in quotes."""
-    return f"“{own.title}”"
+    return quoted(own.title)
 
 
 def at_home(_survey: Survey, told: Told) -> bool:

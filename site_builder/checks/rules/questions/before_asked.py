@@ -20,10 +20,12 @@ def check(survey: Survey) -> Iterator[Found]:
         if not told.shared and not has_any(own, ("after",)):
             beginnings[lane_of(survey.notebook, own)][id_] = own
     for part, starts in beginnings.items():
-        if part == NO_PART or len(starts) == 1:
+        # What leads nowhere beside a row that does lead on is a warning of its own.
+        leading = {id_: own for id_, own in starts.items() if survey.route.after[id_]} or starts
+        if part == NO_PART or len(leading) == 1:
             continue
-        for id_, own in starts.items():
-            other = next(one for one in starts.values() if one is not own)
+        for id_, own in leading.items():
+            other = next(one for one in leading.values() if one is not own)
             yield ask(
                 own, id_, f"What comes before {named(own)}? Nothing leads to it yet, nor to {named(other)}.",
                 "Add `after:` with a procedure; for the first one, in words what it waits for "

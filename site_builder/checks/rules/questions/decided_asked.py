@@ -5,25 +5,32 @@ from collections.abc import Iterator
 from site_builder.checks.rule import Rule
 from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
+from site_builder.notebook.model.procedure import Procedure, Step
 from site_builder.notebook.model.small import Variant
 
 
 def check(survey: Survey) -> Iterator[Found]:
-    for variant, place in survey.index.of(Variant):
-        name = place.name
-        if variant.decided or "decided" in variant.asked or name is None or _comes_by_itself(survey, name):
-            continue
-        yield Found(
-            variant.at, f"Who decides the {name}, and when is it decided at the latest?",
-            "Add `decided:` with a step or an event, as `start of cast-foot`.", place.owner_id,
-        )
+    open_ = [
+        (variant, place) for variant, place in survey.index.of(Variant)
+        if not variant.decided and "decided" not in variant.asked and place.name is not None
+    ]
+    if not open_:
+        return
+    brought = _brought(survey)
+    for variant, place in open_:
+        if place.name not in brought:
+            yield Found(
+                variant.at, f"Who decides the {place.name}, and when is it decided at the latest?",
+                "Add `decided:` with a step or an event, as `start of cast-foot`.", place.owner_id,
+            )
 
 
-def _comes_by_itself(survey: Survey, name: str) -> bool:
-    """The work shows it, or an order, a customer, a part brings it along."""
+def _brought(survey: Survey) -> set[str]:
+    """What the work shows, and what an order, a customer or a part brings along."""
     notebook, shop = survey.notebook, survey.notebook.shop
     bringing = [*notebook.orders.values(), *notebook.parts.values(), *(shop.customers.values() if shop else ())]
-    return any(name in one.chosen for one in bringing) or any(name in step.finds for _, step in notebook.steps())
+    chosen = {str(name) for one in bringing for name in one.chosen}
+    return chosen | {str(name) for work in (Procedure, Step) for one, _ in survey.index.of(work) for name in one.finds}
 
 
 RULE = Rule(

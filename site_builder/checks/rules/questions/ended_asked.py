@@ -3,23 +3,22 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from site_builder.checks.rule import Rule
-from site_builder.checks.rules.questions.judging import short
+from site_builder.checks.rules.questions.judging import doing
 from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.model.judging import Loop
-from site_builder.notebook.model.procedure import Step, Work
+from site_builder.notebook.model.procedure import Work
 
 
 def check(survey: Survey) -> Iterator[Found]:
     for loop, place in survey.index.of(Loop):
         work = place.parent.entry if place.parent is not None else None
-        if loop.until or "until" in loop.asked or not isinstance(work, Work):
+        if loop.times is None or loop.until or "until" in loop.asked or not isinstance(work, Work):
             continue
         # A step that measures, judges or has its own end says by that when the round is over.
         if not (work.until or work.limits or work.feel or work.checks or "until" in work.asked):
-            what = (work.do or work.use if isinstance(work, Step) else None) or place.owner_id
             yield Found(
-                loop.at, f"How do you know that it was done often enough: {short(what)}?",
+                loop.at, f"How do you know that it was done often enough: {doing(place)}?",
                 "Add `until:` to `repeat` with the sign by which it is over.", place.owner_id,
             )
 

@@ -2,8 +2,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.checks.quoted import quoted
 from site_builder.checks.rule import Rule
-from site_builder.checks.rules.questions.judging import judged, short
+from site_builder.checks.rules.questions.judging import judged
 from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.index import Place
@@ -23,7 +24,7 @@ def check(survey: Survey) -> Iterator[Found]:
         goes_round = isinstance(work, Work) and work.repeat is not None
         if not look.fails and "fails" not in look.asked and look.good and not goes_round:
             yield Found(
-                look.at, f"What do you do when it is not so: {short(look.good)}?",
+                look.at, f"What do you do when it is not so: {quoted(look.good)}?",
                 "Add `fails:` with `do`, and `then` for where the work goes on.", place.owner_id,
             )
 
@@ -34,7 +35,7 @@ def _is_wayless(way: Remedy | Trouble) -> bool:
 
 def _found(way: Remedy | Trouble, place: Place, sign: str) -> Found:
     return Found(
-        way.at, f"What do you do then: {short(sign)}?",
+        way.at, f"What do you do then: {quoted(sign)}?",
         "Add `do:` with the remedy, and `then:` for where the work goes on; `then: none` if nothing can be done.",
         place.owner_id,
     )

@@ -3,8 +3,9 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
+from site_builder.checks.quoted import quoted
 from site_builder.checks.rule import Rule
-from site_builder.checks.rules.questions.judging import judged_by_feel, short
+from site_builder.checks.rules.questions.judging import judged_by_feel
 from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 
@@ -19,7 +20,7 @@ def check(survey: Survey) -> Iterator[Found]:
         if feel.sense == "touch" and feel.good and _SKIN.search(feel.where or "") and place.owner_id not in sampled:
             sampled.add(place.owner_id)  # asked once a procedure
             yield Found(
-                feel.at, f"Is there a good piece and a bad one on which a hand can learn it: {short(feel.good)}?",
+                feel.at, f"Is there a good piece and a bad one on which a hand can learn it: {quoted(feel.good)}?",
                 "Add `with:` with the ids of reference pieces under `tools/samples/`.", place.owner_id,
             )
 

@@ -2,8 +2,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.checks.quoted import quoted
 from site_builder.checks.rule import Rule
-from site_builder.checks.rules.questions.judging import judged_by_feel, short
+from site_builder.checks.rules.questions.judging import judged_by_feel
 from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 
@@ -12,12 +13,12 @@ def check(survey: Survey) -> Iterator[Found]:
     for feel, place in judged_by_feel(survey):
         if feel.good and not feel.bad and "bad" not in feel.asked:
             yield Found(
-                feel.at, f"{short(feel.good)} is good: what is it like when it is bad?",
+                feel.at, f"{quoted(feel.good)} is good: what is it like when it is bad?",
                 "Add `bad:` in the words of somebody who has felt it.", place.owner_id,
             )
         elif feel.bad and not feel.good and "good" not in feel.asked:
             yield Found(
-                feel.at, f"{short(feel.bad[0])} is bad: what is it like when it is good?",
+                feel.at, f"{quoted(feel.bad[0])} is bad: what is it like when it is good?",
                 "Add `good:` in the words of somebody who has felt it.", place.owner_id,
             )
 

@@ -4,12 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.checks.quoted import quoted
 from site_builder.checks.survey import Survey
 from site_builder.notebook.index import Place
 from site_builder.notebook.model.judging import Check
-from site_builder.notebook.model.procedure import Work
-
-_LONGEST = 90
+from site_builder.notebook.model.procedure import Step, Work
 
 
 def judged(survey: Survey) -> Iterator[tuple[Check, Place]]:
@@ -26,9 +25,9 @@ def judged_by_feel(survey: Survey) -> Iterator[tuple[Check, Place]]:
             yield look, place
 
 
-def short(words: str) -> str:
-    """What somebody wrote, in quotes, without its full stop, and cut at a blank where it is long."""
-    words = " ".join(words.split()).rstrip(".")
-    if len(words) > _LONGEST:
-        words = words[:_LONGEST].rsplit(" ", 1)[0].rstrip(",;.:") + " …"
-    return f"“{words}”"
+def doing(place: Place) -> str:
+    """What is being done there, in quotes: the words of the step, or else the title of the whole."""
+    for around in place.up():
+        if isinstance(around.entry, Step) and around.entry.do is not None:
+            return quoted(around.entry.do)
+    return quoted(str(getattr(place.owner, "title", place.owner_id)))

@@ -2,8 +2,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.checks.quoted import quoted
 from site_builder.checks.rule import Rule
-from site_builder.checks.rules.questions.judging import judged, short
+from site_builder.checks.rules.questions.judging import judged
 from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 
@@ -12,7 +13,7 @@ def check(survey: Survey) -> Iterator[Found]:
     for look, place in judged(survey):
         if look.when is None and "when" not in look.asked and (look.good or look.bad):
             yield Found(
-                look.at, f"How often do you look: {short(look.good or look.bad[0])}?",
+                look.at, f"How often do you look: {quoted(look.good or look.bad[0])}?",
                 "Add `when:`, as `each piece` or `every 10 pieces`.", place.owner_id,
             )
 

@@ -3,12 +3,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from site_builder.checks.rule import Rule
-from site_builder.checks.rules.questions.judging import short
+from site_builder.checks.rules.questions.judging import doing
 from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.model.judging import Loop
 from site_builder.notebook.model.leaves import Written
-from site_builder.notebook.model.procedure import Step
 from site_builder.quantity import Limits
 
 
@@ -16,17 +15,14 @@ def check(survey: Survey) -> Iterator[Found]:
     for loop, place in survey.index.of(Loop):
         if "times" in loop.asked or any(end.count for end in loop.until):
             continue
+        if loop.times is None and not loop.until:
+            continue  # that it never ends is more than a question
         if loop.times is None or _is_open(loop.times):
-            work = place.step
             yield Found(
                 loop.at if loop.times is None else loop.times.at,
-                f"How often at most does one go round: {short(_words(work) or place.owner_id)}?",
+                f"How often at most does one go round: {doing(place)}?",
                 "Write `times:` with both, as `about 2; max 5`.", place.owner_id,
             )
-
-
-def _words(step: Step | None) -> str | None:
-    return None if step is None else step.do or step.use
 
 
 def _is_open(times: Written) -> bool:

@@ -2,8 +2,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.checks.quoted import quoted
 from site_builder.checks.rule import Rule
-from site_builder.checks.rules.questions.judging import judged_by_feel, short
+from site_builder.checks.rules.questions.judging import judged_by_feel
 from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.model.picture import Picture
@@ -15,7 +16,7 @@ def check(survey: Survey) -> Iterator[Found]:
         if feel.sense == "sight" and not feel.with_ and place.owner_id not in pictured and (feel.good or feel.bad):
             pictured.add(place.owner_id)  # asked once a procedure
             yield Found(
-                feel.at, f"Is there a photograph of it, one of good and one of bad: {short(feel.good or feel.bad[0])}?",
+                feel.at, f"Is there a photograph of good and one of bad: {quoted(feel.good or feel.bad[0])}?",
                 "Add `pictures:` with `file` and `shows`, one for each.", place.owner_id,
             )
 

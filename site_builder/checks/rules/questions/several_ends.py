@@ -3,6 +3,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from site_builder.checks.rule import Rule
+from site_builder.checks.rules.questions.judging import doing
 from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.model.judging import End
@@ -19,7 +20,7 @@ def check(survey: Survey) -> Iterator[Found]:
         if len(told) > 1 and end.wins is None and "wins" not in end.asked:
             signs = ", ".join(_BY[one] for one in told[:-1])
             yield Found(
-                end.at, f"It is over by {signs} or {_BY[told[-1]]}: which of them decides?",
+                end.at, f"{doing(place)}: over by {signs} or {_BY[told[-1]]}, which of them decides?",
                 "Add `wins:` with `first`, `last`, or the one that decides.", place.owner_id,
             )
 

@@ -22,8 +22,9 @@ def check(survey: Survey) -> Iterator[Found]:
             continue
         if time.source is None or time.source == "memory" or time.source.startswith("told by"):
             asked.add(place.owner_id)
+            of = "" if time.each is not None else " a load" if time.load is not None else " a lot"
             yield Found(
-                time.at, f"{named(own)} is said to take {for_people(told.value).main}: has anybody ever timed it?",
+                time.at, f"{named(own)} is said to take {for_people(told.value).main}{of}: has anybody ever timed it?",
                 "Time a dozen pieces, and add `source: timed over 12 pieces` and `date`.", place.owner_id,
             )
 

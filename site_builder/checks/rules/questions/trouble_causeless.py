@@ -2,8 +2,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.checks.quoted import quoted
 from site_builder.checks.rule import Rule
-from site_builder.checks.rules.questions.judging import short
 from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.model.judging import Trouble
@@ -13,7 +13,7 @@ def check(survey: Survey) -> Iterator[Found]:
     for trouble, place in survey.index.of(Trouble):
         if trouble.cause is None and "cause" not in trouble.asked:
             yield Found(
-                trouble.at, f"Why does it happen: {short(trouble.sign)}?",
+                trouble.at, f"Why does it happen: {quoted(trouble.sign)}?",
                 "Add `cause:`; where one sign has several, write a trouble for each.", place.owner_id,
             )
 

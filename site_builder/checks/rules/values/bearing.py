@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
 from typing import NamedTuple
-from weakref import WeakKeyDictionary
 
-from site_builder.checks.rules.values.held import reckoning
+from site_builder.checks.rules.values.held import once, reckoning
 from site_builder.checks.rules.values.limits import CELL
 from site_builder.checks.rules.values.sums import shown
 from site_builder.checks.rules.values.wording import name_of
@@ -21,6 +20,9 @@ from site_builder.quantity import Bounds, same_dimensions
 RATED = "rated "
 CAST = ("casting temperature", "pouring temperature")
 """Settings that must lie above the liquidus of the metal."""
+
+RUNNING = ("speed", "belt speed", "spindle speed", "wheel speed", "mop speed", "rim speed")
+"""Settings that the `rated speed` of a machine or its tooling is meant for."""
 
 
 class Setting(NamedTuple):
@@ -44,21 +46,16 @@ class Setting(NamedTuple):
         return tuple(work for work in (self.place.step, self.place.procedure) if work is not None)
 
 
-_HELD: WeakKeyDictionary[Survey, tuple[Setting, ...]] = WeakKeyDictionary()
-
-
+@once
 def settings_of(survey: Survey) -> tuple[Setting, ...]:
     """Every setting that a tool or a material may bear upon; the others are left out."""
-    found = _HELD.get(survey)
-    if found is None:
-        found = _HELD[survey] = tuple(_settings(survey))
-    return found
+    return tuple(_settings(survey))
 
 
 def _settings(survey: Survey) -> Iterator[Setting]:
     known = {str(name) for thing in survey.notebook.things.values() for name in thing.properties}
     known.update(CAST)
-    rated = any(name.startswith(RATED) for name in known)
+    rated = f"{RATED}speed" in known
     for limit, place in survey.index.of(Limit):
         outer = place
         while outer.key == CELL and outer.parent is not None:
@@ -66,7 +63,7 @@ def _settings(survey: Survey) -> Iterator[Setting]:
         name = name_of(outer)
         if (
             outer.key == "settings" and limit.written is not None and isinstance(outer.entry, Limit)
-            and (name in known or (rated and name.endswith("speed")))
+            and (name in known or (rated and name in RUNNING))
         ):
             found = reckoning(survey).bounds(limit.written)
             if found is not None:

@@ -5,7 +5,7 @@ from difflib import get_close_matches
 
 from site_builder.checks.rule import Rule
 from site_builder.checks.rules.values.names import all_names
-from site_builder.checks.rules.values.tables import is_dimension, levels, measured, variants_at
+from site_builder.checks.rules.values.tables import every_rows, is_dimension, measured, variants_at
 from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.names import KNOWN_DIMENSIONS
@@ -13,28 +13,28 @@ from site_builder.notebook.names import KNOWN_DIMENSIONS
 
 def check(survey: Survey) -> Iterator[Found]:
     names: frozenset[str] | None = None
-    for level in levels(survey):
-        if level.by is None:
+    for rows in every_rows(survey):
+        if rows.by is None:
             yield Found(
-                level.place.at, "This table does not say by what it is read.",
+                rows.place.at, "This table does not say by what it is read.",
                 "Add `by:` with the variant or the measured name that the rows are values of.",
-                level.place.owner_id,
+                rows.place.owner_id,
             )
             continue
-        name = str(level.by.name)
-        if is_dimension(name) or survey.references.values(name, level.place):
+        name = str(rows.by.name)
+        if is_dimension(name) or survey.references.values(name, rows.place):
             continue
         if names is None:
             names = frozenset(all_names(survey))
-        if name in names or name in variants_at(survey, level.place):
+        if name in names or name in variants_at(survey, rows.place):
             continue
-        near = _near(name, [*names, *variants_at(survey, level.place), *KNOWN_DIMENSIONS])
+        near = _near(name, [*names, *variants_at(survey, rows.place), *KNOWN_DIMENSIONS])
         # A measured name needs no entry of its own; only one that looks like a slip is told.
-        if near or not measured(survey, level):
+        if near or not measured(survey, rows):
             yield Found(
-                level.by.name.at, f"Nothing is called `{name}`.",
+                rows.by.name.at, f"Nothing is called `{name}`.",
                 f"Did you mean `{near}`?" if near else f"Add `{name}` under `variants` with its values, "
-                "or under `conditions` if it is measured.", level.place.owner_id,
+                "or under `conditions` if it is measured.", rows.place.owner_id,
             )
 
 

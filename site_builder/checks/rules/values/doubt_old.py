@@ -12,7 +12,6 @@ from site_builder.notebook.index import Place
 from site_builder.notebook.model.limit import Limit, Window
 from site_builder.notebook.model.procedure import Procedure
 
-
 _YEAR = timedelta(days=365)
 
 

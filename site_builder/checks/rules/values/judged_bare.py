@@ -14,7 +14,9 @@ from site_builder.quantity import Judged
 
 def check(survey: Survey) -> Iterator[Found]:
     for leaf, place, _ in survey.index.values:
-        if type(leaf.value.what) is not Judged or _has_sign(place):
+        what = leaf.value.what
+        # `judged by a nail, it must take the print` tells the sign itself.
+        if type(what) is not Judged or "," in what.words or ";" in what.words or _has_sign(place):
             continue
         yield Found(
             leaf.at, f"`{leaf}` is judged, but no `good` and no `sign` stands near it.",

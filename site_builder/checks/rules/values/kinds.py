@@ -20,7 +20,7 @@ OF_NAME: Mapping[str, tuple[str, ...]] = {
     "flash point": _TEMPERATURE,
     "room temperature": _TEMPERATURE,
     "volume solids": _RATIO,
-    "humidity": _RATIO,
+    "humidity": ("ratio", "density"),
     "wet film": _LENGTH,
     "dry film": _LENGTH,
     "spreading rate": ("coverage", "area per mass", "area per volume"),
@@ -34,7 +34,7 @@ OF_NAME: Mapping[str, tuple[str, ...]] = {
     "spindle speed": ("rotation speed",),
     "noise": ("sound level",),
     "vibration": ("acceleration",),
-    "mass": ("mass",),
+    "mass": ("mass", "mass per count"),
     "power": ("power",),
 }
 """What a value of this name must be, wherever it stands."""

@@ -25,10 +25,7 @@ def limits_of(survey: Survey) -> Iterator[tuple[Limit, Place]]:
 
 def told_in(limit: Limit) -> list[tuple[Limit, Written]]:
     """Every value that is told in a limit: its own, or those of the cells of its table."""
-    if isinstance(limit.is_, Table):
-        cells = [cell for _, cell in limit.cells()]
-    else:
-        cells = [limit]
+    cells = [cell for _, cell in limit.cells()] if isinstance(limit.is_, Table) else [limit]
     return [
         (cell, cell.written) for cell in cells
         if cell.written is not None and not isinstance(cell.written.value.what, Ask)

@@ -10,7 +10,6 @@ from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 from site_builder.quantity import kind_of
 
-
 _BOUND = ("limits", "sizes", "settings", "conditions")
 # A count is exact, and the parts of a mix are weighed as they are told.
 _EXACT = ("count", "part", "part by weight", "part by volume")

@@ -3,7 +3,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from site_builder.checks.rule import Rule
-from site_builder.checks.rules.values.bearing import RATED, Setting, borne, past, settings_of, told
+from site_builder.checks.rules.values.bearing import RATED, RUNNING, Setting, borne, past, settings_of, told
 from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.model.things import Machine, Tooling
@@ -13,7 +13,7 @@ def check(survey: Survey) -> Iterator[Found]:
     for setting in settings_of(survey):
         for id_ in _machines(survey, setting):
             for name in (setting.name, f"{RATED}{setting.name}", f"{RATED}speed"):
-                if name == f"{RATED}speed" and not setting.name.endswith("speed"):
+                if name == f"{RATED}speed" and setting.name not in RUNNING:
                     continue
                 bears = past(setting.found, borne(survey, id_, name), is_rated=name != setting.name)
                 if bears is not None:
@@ -34,10 +34,9 @@ def _machines(survey: Survey, setting: Setting) -> list[str]:
         named = str(setting.tool)
         return [named] if named in tools and not isinstance(tools[named], Tooling) else []
     for work in setting.works:
-        having = [
-            str(use.tool) for use in work.tools
-            if isinstance(tools.get(str(use.tool)), Machine) and not use.or_ and setting.name in tools[use.tool].properties
-        ]
+        used = [str(use.tool) for use in work.tools if not use.or_]
+        machines = [id_ for id_ in used if isinstance(tools.get(id_), Machine)]
+        having = [id_ for id_ in machines if setting.name in tools[id_].properties]
         if having:
             return having if len(having) == 1 else []
     return []

@@ -4,7 +4,7 @@ import math
 from collections.abc import Iterator
 
 from site_builder.checks.rule import Rule
-from site_builder.checks.rules.values.bearing import RATED, Setting, borne, past, settings_of, told
+from site_builder.checks.rules.values.bearing import RATED, RUNNING, Setting, borne, past, settings_of, told
 from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.model.things import Tooling
@@ -13,7 +13,7 @@ from site_builder.quantity import Bounds, same_dimensions
 
 def check(survey: Survey) -> Iterator[Found]:
     for setting in settings_of(survey):
-        failing = []
+        failing: list[tuple[str, str]] = []
         for id_ in _toolings(survey, setting):
             bears = _past(survey, setting, id_)
             if bears is None:
@@ -45,7 +45,7 @@ def _toolings(survey: Survey, setting: Setting) -> list[str]:
 
 def _bears(survey: Survey, setting: Setting, id_: str) -> list[tuple[str, list[Bounds]]]:
     """What the tooling says on this setting: under its own name, or as the speed it is rated for."""
-    names = [setting.name, f"{RATED}speed"] if setting.name.endswith("speed") else [setting.name]
+    names = [setting.name, f"{RATED}speed"] if setting.name in RUNNING else [setting.name]
     found = [(name, borne(survey, id_, name)) for name in names]
     wheel = borne(survey, id_, "wheel size")
     return [

@@ -17,11 +17,11 @@ def check(survey: Survey) -> Iterator[Found]:
     told: set[frozenset[int]] = set()
     for circle in held.circles:
         ring = frozenset(map(id, circle))
-        around = (one for one in held.namings if _leads_round(one, circle))
-        naming = min(around, key=lambda one: one.at, default=None)
-        if ring in told or naming is None:
+        around = sorted((one for one in held.namings if _leads_round(one, circle)), key=lambda one: one.at)
+        if ring in told or not around:
             continue
         told.add(ring)
+        naming = around[0]
         names = " → ".join(f"`{named.name}`" for named in (*circle, circle[0]))
         yield Found(
             naming.at, f"These lean on one another in a ring: {names}.", "Write one of them as a figure.",

@@ -4,9 +4,9 @@ from collections.abc import Iterator
 
 from site_builder.checks.rule import Rule
 from site_builder.checks.rules.values.tables import (
-    Level as Rows,
+    Rows,
+    every_rows,
     is_dimension,
-    levels,
     measured,
     values_of_dimension,
     variants_at,
@@ -19,34 +19,34 @@ from site_builder.quantity import same_dimensions
 
 def check(survey: Survey) -> Iterator[Found]:
     unread = survey.notebook.unread
-    for level in levels(survey):
-        if level.by is None:
+    for rows in every_rows(survey):
+        if rows.by is None:
             continue
-        name = str(level.by.name)
-        declared = variants_at(survey, level.place).get(name)
+        name = str(rows.by.name)
+        declared = variants_at(survey, rows.place).get(name)
         known = values_of_dimension(survey, name) if declared is None else frozenset(declared)
         if known:
-            for row in level.rows:
+            for row in rows.names:
                 if row not in known and not (declared is None and unread):
                     yield Found(
                         row.at, f"`{row}` is none of the values of `{name}`.",
                         f"Did you mean `{nearest(row, sorted(known))}`? Or add it to the values of `{name}`.",
-                        level.place.owner_id,
+                        rows.place.owner_id,
                     )
         elif declared is None and not is_dimension(name):
-            yield from _words_among_figures(survey, level)
+            yield from _words_among_figures(survey, rows)
 
 
-def _words_among_figures(survey: Survey, level: Level) -> Iterator[Found]:
+def _words_among_figures(survey: Survey, rows: Rows) -> Iterator[Found]:
     """Of a measured name: rows that are no figures, or of another kind, where others are."""
-    told = measured(survey, level)
+    told = measured(survey, rows)
     units = {row.text: row.found.unit for row in told}
-    first = next((row for row in level.rows if row in units), None)
-    for row in level.rows:
+    first = next((row for row in rows.names if row in units), None)
+    for row in rows.names:
         if first is not None and (row not in units or not same_dimensions(units[first], units[row])):
             yield Found(
                 row.at, f"`{row}` cannot be held against a figure as `{first}` can.",
-                f"Write a range in the same unit, as `{first}`.", level.place.owner_id,
+                f"Write a range in the same unit, as `{first}`.", rows.place.owner_id,
             )
 
 

@@ -6,11 +6,11 @@ from typing import NamedTuple
 
 from site_builder.notebook.model.leaves import Written
 from site_builder.notebook.reckoning import Reckoning
-from site_builder.quantity import Computed, Fit, Limits, Quantity, Range, Reference, Scaled, Toleranced, Word
+from site_builder.quantity import Ask, Computed, Fit, Limits, Quantity, Range, Reference, Scaled, Toleranced, Word
 
 
 class Sides(NamedTuple):
-    """Whether a value has a least and a most."""
+    """Whether a value has a least and a most. A side that is still asked for has none yet."""
 
     low: bool
     high: bool
@@ -26,7 +26,7 @@ def sides_of(written: Written, held: Reckoning) -> Sides:
     if isinstance(what, Toleranced | Fit):
         return _BOTH
     if isinstance(what, Limits):
-        leads = {clause.lead for clause in what.clauses}
+        leads = {clause.lead for clause in what.clauses if type(clause.what) is not Ask}
         return Sides(bool(leads & {"min", "over"}), bool(leads & {"max", "under"}))
     if isinstance(what, Range):
         # Nothing is smaller than nought where the range begins there.

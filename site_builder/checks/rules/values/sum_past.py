@@ -13,7 +13,7 @@ def check(survey: Survey) -> Iterator[Found]:
     held = reckoning(survey)
     for limit, written, place, whole, parts in sums(survey):
         # With variants or rows among the parts their widest span says too much.
-        if any(len(held.each(hit)) > 1 for _, _, hits in held.parts(limit) for hit in hits):
+        if limit.note or any(held.varies(hits) for _, _, hits in held.parts(limit)):
             continue
         low, high = ends(parts)
         if low is None or high is None or (whole.high is not None and low > whole.high):

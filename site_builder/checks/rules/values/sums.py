@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 
-from site_builder.checks.rules.values.held import reckoning
+from site_builder.checks.rules.values.held import once, reckoning
 from site_builder.checks.rules.values.limits import limits_of
 from site_builder.checks.survey import Survey
 from site_builder.notebook.index import Place
@@ -14,10 +14,18 @@ from site_builder.notebook.model.limit import Limit
 from site_builder.quantity import Bounds, same_dimensions
 
 Figure = Fraction | None
+_CLOCK = ((86400, "d"), (3600, "h"), (60, "min"), (1, "s"))
+_SHORTEST = 2
+"""A span shorter than two of a unit is told in the next smaller one."""
 
 
-def sums(survey: Survey) -> Iterator[tuple[Limit, Written, Place, Bounds, Bounds]]:
+@once
+def sums(survey: Survey) -> tuple[tuple[Limit, Written, Place, Bounds, Bounds], ...]:
     """Every limit on a sum of which both figures can be told: the limit's and that of its parts."""
+    return tuple(_sums(survey))
+
+
+def _sums(survey: Survey) -> Iterator[tuple[Limit, Written, Place, Bounds, Bounds]]:
     held = reckoning(survey)
     for limit, place in limits_of(survey):
         if limit.sum and limit.written is not None:
@@ -32,6 +40,9 @@ def ends(found: Bounds) -> tuple[Figure, Figure]:
 
 
 def shown(like: Bounds, figure: Fraction) -> str:
-    """A base figure in the unit of another value, to four figures."""
+    """A base figure to four digits, in the unit of another value; a time in the unit that suits its length."""
+    if like.kind == "time":
+        factor, name = next((one for one in _CLOCK if abs(figure) >= one[0] * _SHORTEST), _CLOCK[-1])
+        return f"{float(figure / factor):.4g} {name}"
     unit = like.unit
     return f"{float(like.shown(figure)):.4g} {unit.named(False)}".rstrip()

@@ -4,19 +4,19 @@ from collections.abc import Iterator
 from itertools import pairwise
 
 from site_builder.checks.rule import Rule
-from site_builder.checks.rules.values.tables import levels, measured
+from site_builder.checks.rules.values.tables import every_rows, measured
 from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 from site_builder.quantity import Bounds, same_dimensions
 
 
 def check(survey: Survey) -> Iterator[Found]:
-    for level in levels(survey):
-        for before, row in pairwise(measured(survey, level)):
+    for rows in every_rows(survey):
+        for before, row in pairwise(measured(survey, rows)):
             if same_dimensions(before.found.unit, row.found.unit) and _gap(before.found, row.found):
                 yield Found(
                     row.text.at, f"Between `{before.text}` and `{row.text}` the table says nothing.",
-                    "Let the row begin where the one before it ends.", level.place.owner_id,
+                    "Let the row begin where the one before it ends.", rows.place.owner_id,
                 )
 
 

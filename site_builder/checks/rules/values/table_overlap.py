@@ -4,19 +4,19 @@ from collections.abc import Iterator
 from itertools import pairwise
 
 from site_builder.checks.rule import Rule
-from site_builder.checks.rules.values.tables import levels, measured
+from site_builder.checks.rules.values.tables import every_rows, measured
 from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 from site_builder.quantity import Bounds, same_dimensions
 
 
 def check(survey: Survey) -> Iterator[Found]:
-    for level in levels(survey):
-        for before, row in pairwise(measured(survey, level)):
+    for rows in every_rows(survey):
+        for before, row in pairwise(measured(survey, rows)):
             if same_dimensions(before.found.unit, row.found.unit) and _overlap(before.found, row.found):
                 yield Found(
                     row.text.at, f"`{row.text}` and `{before.text}` hold for the same figures.",
-                    "Let one row begin where the other ends.", level.place.owner_id,
+                    "Let one row begin where the other ends.", rows.place.owner_id,
                 )
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from typing import NamedTuple
 
+from site_builder.checks.rules.values.held import once
 from site_builder.checks.survey import Survey
 from site_builder.notebook.index import Place
 from site_builder.notebook.model.judging import Check, Inspection
@@ -15,16 +16,21 @@ from site_builder.notebook.tree import Text
 from site_builder.quantity import Bounds, NotationError, bounds, parse_value
 
 
-class Level(NamedTuple):
-    """Rows that stand side by side, and the name they are read by (None: more levels than names)."""
+class Rows(NamedTuple):
+    """Rows that stand side by side, and the name they are read by (None: there is no such name)."""
 
     by: By | None
-    rows: tuple[Text, ...]
+    names: tuple[Text, ...]
     place: Place
 
 
-def levels(survey: Survey) -> Iterator[Level]:
+@once
+def every_rows(survey: Survey) -> tuple[Rows, ...]:
     """Every set of rows in the notebook: of limits, and of cadences read by a name."""
+    return tuple(_every_rows(survey))
+
+
+def _every_rows(survey: Survey) -> Iterator[Rows]:
     for kind in (Limit, Window):
         for limit, place in survey.index.of(kind):
             if isinstance(limit.is_, Table):
@@ -32,11 +38,11 @@ def levels(survey: Survey) -> Iterator[Level]:
     for kind_of_check in (Check, Inspection):
         for check, place in survey.index.of(kind_of_check):
             if isinstance(check.when, Mapping):
-                yield Level(check.by[0] if check.by else None, tuple(check.when), place)
+                yield Rows(check.by[0] if check.by else None, tuple(check.when), place)
 
 
-def _inside(table: Table, by: tuple[By, ...], place: Place) -> Iterator[Level]:
-    yield Level(by[0] if by else None, tuple(table.rows), place)
+def _inside(table: Table, by: tuple[By, ...], place: Place) -> Iterator[Rows]:
+    yield Rows(by[0] if by else None, tuple(table.rows), place)
     for inside in table.rows.values():
         if isinstance(inside, Table):
             yield from _inside(inside, by[1:], place)
@@ -49,14 +55,14 @@ class Row(NamedTuple):
     found: Bounds
 
 
-def measured(survey: Survey, level: Level) -> list[Row]:
+def measured(survey: Survey, rows: Rows) -> list[Row]:
     """The rows that are figures of one kind, in order of size; none where they are words."""
-    rows = []
-    for text in level.rows:
+    found_rows = []
+    for text in rows.names:
         found = _figures(survey, text)
         if found is not None:
-            rows.append(Row(text, found))
-    return sorted(rows, key=_begin)
+            found_rows.append(Row(text, found))
+    return sorted(found_rows, key=_begin)
 
 
 def _figures(survey: Survey, text: Text) -> Bounds | None:

@@ -28,8 +28,9 @@ def check(survey: Survey) -> Iterator[Found]:
                 yield _found(limit.at, question(place, place.key), place)
     for places in survey.index.places.values():
         for place in places:
-            for asked in sorted(place.entry.asked, key=lambda key: key.at):
-                yield _found(asked.at, question_for_key(place, asked), place)
+            if place.entry.asked:
+                for asked in place.entry.asked:
+                    yield _found(asked.at, question_for_key(place, asked), place)
 
 
 _SIDES = {"min": "at least", "over": "at least", "max": "at most", "under": "at most"}

@@ -7,7 +7,7 @@ RULE = Rule(
     code="whichever-missing",
     level=Level.ERROR,
     summary="Two bounds, and nothing says which of them holds.",
-    reason="Of two bounds one is met first; without `whichever is less` or `whichever is more` the reader picks the easier.",
+    reason="Of two bounds one is met first. Where nothing says which of them holds, the reader picks the easier.",
     passes="""\
 === procedures/foot/grind-foot.yml
 procedure: grind-foot

@@ -145,6 +145,8 @@ def thing(place: Place, key: str = "") -> str:
 def question(place: Place, key: str, kind: str | None = None, side: str = "") -> str:
     """What to ask for a value that is not told. ``side``: `at most`, `at least` or nothing."""
     name, side = name_of(place), side and f" {side}"
+    if key == "given":
+        return f"“{subject(place)}”: under which conditions does {thing(place)} hold?"
     if key_of(place, key) == "windows":
         return f"“{subject(place)}”: how long may “{name}” take{side}{case(place)}?"
     if not name:

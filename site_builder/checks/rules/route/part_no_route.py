@@ -1,0 +1,59 @@
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from site_builder.checks.rule import Rule
+from site_builder.checks.survey import Survey
+from site_builder.notebook.finding import Found, Level
+from site_builder.notebook.model.shop import Part
+
+
+def check(survey: Survey) -> Iterator[Found]:
+    notebook = survey.notebook
+    if notebook.unread or not notebook.procedures:  # nothing is told of any part yet
+        return
+    worked_on = {part for own in notebook.procedures.values() for part in notebook.parts_of(own)}
+    worked_on |= {
+        link.target.id for link in survey.references.links
+        if link.target is not None and link.target.kind == "part" and link.key in ("part", "makes")
+    }
+    for part, place in survey.index.of(Part):
+        id_ = str(place.name)
+        if id_ not in worked_on and part.supplier is None and "supplier" not in part.asked:
+            yield Found(
+                part.at, f"No procedure works on the part “{part.title}”, and it is not said to be bought.",
+                f"Write a procedure with `part: {id_}`, or add `supplier:` if it is bought.", id_,
+            )
+
+
+RULE = Rule(
+    code="part-no-route",
+    level=Level.WARNING,
+    summary="A part that is made, and no procedure that makes it.",
+    reason="Somebody makes it, in some way, and that way stands nowhere.",
+    passes="""\
+=== procedures/shop.yml
+shop: quay-street
+title: The shop in Quay Street
+parts:
+  foot: Foot
+  glass: {title: Glass, supplier: The glass works.}
+=== procedures/foot/cast-foot.yml
+procedure: cast-foot
+title: Cast the foot
+steps: Pour.
+""",
+    fails="""\
+=== procedures/shop.yml
+shop: quay-street
+title: The shop in Quay Street
+parts:
+  foot: Foot
+  glass: ▸Glass
+=== procedures/foot/cast-foot.yml
+procedure: cast-foot
+title: Cast the foot
+steps: Pour.
+""",
+    check=check,
+)

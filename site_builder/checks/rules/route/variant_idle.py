@@ -1,0 +1,103 @@
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterator, Mapping
+
+from site_builder.checks.rule import Rule
+from site_builder.checks.rules.route.variants import Declared, chosen, declared, needed
+from site_builder.checks.rules.values.tables import every_rows
+from site_builder.checks.survey import Survey
+from site_builder.notebook.finding import Found, Level
+from site_builder.notebook.model.procedure import Work
+from site_builder.notebook.names import KNOWN_DIMENSIONS
+from site_builder.quantity import Word, references
+
+
+def check(survey: Survey) -> Iterator[Found]:
+    known = {name: places for name, places in declared(survey).items() if name not in KNOWN_DIMENSIONS}
+    if not known or survey.notebook.unread:
+        return
+    used = _used(survey)
+    idle = {name: _idle_values(places, used.get(name, set())) for name, places in known.items()}
+    named = _named_elsewhere(survey) if any(idle.values()) else set()
+    for name, places in known.items():
+        first = places[0]
+        if name not in used and name not in named:
+            yield Found(
+                first.name.at, f"Nothing goes by the {name}: no step, no value and no table asks for it.",
+                f"Write `for: {{{name}: …}}` at what holds only in one case, or a table `by: {name}`.", first.owner,
+            )
+        elif len(idle[name]) > 1 and name not in named:
+            values = [value for value in idle[name] if value not in named]
+            if len(values) > 1:
+                listed = " and ".join(f"`{value}`" for value in values)
+                yield Found(
+                    first.name.at, f"Nothing tells {listed} of the {name} apart: all of the work is the same for them.",
+                    f"Write `for: {{{name}: {values[0]}}}` at what holds only then, or make one value of them.",
+                    first.owner,
+                )
+
+
+def _idle_values(places: tuple[Declared, ...], used: set[str]) -> list[str]:
+    """The values that nothing asks for. One alone is the plain case, from which the others depart."""
+    return [value for value in dict.fromkeys(str(v) for one in places for v in one.values) if value not in used]
+
+
+def _used(survey: Survey) -> Mapping[str, set[str]]:
+    """By dimension, the values that a `for`, a row of a table or an order asks for."""
+    found: dict[str, set[str]] = defaultdict(set)
+    for name, values, _ in needed(survey):
+        found[name].update(map(str, values))
+    for name, value, _ in chosen(survey):
+        found[name].add(str(value))
+    for rows in every_rows(survey):
+        if rows.by is not None:
+            found[rows.by.name].update(map(str, rows.names))
+    return found
+
+
+def _named_elsewhere(survey: Survey) -> set[str]:
+    """Names in values (`colour: finish`), and the rows of tables of skills, which do not tell their dimension."""
+    found: set[str] = set()
+    for leaf, _, _ in survey.index.values:
+        if isinstance(leaf.value.what, Word):
+            found.add(leaf.value.what.text)
+        else:
+            found.update(one.name for one in references(leaf.value))
+    for work, _ in survey.index.under(Work):
+        found |= _rows(work.skill)
+    return found
+
+
+def _rows(skill: object) -> set[str]:
+    if not isinstance(skill, Mapping):
+        return set()
+    return {*map(str, skill), *(row for inner in skill.values() for row in _rows(inner))}
+
+
+RULE = Rule(
+    code="variant-idle",
+    level=Level.WARNING,
+    summary="A choice on which nothing depends.",
+    reason="A choice is asked for, somebody makes it, and then the work is the same. Either it is not a choice "
+    "or something was not told.",
+    passes="""\
+=== procedures/foot/cast-foot.yml
+procedure: cast-foot
+title: Cast the foot
+variants: {pattern: {values: [harbour, deck], decided: start of pour}}
+steps:
+  - {id: pour, do: Pour.}
+  - {do: Knock out the core., for: {pattern: deck}}
+""",
+    fails="""\
+=== procedures/foot/cast-foot.yml
+procedure: cast-foot
+title: Cast the foot
+variants: {▸pattern: {values: [harbour, deck], decided: start of pour}}
+steps:
+  - {id: pour, do: Pour.}
+  - {do: Knock out the core.}
+""",
+    check=check,
+)

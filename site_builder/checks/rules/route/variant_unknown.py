@@ -1,0 +1,132 @@
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping
+from difflib import get_close_matches
+from functools import cached_property
+
+from site_builder.checks.rule import Rule
+from site_builder.checks.rules.route.variants import Declared, chosen, declared, needed
+from site_builder.checks.rules.values.names import all_names
+from site_builder.checks.rules.values.tables import values_of_dimension
+from site_builder.checks.survey import Survey
+from site_builder.notebook.conditions import figures
+from site_builder.notebook.finding import Found, Level
+from site_builder.notebook.gather import used_procedures
+from site_builder.notebook.index import Place
+from site_builder.notebook.names import KNOWN_DIMENSIONS
+from site_builder.notebook.tree import Text
+
+
+def check(survey: Survey) -> Iterator[Found]:
+    if survey.notebook.unread:  # whatever is meant may be among what could not be read
+        return
+    known = _Known(survey)
+    for name, values, place in needed(survey):
+        yield from known.look_at(name, values, place)
+    for name, value, place in chosen(survey):
+        yield from known.look_at(name, (value,), place)
+
+
+class _Known:
+    """The dimensions of the shop and their values."""
+
+    def __init__(self, survey: Survey) -> None:
+        self.survey = survey
+        self.declared: Mapping[str, tuple[Declared, ...]] = declared(survey)
+        self.nouns = frozenset(word.lower() for word in survey.notebook.words)
+
+    def look_at(self, name: Text, values: Iterable[Text], place: Place) -> Iterator[Found]:
+        here = [one for one in self.declared.get(name, ()) if self._reaches(one, place)]
+        if here:
+            yield from self._values(name, values, place, {str(v) for one in here for v in one.values})
+        elif name in KNOWN_DIMENSIONS:
+            yield from self._values(name, values, place, values_of_dimension(self.survey, name))
+        elif not self._is_measured(name, values, place):
+            elsewhere = self.declared.get(name)
+            if elsewhere:
+                owner = self.survey.notebook.procedures[elsewhere[0].owner]
+                yield Found(
+                    name.at, f"`{name}` is a choice within “{owner.title}” only; nobody makes it here.",
+                    f"Declare `{name}` under `variants` of the shop, so that the choice is carried on.", place.owner_id,
+                )
+            else:
+                yield Found(
+                    name.at, f"Nothing that varies is called `{name}`.",
+                    f"{_did_you_mean(name, self._names)}Write a name that is declared under `variants`, or measured.",
+                    place.owner_id,
+                )
+
+    def _values(
+        self, name: Text, values: Iterable[Text], place: Place, known: Iterable[str] | None
+    ) -> Iterator[Found]:
+        allowed = sorted(known or ())
+        for value in values:
+            if allowed and value not in allowed:
+                listed = ", ".join(f"`{one}`" for one in allowed[:6])
+                yield Found(
+                    value.at, f"`{value}` is none of the values of `{name}`.",
+                    f"{_did_you_mean(value, allowed)}Write one of {listed}" + (" …" if len(allowed) > 6 else "."),
+                    place.owner_id,
+                )
+
+    def _reaches(self, one: Declared, place: Place) -> bool:
+        """A shop's choice holds everywhere, a procedure's in itself and with what it uses or is used by.
+
+        Things go along with the work, so for them the choices of all procedures hold.
+        """
+        own = place.procedure
+        if not one.owner or own is None or one.owner == place.owner_id:
+            return True
+        nb = self.survey.notebook
+        other = nb.procedures[one.owner]
+        return any(used is other for used in used_procedures(nb, own)) or any(
+            used is own for used in used_procedures(nb, other)
+        )
+
+    def _is_measured(self, name: Text, values: Iterable[Text], place: Place) -> bool:
+        """A name that a value has; or figures, which need no entry of their own to be read off a gauge."""
+        if self.survey.references.values(str(name), place) or name in self._measured:
+            return True
+        close = get_close_matches(name, self._names, 1, 0.85)
+        return not close and all(figures(value, self.nouns) is not None for value in values)
+
+    @cached_property
+    def _measured(self) -> frozenset[str]:
+        return frozenset(all_names(self.survey))
+
+    @cached_property
+    def _names(self) -> list[str]:
+        return sorted({*self._measured, *self.declared, *KNOWN_DIMENSIONS})
+
+
+def _did_you_mean(word: str, known: list[str]) -> str:
+    close = get_close_matches(word, known, 1)
+    return f"Did you mean `{close[0]}`? " if close else ""
+
+
+RULE = Rule(
+    code="variant-unknown",
+    level=Level.ERROR,
+    summary="A variant, or a value of one, that nothing has.",
+    reason="What holds only in a case that never comes is never read, and the step is left out on every "
+    "piece.",
+    passes="""\
+=== procedures/foot/cast-foot.yml
+procedure: cast-foot
+title: Cast the foot
+variants: {pattern: {values: [harbour, deck], decided: start of pour}}
+steps:
+  - {do: Set the core for the pads., for: {pattern: deck}}
+  - {id: pour, do: Pour.}
+""",
+    fails="""\
+=== procedures/foot/cast-foot.yml
+procedure: cast-foot
+title: Cast the foot
+variants: {pattern: {values: [harbour, deck], decided: start of pour}}
+steps:
+  - {do: Set the core for the pads., for: {pattern: ▸dock}}
+  - {id: pour, do: Pour., note: Slowly., for: {▸patern: deck}}
+""",
+    check=check,
+)

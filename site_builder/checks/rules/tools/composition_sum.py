@@ -1,0 +1,85 @@
+from __future__ import annotations
+
+from collections.abc import Iterator
+from fractions import Fraction
+
+from site_builder.checks.rule import Rule
+from site_builder.checks.survey import Survey
+from site_builder.notebook.conditions import span
+from site_builder.notebook.finding import Found, Level
+from site_builder.notebook.model.leaves import Written
+from site_builder.notebook.model.things import Material
+from site_builder.quantity import Quantity, Value, bounds
+
+_WHOLE = Fraction(1)
+_ROUGH = Fraction(1, 10)
+"""How far off `about` may be: a tenth of the figure. Common practice."""
+
+
+def check(survey: Survey) -> Iterator[Found]:
+    for material, place in survey.index.of(Material):
+        shares = [_share(share) for share in material.composition.values()]
+        told = [share for share in shares if share is not None]
+        if not told or len(told) < len(shares):
+            continue
+        least, most = sum(low for low, _ in told), sum(high for _, high in told)
+        if least <= _WHOLE <= most:
+            continue
+        first = next(iter(material.composition))
+        yield Found(
+            first.at,
+            f"The parts of “{material.title}” add up to {_percent(least)} at least, and no more than 100 % can be."
+            if least > _WHOLE else
+            f"The parts of “{material.title}” add up to {_percent(most)} at most; of the rest nothing is told.",
+            "Mend the shares, or mark what fills up to 100 % with the word `rest`.", place.owner_id,
+        )
+
+
+def _share(written: Written) -> tuple[Fraction, Fraction] | None:
+    """From where to where a share in per cent reaches; None for another measure, a word, a doubt or a name."""
+    figures = bounds(written.value)
+    if written.value.perhaps or figures is None or figures.unit.symbol != "%":
+        return None
+    if figures.low_untold or figures.high_untold or figures.relative:
+        return None
+    low, high = span(figures)
+    play = _play(written.value)
+    if figures.rough:
+        play = max(play, _ROUGH * (figures.aim_high or high or 0))
+    return max((low or Fraction(0)) - play, Fraction(0)), (_WHOLE if high is None else high) + play
+
+
+def _play(value: Value) -> Fraction:
+    """What a bare figure may be off by rounding: half of its last digit."""
+    what = value.what
+    if not isinstance(what, Quantity) or len(what.parts) != 1:
+        return Fraction(0)
+    text = what.parts[0].number.text
+    digits = len(text.partition(".")[2])
+    return Fraction(1, 200 * 10**digits)
+
+
+def _percent(share: Fraction) -> str:
+    return f"{float(share * 100):.4g} %"
+
+
+RULE = Rule(
+    code="composition-sum",
+    level=Level.ERROR,
+    summary="The parts of a material cannot add up to 100 %.",
+    reason="Somebody mixes, buys or melts by these figures. If they do not add up, one of them is wrong, and "
+    "nobody knows which.",
+    passes="""\
+=== tools/materials/brass-sheet.yml
+material: brass-sheet
+title: Brass sheet
+composition: {copper: 62..64 %, lead: max 0.1 %, zinc: rest}
+""",
+    fails="""\
+=== tools/materials/brass-sheet.yml
+material: brass-sheet
+title: Brass sheet
+composition: {▸copper: 62..64 %, zinc: 38..40 %}
+""",
+    check=check,
+)

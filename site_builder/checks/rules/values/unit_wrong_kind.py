@@ -1,0 +1,131 @@
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from site_builder.checks.rule import Rule
+from site_builder.checks.rules.values.bearing import borne, told
+from site_builder.checks.rules.values.held import reckoning
+from site_builder.checks.rules.values.kinds import IN_WORDS, OF_KEY, OF_LIMIT, OF_NAME, in_words
+from site_builder.checks.rules.values.limits import limits_of, told_in
+from site_builder.checks.rules.values.wording import key_of, name_of
+from site_builder.checks.survey import Survey
+from site_builder.notebook.finding import Found, Level
+from site_builder.notebook.index import Place
+from site_builder.notebook.model.leaves import Written
+from site_builder.notebook.model.limit import Limit, Table
+from site_builder.quantity import Bounds, difference, kind_of, same_dimensions, same_kind, unit_of_value
+
+
+def check(survey: Survey) -> Iterator[Found]:
+    for leaf, place, key in survey.index.values:
+        entry = place.entry
+        if not isinstance(entry, Limit):
+            wanted = OF_KEY.get((type(entry).__name__, key))
+        else:
+            wanted = _of_limit(place) if key == "is_" else None
+        if wanted is not None:
+            kind = kind_of(leaf.value)
+            if kind is not None and kind not in wanted:
+                name = (isinstance(entry, Limit) and name_of(place)) or key_of(place, key)
+                yield Found(
+                    leaf.at, f"`{leaf}` stands under `{name}`, which is {in_words(wanted)}.",
+                    "Write the right unit, or give the value the name it belongs to.", place.owner_id,
+                )
+    yield from _tables(survey)
+    yield from _sums(survey)
+    yield from _gauges(survey)
+
+
+def _of_limit(place: Place) -> tuple[str, ...] | None:
+    """What a limit must be: by its key, as a wait, or by its name, as a pot life."""
+    while place.key in ("is_", "said") and place.parent is not None:
+        place = place.parent
+    if place.key in OF_LIMIT:
+        return OF_LIMIT[place.key]
+    # In other lists (the results of a change, a grade) a known name may mean something else.
+    return OF_NAME.get(str(place.name)) if place.name is not None and place.key in _NAMED else None
+
+
+_NAMED = ("properties", "settings", "limits", "conditions", "sizes", "state")
+
+
+def _tables(survey: Survey) -> Iterator[Found]:
+    """Cells of one table that cannot be compared."""
+    for limit, place in limits_of(survey):
+        if isinstance(limit.is_, Table):
+            cells = [written for _, written in told_in(limit) if kind_of(written.value) is not None]
+            for written in cells[1:]:
+                if not same_kind(cells[0].value, written.value):
+                    yield Found(
+                        written.at, f"`{written}` cannot be compared with `{cells[0]}` in the same table.",
+                        "Write all rows in units of one kind.", place.owner_id,
+                    )
+
+
+def _sums(survey: Survey) -> Iterator[Found]:
+    """Parts of a sum that cannot be added to it."""
+    held = reckoning(survey)
+    for limit, place in limits_of(survey):
+        whole = held.bounds(limit.written) if limit.sum and limit.written is not None else None
+        for part, _, hits in held.parts(limit) if whole is not None else ():
+            found = held.widest(hits)
+            if whole is not None and found is not None and not _addable(found, whole):
+                yield Found(
+                    part.at,
+                    f"`{part}` is {IN_WORDS.get(found.kind, found.kind)}; it cannot be summed to `{limit.written}`.",
+                    "Take it out of the sum, or write the limit in a unit of the same kind.", place.owner_id,
+                )
+
+
+def _addable(part: Bounds, whole: Bounds) -> bool:
+    return same_dimensions(difference(part.unit), difference(whole.unit))
+
+
+def _gauges(survey: Survey) -> Iterator[Found]:
+    """Limits in a unit that their gauge does not read."""
+    ranges = {
+        id_: found[0] for id_, tool in survey.notebook.tools.items()
+        if "range" in tool.properties and len(found := borne(survey, id_, "range")) == 1
+    }
+    for limit, place in limits_of(survey) if ranges else ():
+        for gauge in limit.with_:
+            reads = ranges.get(str(gauge))
+            other = None if reads is None else _of_another_kind(limit, reads)
+            if reads is not None and other is not None:
+                title = survey.notebook.tools[gauge].title
+                yield Found(
+                    gauge.at, f"“{title}” reads {told(reads)}, and `{other}` is of another kind.",
+                    "Name the gauge that reads this unit, or put right the unit.", place.owner_id,
+                )
+
+
+def _of_another_kind(limit: Limit, reads: Bounds) -> Written | None:
+    for _, written in told_in(limit):
+        unit = unit_of_value(written.value)
+        if unit is not None and not same_dimensions(difference(reads.unit), difference(unit)):
+            return written
+    return None
+
+
+RULE = Rule(
+    code="unit-wrong-kind",
+    level=Level.ERROR,
+    summary="A value of the wrong kind for its name or its key.",
+    reason=(
+        "A noise in kilograms or a wait in metres is a slip: two lines were swapped, or a unit was "
+        "copied."
+    ),
+    passes="""\
+=== tools/machines/belt-grinder.yml
+machine: belt-grinder
+title: Belt grinder
+properties: {noise: 92 dB(A), mass: 64 kg}
+""",
+    fails="""\
+=== tools/machines/belt-grinder.yml
+machine: belt-grinder
+title: Belt grinder
+properties: {noise: ▸64 kg, mass: 64 kg}
+""",
+    check=check,
+)

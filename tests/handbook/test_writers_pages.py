@@ -1,0 +1,123 @@
+"""The guide for writers and the catalogue of rules: nothing in them may rot."""
+
+import re
+from pathlib import Path
+
+import pytest
+from expectation import TODAY, book_of, page
+from markupsafe import Markup
+
+from site_builder.checks.engine import examine
+from site_builder.checks.rules import RULES
+from site_builder.checks.survey import survey
+from site_builder.cli.main import cli
+from site_builder.handbook.book import CATALOGUE, WRITERS
+from site_builder.handbook.pages.catalogue import GROUPS, catalogue_sheets
+from site_builder.handbook.pages.keys import FAMILIES, key_sheets, name_of, places
+from site_builder.handbook.pages.writers import right_row, writer_sheets, wrong_row
+from site_builder.handbook.pages.writers_examples import COMMANDS, GROWING, TEN_LINES, WRONG
+from site_builder.handbook.pen import Pen
+from site_builder.notebook.finding import Level
+from site_builder.notebook.load import KINDS, RECORD_KINDS
+from site_builder.notebook.schema import ring_of
+
+
+def test_the_ten_lines_are_a_sound_procedure(tmp_path: Path) -> None:
+    assert len(TEN_LINES.splitlines()) <= 10
+    file = tmp_path / "procedures" / "foot" / "grind-foot.yml"
+    file.parent.mkdir(parents=True)
+    file.write_text(TEN_LINES, "utf-8")
+    (tmp_path / "procedures" / "shop.yml").write_text("shop: s\ntitle: S\nparts: {foot: Foot}\n", "utf-8")
+    found = examine(survey(tmp_path, TODAY))
+    assert [f for f in found if f.level is Level.ERROR] == []
+    assert [f for f in found if f.level is Level.QUESTION] != []
+
+
+def test_growing_changes_no_meaning(tmp_path: Path) -> None:
+    speeds = []
+    for n, text in enumerate(GROWING.strip().split("\n\n")):
+        folder = tmp_path / str(n)
+        (folder / "procedures").mkdir(parents=True)
+        (folder / "procedures" / "p.yml").write_text(f"procedure: p\ntitle: P\nsteps: [Go.]\n{text}\n", "utf-8")
+        loaded = survey(folder, TODAY)
+        assert loaded.reading == []
+        (limit,) = loaded.notebook.procedures["p"].settings["belt speed"]
+        assert limit.written is not None
+        speeds.append(limit.written.value)
+    assert len(speeds) == 3
+    assert speeds[0] == speeds[1] == speeds[2]
+
+
+@pytest.mark.parametrize(
+    ("written", "said"),
+    [
+        ("min 3 min", "at least 3 min"),
+        ("aim 45 µm; min 30; max 70", "aim at 45 µm, at least 30 µm, at most 70 µm"),
+        ("12..30 °C", "12 to 30 °C"),
+        ("ask", "not told yet"),
+    ],
+)
+def test_what_a_page_says_of_a_value(written: str, said: str) -> None:
+    assert right_row(written)[1].striptags().startswith(said)
+
+
+def test_every_refused_example_says_why() -> None:
+    pen = Pen(book_of("hook-forge"), WRITERS)
+    for text in WRONG:
+        said = Markup(wrong_row(pen, text)[1]).striptags()
+        assert len(said) > len(text)
+
+
+def test_a_sound_value_among_the_refused_ones_is_noticed() -> None:
+    with pytest.raises(ValueError, match=re.escape("`25 mm` wrong, but it is read as `25 mm`")):
+        wrong_row(Pen(book_of("hook-forge"), WRITERS), "25 mm")
+
+
+def test_every_command_of_the_guide_is_one() -> None:
+    ours = [command.split()[1] for command, _ in COMMANDS if command.startswith("benchlore ")]
+    assert set(ours) <= set(cli.commands)
+    told = page(writer_sheets, book_of("hook-forge"), WRITERS).html
+    assert all(f"benchlore {name}" in told for name in ours)
+
+
+def test_every_kind_of_file_has_its_keys_explained() -> None:
+    explained = {name_of(model) for model in places()}
+    assert set(KINDS) | set(RECORD_KINDS) <= explained
+
+
+def test_no_key_is_without_help() -> None:
+    for family in FAMILIES:
+        html = page(key_sheets, book_of("hook-forge"), family.src_uri).html
+        assert re.findall(r'<code>([^<]+)</code></th><td data-label="What it says">\s*</td>', html) == []
+
+
+def test_every_key_stands_in_the_ring_of_the_schema() -> None:
+    html = page(key_sheets, book_of("hook-forge"), FAMILIES[0].src_uri).html
+    procedure = html[html.index('id="key-procedure"') : html.index('id="key-step"')]
+    tables = procedure.split("<caption>")[1:]
+    for ring, table in enumerate(tables):
+        keys = re.findall(r'<th scope="row"><code>([^<]+)</code>', table)
+        assert {ring_of(KINDS["procedure"], key) for key in keys} == {ring}
+    assert "procedure" in tables[0]
+
+
+def test_links_between_the_keys_lead_somewhere() -> None:
+    sheets = {sheet.src_uri.removesuffix(".md"): sheet.html for sheet in key_sheets(book_of("hook-forge"))}
+    for at, html in sheets.items():
+        for page_name, anchor in re.findall(r'href="([\w-]*)(?:\.html)?#([\w-]+)"', html):
+            target = sheets[f"for-writers/{page_name}"] if page_name else sheets[at]
+            assert f'id="{anchor}"' in target, (at, page_name, anchor)
+
+
+def test_the_catalogue_holds_every_rule_with_both_examples() -> None:
+    html = page(catalogue_sheets, book_of("hook-forge"), CATALOGUE).html
+    assert [rule.code for _, _, rules in GROUPS for rule in rules] == [rule.code for rule in RULES]
+    for rule in RULES:
+        assert html.count(f'<h3 id="{rule.code}">') == 1
+    assert html.count("Found here") == html.count("Not found here") == len(RULES)
+
+
+def test_what_a_rule_finds_is_marked_and_the_sign_is_gone() -> None:
+    html = page(catalogue_sheets, book_of("hook-forge"), CATALOGUE).html
+    assert "<mark>limitz</mark>: {flatness: max 0.1 mm}" in html
+    assert "▸" not in html
