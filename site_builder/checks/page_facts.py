@@ -88,8 +88,9 @@ class PageFacts:
 
     @cached_property
     def barest_step(self) -> str:
-        """The step of which least is told besides what to do."""
+        """The step of which least is told besides what to do; the last, which is mostly putting away, not."""
         steps = [step for step in self._own.steps if step.do]
+        steps = steps[:-1] if len(steps) > 2 else steps
         least = min(steps, key=lambda step: len(step.model_fields_set), default=None)
         return quoted(least.do) if least is not None and least.do else ""
 

@@ -37,8 +37,8 @@ def questions(folder: Path, today: Any, whom: str | None, about: str | None, no_
     explained: set[str] = set()
     for sitting in sittings:
         if sitting.who != before:
-            names = " or ".join(str(people[w].name) if w in people else w for w in sitting.who)
-            click.echo(f"\n{names or 'Whoever knows'}\n{'=' * max(len(names), 14)}")
+            names = " or ".join(str(people[w].name) if w in people else w for w in sitting.who) or "Whoever knows"
+            click.echo(f"\n{names}\n{'=' * len(names)}")
             before = sitting.who
         _print(sitting, explained, probes=not no_probes)
     total = sum(len(s.questions) for s in sittings)

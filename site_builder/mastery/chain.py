@@ -154,7 +154,8 @@ def _end(book: Book) -> Iterator[Fault]:
         ends = entries[-1].number if entries else 0
         if ends < last.entry:
             now = f"now ends with entry {ends}" if ends else "is empty now"
-            yield Fault(Wrong.TRUNCATED, last.entry, at, f"The book ended with entry {last.entry} and {now}.", _OLD_COPY)
+            yield Fault(Wrong.TRUNCATED, last.entry, at, f"The book ended with entry {last.entry} and {now}.",
+                        _OLD_COPY)
         else:
             yield Fault(Wrong.FOREIGN, last.entry, at,
                         f"Entry {last.entry} is not the one whose seal was noted beside the book.", _OLD_COPY)

@@ -82,7 +82,7 @@ def write_whole(file: Path, data: bytes) -> None:
         os.close(handle)
     for attempt in range(_TRIES):
         try:
-            os.replace(aside, file)
+            aside.replace(file)
             break
         except PermissionError:
             if attempt == _TRIES - 1 or os.name != "nt":

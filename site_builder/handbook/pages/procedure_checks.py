@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from dataclasses import replace
 
 from markupsafe import Markup, escape
 
@@ -29,7 +30,7 @@ from site_builder.notebook.model.procedure import Step, Work
 _SENSES = {"touch": "By touch.", "sight": "By eye.", "sound": "By ear.", "smell": "By nose.",
            "weight": "By weight in the hand.", "warmth": "By warmth."}
 _FIRST = re.compile(r"([^.!?]{3,46}[.!?])\s+(?=\S)")
-_GOOD, _BAD = re.compile(r"good\b", re.IGNORECASE), re.compile(r"bad\b", re.IGNORECASE)
+_VERDICT = re.compile(r"(good|bad)\b[.:,]?\s*", re.IGNORECASE)
 
 
 def feel(scribe: Scribe, check: Check, here: Step | None, *, lead: str = "") -> list[Block]:
@@ -55,15 +56,17 @@ def feel(scribe: Scribe, check: Check, here: Step | None, *, lead: str = "") -> 
 
 
 def _by_side(scribe: Scribe, check: Check) -> tuple[list[Shot], list[Shot], list[Shot]]:
-    """Pictures whose caption begins with "good" or "bad" stand on that side."""
-    good: list[Shot] = []
-    bad: list[Shot] = []
-    rest: list[Shot] = []
+    """Pictures whose caption begins with "good" or "bad" stand on that side, which says the word already."""
+    by: dict[str, list[Shot]] = {"good": [], "bad": [], "": []}
     for picture in check.pictures:
         shows = str(picture.shows or "")
-        side = good if _GOOD.match(shows) else bad if _BAD.match(shows) else rest
-        side.append(shot(scribe, picture))
-    return good, bad, rest
+        verdict = _VERDICT.match(shows)
+        side = verdict[1].lower() if verdict is not None else ""
+        one = shot(scribe, picture)
+        if verdict is not None and verdict.end() < len(shows):
+            one = replace(one, caption=in_words.capital(scribe.words(shows[verdict.end() :])))
+        by[side].append(one)
+    return by["good"], by["bad"], by[""]
 
 
 def _side(scribe: Scribe, good: bool, text: str, shots: list[Shot]) -> FeelSide:

@@ -64,8 +64,8 @@ def _see(scribe: Scribe, trouble_id: Text) -> Markup:
     for work in (scribe.own, *all_steps(scribe.own)):
         for trouble in work.troubles:
             if trouble.id == trouble_id:
-                sign = scribe.within(trouble.sign)
-                return Markup('See <a href="#{}">{}</a>').format(scribe.trouble_anchors[id(trouble)], in_words.capital(sign))
+                sign, anchor = in_words.capital(scribe.within(trouble.sign)), scribe.trouble_anchors[id(trouble)]
+                return Markup('See <a href="#{}">{}</a>').format(anchor, sign)
     return scribe.words(trouble_id)
 
 

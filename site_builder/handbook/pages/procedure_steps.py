@@ -93,7 +93,7 @@ def work_blocks(scribe: Scribe, work: Work, here: Step | None) -> list[Block]:
     blocks += named(scribe, work.conditions, here)
     blocks += settings(scribe, work.settings, here)
     blocks += [Said(label=label, words=words) for label, words in work_facts(scribe, work, here)]
-    blocks += meanwhile(scribe, work.also, here)
+    blocks += meanwhile(scribe, work.also)
     blocks += step_nevers(scribe, work) if isinstance(work, Step) else []
     blocks += _optional(pictures(scribe, work.pictures))
     blocks += judged(scribe, work, here)
@@ -135,7 +135,7 @@ def points(scribe: Scribe, found: Iterable[Point]) -> list[Block]:
     return [*([Points(items=items)] if items else []), *_optional(point_pictures(scribe, listed))]
 
 
-def meanwhile(scribe: Scribe, acts: Iterable[Step], here: Step | None) -> list[Block]:
+def meanwhile(scribe: Scribe, acts: Iterable[Step]) -> list[Block]:
     """What is done within the work, each with its rhythm; an act is a step and may carry what a step carries."""
     items = []
     for act in acts:
@@ -145,7 +145,7 @@ def meanwhile(scribe: Scribe, acts: Iterable[Step], here: Step | None) -> list[B
         inner: list[Block] = [*step_signals(scribe, act.hazards, notices=False)]
         if act.use is not None and act.do is not None and str(act.use) in scribe.nb.procedures:
             inner.append(_uses(scribe, scribe.nb.procedures[str(act.use)], act))
-        inner += work_blocks(scribe, act, here)
+        inner += work_blocks(scribe, act, act)
         tail = (*_when(scribe, bare), *scribe.tail(act, told=("because", "do", "when")))
         anchor = scribe.book.anchor(act)  # of an act of the whole work only if it has an id
         items.append(Item(lead=when, words=_do(scribe, act), reasons=scribe.reasons(act), only=scribe.only(act),
@@ -199,7 +199,7 @@ def whole(scribe: Scribe) -> list[Block]:
     own = scribe.own
     blocks = points(scribe, own.points)
     blocks += settings(scribe, own.settings, None)
-    blocks += meanwhile(scribe, own.also, None)
+    blocks += meanwhile(scribe, own.also)
     blocks += _optional(pictures(scribe, own.pictures))
     return blocks
 

@@ -68,7 +68,7 @@ def table(scribe: Scribe, limit: Limit, here: Step | None) -> Grid:
         besides = [notes[id(cell)]] if has_notes else []
         rows.append(Row((*heads, *values, *besides), _row_only(scribe, names, tuple(map(str, row_names)))))
     by = in_words.listed(by_words(scribe, one) for one in limit.by)
-    caption = Markup("By {}").format(by) if limit.by else Markup("Row by row")
+    caption = escape(f"By {by.striptags()}") if limit.by else Markup("Row by row")  # a caption holds no links
     return Grid(caption=caption, columns=tuple(columns), rows=tuple(rows), tail=_rules(scribe, names))
 
 

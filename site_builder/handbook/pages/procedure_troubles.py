@@ -67,6 +67,8 @@ def _row(scribe: Scribe, trouble: Trouble, here: Step | None) -> Row:
 def _then(scribe: Scribe, trouble: Trouble, here: Step | None) -> Markup:
     if trouble.then == "none":
         return Markup("Not recoverable")
+    if trouble.then == "again" and here is not None and trouble.times is None:
+        return Markup("{} again").format(in_words.capital(scribe.step_link(here)))
     told = way_back(scribe, trouble, here)
     plain = Markup(told.removeprefix("Then ").removeprefix("go to ").removeprefix("it is "))
     return in_words.capital(plain) if plain else NO_WORDS

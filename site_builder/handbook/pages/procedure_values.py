@@ -117,8 +117,8 @@ def _owner(scribe: Scribe, found: NamedValue) -> Markup | None:
         title = scribe.pen.title("procedure", found.owner_id)
         step = f", {scribe.book.step_name(scribe.nb.procedures[found.owner_id], found.step)}" if found.step else ""
         return escape(f"{title}{step}")
-    title = getattr(found.entry, "title", None)
-    return escape(scribe.pen.plain(str(title))) if title else None
+    named = getattr(found.entry, "title", None)
+    return escape(scribe.pen.plain(str(named))) if named else None
 
 
 def _value_href(scribe: Scribe, found: NamedValue) -> str | None:

@@ -4,9 +4,9 @@ from collections.abc import Iterator
 from datetime import date
 
 from site_builder.checks.rule import Rule
-from site_builder.checks.rules.records.measured import cells_of, limit_of
 from site_builder.checks.rules.records.standing import MEND, standing
 from site_builder.checks.survey import Survey
+from site_builder.mastery.readings import cells_of, limit_of
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.index import Place
 from site_builder.notebook.model.records import Measurement
@@ -49,7 +49,7 @@ def good_until(calibration: Calibration) -> date | None:
 
 def _gauges_of_limit(survey: Survey, entry: Measurement, place: Place) -> tuple[Text, ...]:
     """Where the entry names no gauge, the one that the limit is measured with."""
-    limit = limit_of(survey, entry, place)
+    limit = limit_of(survey.references, entry, place)
     if limit is None:
         return ()
     limits = (*limit.limits, *(cell for cell, _ in cells_of(limit)))

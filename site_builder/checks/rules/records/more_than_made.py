@@ -4,9 +4,9 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from site_builder.checks.rule import Rule
-from site_builder.checks.rules.records.measured import figures_of
 from site_builder.checks.rules.records.standing import MEND, standing
 from site_builder.checks.survey import Survey
+from site_builder.mastery.readings import figures_of
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.model.leaves import Written
 from site_builder.notebook.model.records import Practice

@@ -6,6 +6,7 @@ from collections import defaultdict
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 
+from site_builder.checks.rules.route.steps import number_of
 from site_builder.checks.survey import Survey
 from site_builder.notebook.model.judging import End
 from site_builder.notebook.model.procedure import Procedure, Step
@@ -29,18 +30,12 @@ class Flow:
     led: set[int] = field(default_factory=set)
     sent: dict[int | None, list[Link]] = field(default_factory=lambda: defaultdict(list))
 
-    def number(self, step: Step | None) -> int | None:
-        """The number of a step; that of the step around it for an act within a step."""
-        return next(
-            (n for n, one in enumerate(self.procedure.steps) if any(s is step for s in (one, *one.also))), None,
-        )
-
     def target(self, number: int, link: Link) -> int | None:
         """The step a link out of a step leads to; None where it leaves the procedure or the piece."""
         if link.text in ("next", "again"):
             return number + (link.text == "next")
         here = link.target is not None and link.target.id == self.id
-        return self.number(link.target.step) if here and link.target is not None else None
+        return number_of(self.procedure, link.target.step) if here and link.target is not None else None
 
 
 def flows(survey: Survey) -> Iterator[Flow]:
@@ -64,17 +59,17 @@ def _flow(survey: Survey, id_: str, turning: dict[int, tuple[Step, list[Link]]],
     flow = Flow(id_, survey.notebook.procedures[id_])
     ends: set[int] = set()
     for step, links in turning.values():
-        number = flow.number(step)
-        if number is not None and _never_goes_on(step):
+        number = number_of(flow.procedure, step)
+        if number is not None and len(links) == len(step.until) and _never_goes_on(step):
             flow.always[number] = links
             ends |= {id(link) for link in links}
     for link in leading:
         if link.target is not None and link.target.id == id_:
-            number = flow.number(link.target.step)
+            number = number_of(flow.procedure, link.target.step)
             if number is not None:
                 flow.led.add(number)
         if link.place.owner_id == id_ and link.key == "then" and id(link) not in ends:
-            flow.sent[flow.number(link.place.step)].append(link)
+            flow.sent[number_of(flow.procedure, link.place.step)].append(link)
     return flow
 
 

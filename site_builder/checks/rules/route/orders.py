@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from math import inf
 from typing import NamedTuple
 
+from site_builder.checks.rules.route.steps import number_of
 from site_builder.checks.survey import Survey
 from site_builder.notebook.model.procedure import Procedure, Step
 from site_builder.notebook.model.small import After
@@ -37,18 +38,17 @@ def orders(survey: Survey) -> Iterator[Order]:
             continue
         own, after, around = link.place.procedure, link.place.entry, link.place.parent
         if own is not None and isinstance(after, After) and around is not None:
-            yield Order(link, link.place.owner_id, link.target.id, _number(own, around.step), _ends(after, link.target))
+            yield Order(link, link.place.owner_id, link.target.id, _begins(own, around.step), _ends(after, link.target))
+
+
+def _begins(own: Procedure, step: Step | None) -> float:
+    number = number_of(own, step)
+    return WHOLE if number is None else number
 
 
 def _ends(after: After, target: Target) -> float:
-    if target.step is not None:
-        return _number(target.entry, target.step)
+    number = number_of(target.entry, target.step) if isinstance(target.entry, Procedure) else None
+    if number is not None:
+        return number
     moment = after.done.value
     return WHOLE if isinstance(moment, Event) and moment.edge == "start" else inf
-
-
-def _number(own: object, wanted: Step | None) -> float:
-    """The number of a step, acts within it included."""
-    if wanted is None or not isinstance(own, Procedure):
-        return WHOLE
-    return next(n for n, step in enumerate(own.steps) if any(one is wanted for one in (step, *step.also)))

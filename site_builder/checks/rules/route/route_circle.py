@@ -6,7 +6,6 @@ from site_builder.checks.rule import Rule
 from site_builder.checks.rules.route.flow import Flow, flows
 from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
-from site_builder.notebook.references import Link
 
 
 def check(survey: Survey) -> Iterator[Found]:
@@ -24,7 +23,7 @@ def check(survey: Survey) -> Iterator[Found]:
 
 
 def _has_way_out(flow: Flow, start: int) -> bool:
-    """Whether the work can get beyond the last step or into another procedure, if need be by a remedy."""
+    """Whether the work can get beyond the last step or away from these steps, if need be by a remedy."""
     seen: set[int] = set()
     todo = [start]
     while todo:
@@ -35,18 +34,20 @@ def _has_way_out(flow: Flow, start: int) -> bool:
             continue
         seen.add(number)
         always = flow.always.get(number)
-        todo += [number + 1] if always is None else []
-        for link in (*(always or ()), *flow.sent[number], *flow.sent[None]):
+        if always is None:
+            todo.append(number + 1)
+        for link in always or ():
+            target = flow.target(number, link)
+            if target is None:
+                return True
+            todo.append(target)
+        for link in (*flow.sent[number], *flow.sent[None]):
             target = flow.target(number, link)
             if target is not None:
                 todo.append(target)
-            elif link in (always or ()) or _to_another(flow, link):
+            elif link.target is not None and link.target.kind == "procedure":
                 return True
     return False
-
-
-def _to_another(flow: Flow, link: Link) -> bool:
-    return link.target is not None and link.target.kind == "procedure" and link.target.id != flow.id
 
 
 RULE = Rule(

@@ -1,7 +1,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 
 from site_builder.checks.rule import Rule
 from site_builder.checks.rules.route.variants import Declared, chosen, declared, needed
@@ -18,29 +18,30 @@ def check(survey: Survey) -> Iterator[Found]:
     if not known or survey.notebook.unread:
         return
     used = _used(survey)
-    idle = {name: _idle_values(places, used.get(name, set())) for name, places in known.items()}
-    named = _named_elsewhere(survey) if any(idle.values()) else set()
+    idle = {name: _values(places) - used.get(name, set()) for name, places in known.items()}
+    if not any(idle.values()):
+        return
+    named, skilled = _named_in_values(survey), _rows_of_skills(survey)
     for name, places in known.items():
+        if name in named:
+            continue
         first = places[0]
-        if name not in used and name not in named:
+        apart = [value for one in places for value in one.values if value in idle[name] - skilled]
+        if name not in used and skilled.isdisjoint(_values(places)):
             yield Found(
                 first.name.at, f"Nothing goes by the {name}: no step, no value and no table asks for it.",
                 f"Write `for: {{{name}: …}}` at what holds only in one case, or a table `by: {name}`.", first.owner,
             )
-        elif len(idle[name]) > 1 and name not in named:
-            values = [value for value in idle[name] if value not in named]
-            if len(values) > 1:
-                listed = " and ".join(f"`{value}`" for value in values)
-                yield Found(
-                    first.name.at, f"Nothing tells {listed} of the {name} apart: all of the work is the same for them.",
-                    f"Write `for: {{{name}: {values[0]}}}` at what holds only then, or make one value of them.",
-                    first.owner,
-                )
+        elif len(set(apart)) > 1:  # one alone is the plain case, from which the others depart
+            listed = " and ".join(f"`{value}`" for value in dict.fromkeys(apart))
+            yield Found(
+                first.name.at, f"Nothing tells {listed} of the {name} apart: all of the work is the same for them.",
+                f"Write `for: {{{name}: {apart[0]}}}` at what holds only then, or make one value of them.", first.owner,
+            )
 
 
-def _idle_values(places: tuple[Declared, ...], used: set[str]) -> list[str]:
-    """The values that nothing asks for. One alone is the plain case, from which the others depart."""
-    return [value for value in dict.fromkeys(str(v) for one in places for v in one.values) if value not in used]
+def _values(places: Iterable[Declared]) -> set[str]:
+    return {str(value) for one in places for value in one.values}
 
 
 def _used(survey: Survey) -> Mapping[str, set[str]]:
@@ -56,17 +57,20 @@ def _used(survey: Survey) -> Mapping[str, set[str]]:
     return found
 
 
-def _named_elsewhere(survey: Survey) -> set[str]:
-    """Names in values (`colour: finish`), and the rows of tables of skills, which do not tell their dimension."""
+def _named_in_values(survey: Survey) -> set[str]:
+    """Names that stand in values: `colour: finish` prints what was chosen."""
     found: set[str] = set()
     for leaf, _, _ in survey.index.values:
         if isinstance(leaf.value.what, Word):
             found.add(leaf.value.what.text)
         else:
             found.update(one.name for one in references(leaf.value))
-    for work, _ in survey.index.under(Work):
-        found |= _rows(work.skill)
     return found
+
+
+def _rows_of_skills(survey: Survey) -> set[str]:
+    """The rows of tables of skills, which do not tell of which dimension they are."""
+    return {row for work, _ in survey.index.under(Work) for row in _rows(work.skill)}
 
 
 def _rows(skill: object) -> set[str]:

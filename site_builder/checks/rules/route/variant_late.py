@@ -4,15 +4,16 @@ from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 from site_builder.checks.rule import Rule
+from site_builder.checks.rules.route.steps import number_of
 from site_builder.checks.rules.route.variants import Declared, chosen, declared, needed
 from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.index import Place
 from site_builder.notebook.model.limit import By
-from site_builder.notebook.model.procedure import Procedure, Step
+from site_builder.notebook.model.procedure import Procedure
 from site_builder.notebook.references import step_of
 from site_builder.notebook.tree import Text
-from site_builder.quantity import Event, Moment
+from site_builder.quantity import Event
 
 Need = tuple[Text, Place]
 """The name of a dimension as written in a `for` or a `by`, and where."""
@@ -57,9 +58,9 @@ def _within(survey: Survey, own: Procedure, places: Iterable[Declared], needs: I
         return
     decided = min(time for time in times if time is not None)
     for name, place in needs:
-        if place.procedure is not own or place.step is None:
+        number = number_of(own, place.step) if place.procedure is own else None
+        if number is None:
             continue
-        number = _number(own, place.step)
         at_once = place.entry is place.step and place.key == "steps"
         if number + (0 if at_once else _END) < decided and not _comes_again(survey, own, number, decided):
             step = own.steps[int(decided)]
@@ -70,29 +71,23 @@ def _within(survey: Survey, own: Procedure, places: Iterable[Declared], needs: I
 def _times(own: Procedure, one: Declared) -> Iterator[float | None]:
     """When a dimension is decided, in steps; None where that is no step of this procedure."""
     if one.variant is None:
-        yield None if one.step is None else _number(own, one.step) + _END
+        number = number_of(own, one.step)
+        yield None if number is None else number + _END
         return
     for moment in one.variant.decided:
         event = moment.value
-        step = step_of(own, event.name) if isinstance(event, Event) else None
-        yield None if step is None else _number(own, step) + (0 if _is_start(event) else _END)
-
-
-def _is_start(moment: Moment) -> bool:
-    return isinstance(moment, Event) and moment.edge == "start"
-
-
-def _number(own: Procedure, wanted: Step) -> int:
-    return next(n for n, step in enumerate(own.steps) if any(one is wanted for one in (step, *step.also)))
+        number = number_of(own, step_of(own, event.name)) if isinstance(event, Event) else None
+        yield None if number is None else number + (0 if isinstance(event, Event) and event.edge == "start" else _END)
 
 
 def _comes_again(survey: Survey, own: Procedure, number: int, decided: float) -> bool:
     """Whether the work may be led back to the step when all is decided."""
     for link in survey.references.links:
         target = link.target
-        if link.key in ("then", "from_") and target is not None and target.entry is own and target.step is not None:
-            start = link.place.step if link.place.procedure is own else None
-            if _number(own, target.step) <= number and (start is None or _number(own, start) + 1 > decided):
+        if link.key in ("then", "from_") and target is not None and target.entry is own:
+            end = number_of(own, target.step)
+            start = number_of(own, link.place.step) if link.place.procedure is own else None
+            if end is not None and end <= number and (start is None or start + 1 > decided):
                 return True
     return False
 

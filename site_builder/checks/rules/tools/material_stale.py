@@ -8,6 +8,7 @@ from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.model.limit import Limit
 from site_builder.notebook.spans import day_after, longest_span
+from site_builder.notebook.tree import Text
 
 _LIVES = ("shelf life after opening", "shelf life")
 """What is open keeps less long than what is shut; where only the latter is told, it is surely past that."""
@@ -29,10 +30,10 @@ def check(survey: Survey) -> Iterator[Found]:
             )
 
 
-def _longest(properties: Mapping[str, Sequence[Limit]]) -> tuple[str, Fraction] | None:
+def _longest(properties: Mapping[Text, Sequence[Limit]]) -> tuple[str, Fraction] | None:
     """The life that is told for an open tin, and its seconds in the case in which it keeps longest."""
     for name in _LIVES:
-        written = [cell.written for limit in properties.get(name, ()) for _, cell in limit.cells()]
+        written = [cell.written for limit in properties.get(Text(name), ()) for _, cell in limit.cells()]
         spans = [longest_span(one.value) for one in written if one is not None]
         told = [span for span in spans if span is not None]
         if written and len(told) == len(written):

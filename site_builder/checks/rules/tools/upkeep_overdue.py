@@ -60,7 +60,8 @@ def _missed(survey: Survey, noun: str, last: date) -> bool:
         monday = today - timedelta(days=today.weekday())
         return _worked(survey, last + timedelta(days=_WEEK - last.weekday()), monday - _DAY, 1)
     if noun == "month":
-        return _worked(survey, date(last.year + last.month // 12, last.month % 12 + 1, 1), today.replace(day=1) - _DAY, 1)
+        next_first = date(last.year + last.month // 12, last.month % 12 + 1, 1)
+        return _worked(survey, next_first, today.replace(day=1) - _DAY, 1)
     return noun == "year" and last.year + 1 < today.year
 
 
