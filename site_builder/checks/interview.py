@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from datetime import date
+from functools import cached_property
 from pathlib import PurePosixPath
 
 from site_builder.checks.probes import probes
@@ -152,21 +153,25 @@ class _Asking:
         if isinstance(entry, Thing) and entry.skill is not None:
             yield str(entry.skill)
             return
-        for procedure in self._procedures(about):
-            yield from map(str, skills_of(procedure))
+        for id_ in self._procedures(about):
+            yield from self._skills_of[id_]
 
-    def _procedures(self, about: str) -> Iterator[Procedure]:
+    @cached_property
+    def _skills_of(self) -> Mapping[str, tuple[str, ...]]:
+        return {id_: tuple(map(str, skills_of(own))) for id_, own in self._survey.notebook.procedures.items()}
+
+    def _procedures(self, about: str) -> Iterator[str]:
         """The procedure itself, those that use a thing, work on a part, or were changed."""
         notebook = self._survey.notebook
         entry = notebook.entry(about)
         if isinstance(entry, Procedure):
-            yield entry
+            yield about
         elif isinstance(entry, Thing):
-            yield from (told.procedure for told in self._survey.told.values() if about in told.things)
+            yield from (id_ for id_, told in self._survey.told.items() if about in told.things)
         elif isinstance(entry, Change):
-            yield from (notebook.procedures[one] for one in entry.covers if one in notebook.procedures)
+            yield from (str(one) for one in entry.covers if one in notebook.procedures)
         elif about in notebook.parts:
-            yield from (own for own in notebook.procedures.values() if about in notebook.parts_of(own))
+            yield from (id_ for id_, own in notebook.procedures.items() if about in notebook.parts_of(own))
 
 
 def _answers(survey: Survey) -> Mapping[At, tuple[tuple[str, str], ...]]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from functools import cached_property
 
 from site_builder.checks.quoted import quoted
@@ -119,7 +119,7 @@ class PageFacts:
         """What bad is like."""
         return [quoted(feel.bad[0]) for feel in self._feels if feel.bad]
 
-    @property
+    @cached_property
     def time(self) -> str:
         """The work time of one piece."""
         for time in self._own.time:
@@ -145,15 +145,15 @@ class PageFacts:
             if limit.is_ is not None and limit.guide is None
         ]
 
-    @property
-    def conditions(self) -> list[tuple[str, str]]:
-        """Conditions with a figure."""
-        return [told for work in self._works for told in _told_in(work.conditions)]
+    @cached_property
+    def first_condition(self) -> tuple[str, str] | None:
+        """The first condition with a figure, and the figure."""
+        return next(_told_in(work.conditions for work in self._works), None)
 
-    @property
-    def settings(self) -> list[tuple[str, str]]:
-        """Settings with a figure."""
-        return [told for work in self._works for told in _told_in(work.settings)]
+    @cached_property
+    def first_setting(self) -> tuple[str, str] | None:
+        """The first setting with a figure, and the figure."""
+        return next(_told_in(work.settings for work in self._works), None)
 
     @property
     def judged_settings(self) -> list[tuple[str, str]]:
@@ -185,13 +185,13 @@ class PageFacts:
         ]
 
 
-def _told_in(named: Mapping[Text, tuple[Limit, ...]]) -> list[tuple[str, str]]:
+def _told_in(groups: Iterable[Mapping[Text, tuple[Limit, ...]]]) -> Iterator[tuple[str, str]]:
     """Values with a figure that a sentence can take, as a page prints them."""
-    return [
-        (str(name), for_people(limit.written.value, "metric").main)
-        for name, limits in named.items() for limit in limits[:1]
-        if limit.written is not None and not limit.for_ and _is_simple(limit.written.value)
-    ]
+    for named in groups:
+        for name, limits in named.items():
+            written = limits[0].written if limits and not limits[0].for_ else None
+            if written is not None and _is_simple(written.value):
+                yield str(name), for_people(written.value, "metric").main
 
 
 def _is_simple(value: Value) -> bool:

@@ -84,8 +84,8 @@ def _noticing(page: PageFacts) -> Iterator[str]:
         yield f"Long before it comes to this: {bad}. What do you notice first, that others do not?"
     for machine in page.named(Machine)[:1] if "sound" not in page.senses else ():
         yield (
-            f"Stand with your back to the {machine}. What do you hear when it goes well, and what a minute "
-            "before it goes wrong?"
+            f"You hear the {machine} from the next room. What does it sound like when it goes well, and what a "
+            "minute before it goes wrong?"
         )
     for name, how in page.judged_settings[:1]:
         yield f"The {name} is {how}. With a piece you have never had in hand, how do you find it?"
@@ -128,12 +128,13 @@ def _anomalies(page: PageFacts) -> Iterator[str]:
     if page.troubles:
         count = "one trouble" if page.troubles == 1 else f"{page.troubles} troubles"
         yield f"The page of {page.title} tells of {count}. Which have you had that is not among them?"
-    for name, value in page.conditions[:1]:
+    if page.first_condition is not None:
+        name, value = page.first_condition
         yield (
             f"The page wants {name} at {value}. When did you work outside of that, and what became of the "
             f"{page.piece}?"
         )
-    if not page.conditions:
+    else:
         yield f"What is different in {page.title} on a cold morning, in wet weather, after a week's rest?"
 
 
@@ -145,7 +146,8 @@ def _equipment(page: PageFacts) -> Iterator[str]:
         )
     for machine in page.named(Machine)[:1]:
         yield f"What does the {machine} do that no book of instructions tells?"
-    for name, value in page.settings[:1]:
+    if page.first_setting is not None:
+        name, value = page.first_setting
         yield f"The page says {value} for the {name}. When is that not the right figure?"
     for gauge in page.named(Gauge)[:1] if not page.limits else ():
         yield f"When did the {gauge} lead you astray, and how did you find out?"

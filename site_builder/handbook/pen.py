@@ -18,7 +18,6 @@ from site_builder.notebook.model.leaves import Dated, Written
 from site_builder.notebook.model.picture import Picture
 from site_builder.notebook.model.procedure import Step
 from site_builder.notebook.picture_paths import picture_path
-from site_builder.notebook.picture_paths import PHOTOS, picture_path
 from site_builder.notebook.references import Target
 from site_builder.quantity import DateSpan, for_people
 

@@ -120,11 +120,11 @@ class Evidence:
         self, learner: str, skill: str, day: date | None, cited: Collection[Record] = (),
     ) -> tuple[Measurement, ...]:
         """Measurements that count: those the learner took, and those that are cited as being of his pieces."""
-        named = {record.number for record in cited if isinstance(record, Measurement)}
+        named = [one for one in cited if isinstance(one, Measurement)]
+        found = {one.number: one for one in (*self._measurements_by.get(learner, ()), *named)}
         return tuple(
-            one for one in self.notebook.measurements
-            if (one.number in named or one.who == learner) and not self.answered(one)
-            and _by(one, day) and skill in self.skills_of(one)
+            one for _, one in sorted(found.items())
+            if not self.answered(one) and _by(one, day) and skill in self.skills_of(one)
         )
 
     def limits(
@@ -173,7 +173,7 @@ class Evidence:
     def _of(
         self, kind: str, learner: str, skill: str, day: date | None, cited: Collection[Record],
     ) -> list[Record]:
-        since = min((one.number for one in cited if one.KIND == kind), default=0)
+        since = min((one.number for one in cited if kind == one.KIND), default=0)
         return [one for one in self._own.get((kind, learner, skill), ()) if one.number >= since and _by(one, day)]
 
     @cached_property
@@ -189,6 +189,13 @@ class Evidence:
     def _verdict(self, trial: Trial, piece: str) -> str | None:
         told = self._verdicts.get((str(trial.teacher), str(trial.felt), piece), ())
         return next((verdict for day, verdict in reversed(told) if day <= _day(trial)), None)
+
+    @cached_property
+    def _measurements_by(self) -> Mapping[str, list[Measurement]]:
+        found: dict[str, list[Measurement]] = defaultdict(list)
+        for one in self.notebook.measurements:
+            found[str(one.who)].append(one)
+        return found
 
     @cached_property
     def _measured(self) -> Mapping[int, NamedValue]:

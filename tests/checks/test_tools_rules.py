@@ -221,7 +221,7 @@ def test_a_member_and_its_group(group: str, member: str, contradict: bool, tmp_p
         ("makes: filler", "", True),
         ("materials: putty", material("putty", "composition: {filler: 60 %, chalk: rest}"), True),
         ("materials: fillers", material("fillers", "members: [filler]"), True),
-        ("materials: putty", material("putty") + material("fillers", "members: [filler, putty]"), True),
+        ("materials: putty", material("putty") + material("fillers", "members: [filler, putty]"), False),
         ("materials: putty", material("putty", "apart: filler"), False),
     ],
 )
@@ -229,6 +229,11 @@ def test_whether_a_material_is_used(lines: str, others: str, used: bool, tmp_pat
     example = procedure("fill", lines) + material("filler", "properties: {pot life: 5 min}") + others
     told = [f.about for f in found("tool-unused", example, tmp_path)]
     assert ("filler" not in told) is used
+
+
+def test_a_group_is_used_through_its_members(tmp_path: Path) -> None:
+    group = material("filler") + material("fillers", "members: filler")
+    assert not found("tool-unused", procedure("fill", "materials: filler") + group, tmp_path)
 
 
 def test_nothing_is_unused_before_any_work_is_written(tmp_path: Path) -> None:

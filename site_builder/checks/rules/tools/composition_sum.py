@@ -2,6 +2,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from fractions import Fraction
+from typing import NamedTuple
 
 from site_builder.checks.rule import Rule
 from site_builder.checks.survey import Survey
@@ -22,13 +23,13 @@ def check(survey: Survey) -> Iterator[Found]:
         told = [share for share in shares if share is not None]
         if not told or len(told) < len(shares):
             continue
-        least = sum((low for low, _ in told), Fraction(0))
-        most = sum((high for _, high in told), Fraction(0))
-        if least <= _WHOLE <= most:
+        least = sum((share.low for share in told), Fraction(0))
+        most = sum((share.high for share in told), Fraction(0))
+        play = sum((share.play for share in told), Fraction(0))
+        if least <= _WHOLE <= most or least - play < _WHOLE < most + play:
             continue
-        first = next(iter(material.composition))
         yield Found(
-            first.at,
+            next(iter(material.composition)).at,
             f"The parts of “{material.title}” add up to {_percent(least)} at least, and no more than 100 % can be."
             if least > _WHOLE else
             f"The parts of “{material.title}” add up to {_percent(most)} at most; of the rest nothing is told.",
@@ -36,28 +37,33 @@ def check(survey: Survey) -> Iterator[Found]:
         )
 
 
-def _share(written: Written) -> tuple[Fraction, Fraction] | None:
-    """From where to where a share in per cent reaches; None for another measure, a word, a doubt or a name."""
+class _Share(NamedTuple):
+    """From where to where a share reaches, and what it may be off besides: by rounding, or because it is rough."""
+
+    low: Fraction
+    high: Fraction
+    play: Fraction
+
+
+def _share(written: Written) -> _Share | None:
+    """A share in per cent; None for another measure, a word, a doubt or a name."""
     figures = bounds(written.value)
     if written.value.perhaps or figures is None or figures.unit.symbol != "%":
         return None
     if figures.low_untold or figures.high_untold or figures.relative:
         return None
     low, high = span(figures)
-    play = _play(written.value)
-    if figures.rough:
-        play = max(play, _ROUGH * (figures.aim_high or high or 0))
-    return max((low or Fraction(0)) - play, Fraction(0)), (_WHOLE if high is None else high) + play
+    most = _WHOLE if high is None else high
+    return _Share(low or Fraction(0), most, _ROUGH * most if figures.rough else _rounding(written.value))
 
 
-def _play(value: Value) -> Fraction:
-    """What a bare figure may be off by rounding: half of its last digit."""
+def _rounding(value: Value) -> Fraction:
+    """Half of the last digit of a bare figure."""
     what = value.what
     if not isinstance(what, Quantity) or len(what.parts) != 1:
         return Fraction(0)
-    text = what.parts[0].number.text
-    digits = len(text.partition(".")[2])
-    return Fraction(1, 200 * 10**digits)
+    decimals = what.parts[0].number.text.partition(".")[2]
+    return Fraction(1, 200 * 10 ** len(decimals))
 
 
 def _percent(share: Fraction) -> str:
