@@ -7,7 +7,11 @@ from datetime import date
 from functools import cached_property
 from pathlib import Path
 
+from site_builder.mastery.book import BOOK_FILES, Book, read_book
+from site_builder.mastery.chain import Fault, Wrong, verify
 from site_builder.mastery.holders import Holders
+from site_builder.mastery.last import LastBroken, last_file
+from site_builder.mastery.law import Law
 from site_builder.notebook.finding import Finding
 from site_builder.notebook.index import Index, build_index
 from site_builder.notebook.load import load

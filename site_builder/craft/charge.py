@@ -68,12 +68,12 @@ def make_up(
     guards.at_least("total", "kg", total, returns_mass, "returns")
     rest = total - returns_mass
     missing = wanted * total - returns * returns_mass - ingot * rest
-    if ingot == addition:
-        added = 0.0 if abs(missing) < 1e-12 * total else -1.0
-    else:
-        added = missing / (addition - ingot)
+    beyond = Impossible("wanted content", "share", wanted, "must be within reach of this ingot, returns and addition")
     slack = 1e-9 * total
+    if ingot == addition and abs(missing) > slack:
+        raise beyond
+    added = missing / (addition - ingot) if addition != ingot else 0.0
     if not -slack <= added <= rest + slack:
-        raise Impossible("wanted content", "share", wanted, "cannot be reached with this ingot, returns and addition")
+        raise beyond
     added = min(max(added, 0.0), rest)
     return MakeUp(rest - added, returns_mass, added)

@@ -9,6 +9,7 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 from math import ceil, log
 from typing import Literal
 
@@ -22,7 +23,7 @@ MOST_STEP = 2.0
 """Most that one step may halve: from P80 to P120 (1.6) it does, from P80 to P180 (2.5) not (common practice)."""
 
 # Micrometres. P: ISO 6344 and FEPA 43, as tabled by suppliers; P16, P24, P30, P60, P360, P1000 and P3000 from
-# memory. F: FEPA 42-1 and 42-2, from memory. CAMI: two publishers, lower and higher.
+# memory. F: FEPA 42-1 and 42-2, from memory. CAMI: two publishers, lower and higher; what they leave out, from memory.
 _P: Mapping[int, float] = {
     12: 1815, 16: 1324, 20: 1000, 24: 764, 30: 642, 36: 538, 40: 425, 50: 336, 60: 269, 80: 201, 100: 162, 120: 125,
     150: 100, 180: 82, 220: 68, 240: 58.5, 280: 52.2, 320: 46.2, 360: 40.5, 400: 35.0, 500: 30.2, 600: 25.8,
@@ -127,7 +128,7 @@ def coarse_steps(sequence: Sequence[str | Grit], most: float = MOST_STEP) -> tup
         raise Impossible("most", "times", most, "must be more than 1")
     grades = [grit(grade) if isinstance(grade, str) else grade for grade in sequence]
     found = []
-    for before, after in zip(grades, grades[1:], strict=False):
+    for before, after in pairwise(grades):
         coarse, fine = grain_size(before).middle, grain_size(after).middle
         times = coarse / fine
         if times <= most:

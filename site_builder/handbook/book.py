@@ -133,6 +133,8 @@ class Book:
                     anchors[id(inner)] = (
                         str(inner.id) if inner.id is not None else _free(f"step-{number}-also-{letter}", taken)
                     )
+            for letter, whole in enumerate(procedure.also, 1):
+                anchors[id(whole)] = str(whole.id) if whole.id is not None else _free(f"also-{letter}", taken)
         return anchors
 
     def anchor(self, step: Step) -> str:

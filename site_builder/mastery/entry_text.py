@@ -28,7 +28,7 @@ def entry_text(entry: Mapping[str, Value]) -> str:
     wrong = next((found for found in reading.findings if found.level is Level.ERROR), None)
     if wrong is not None:
         raise Unwritable(wrong.message)
-    if len(reading.trees) != 1 or content_of(reading.trees[0]) != content_of(entry):  # type: ignore[arg-type]
+    if len(reading.trees) != 1 or content_of(reading.trees[0]) != content_of(entry):
         raise Unwritable("It would not read back as what was meant.")
     return text
 

@@ -7,14 +7,13 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
 
+from site_builder.mastery.fresh import Freshness
+from site_builder.mastery.ledger import LEVELS
+from site_builder.mastery.standing import standing
 from site_builder.notebook.gather import skills_of
 from site_builder.notebook.model.procedure import Procedure
 from site_builder.notebook.model.records import SignOff
 from site_builder.notebook.notebook import Notebook
-
-LEVELS = ("watches", "beside", "within call", "alone", "teaches")
-"""Our words for the five-step scale of entrustment, from looking on to teaching."""
-
 
 @dataclass(frozen=True, slots=True)
 class Held:
@@ -24,6 +23,8 @@ class Held:
     skill: str
     level: str
     entry: SignOff
+    stale_since: date | None = None
+    """The last day on which it was fresh, where the time of ``refresh`` has passed without practice."""
 
     @property
     def rank(self) -> int:
@@ -37,7 +38,8 @@ class Holders:
     def __init__(self, notebook: Notebook, today: date) -> None:
         self.notebook = notebook
         self.today = today
-        self.held: Mapping[tuple[str, str], Held] = _standing(notebook, today)
+        self.fresh = Freshness(notebook)
+        self.held: Mapping[tuple[str, str], Held] = _standing(notebook, today, self.fresh)
         self._by_skill: dict[str, list[Held]] = defaultdict(list)
         for held in self.held.values():
             self._by_skill[held.skill].append(held)
@@ -75,18 +77,16 @@ class Holders:
         return tuple(p for p in self.notebook.living if all(p in group for group in groups))
 
 
-def _standing(notebook: Notebook, today: date) -> dict[tuple[str, str], Held]:
-    withdrawn = {str(r.withdraws) for r in notebook.sign_offs if r.withdraws is not None and _past(r, today)}
-    withdrawn |= {str(r.corrects) for r in notebook.sign_offs if r.corrects is not None and _past(r, today)}
-    held: dict[tuple[str, str], Held] = {}
-    for entry in notebook.sign_offs:
-        if str(entry.number) in withdrawn or not _past(entry, today):
-            continue
+def _standing(notebook: Notebook, today: date, fresh: Freshness) -> dict[tuple[str, str], Held]:
+    latest: dict[tuple[str, str], SignOff] = {}
+    for entry in standing(notebook, today):
         if entry.learner is not None and entry.skill is not None and entry.level is not None:
-            key = (str(entry.learner), str(entry.skill))
-            held[key] = Held(*key, str(entry.level), entry)
+            latest[str(entry.learner), str(entry.skill)] = entry
+    held = {}
+    for key, entry in latest.items():
+        signed, level = entry.date.value.last if entry.date is not None else None, str(entry.level)
+        held[key] = Held(*key, level, entry, fresh.stale_since(*key, level, signed, today))
     return held
 
 
-def _past(entry: SignOff, today: date) -> bool:
-    return entry.date is None or entry.date.value.first <= today
+__all__ = ["LEVELS", "Held", "Holders"]

@@ -101,8 +101,7 @@ class Law:
         for entry in self.notebook.sign_offs:
             found = list(self.judge(entry, ledger))
             self._found += found
-            if not any(breach.article in (Article.SIGNER, Article.SELF) for breach in found):
-                ledger.enter(entry)
+            ledger.enter(entry, gives=not any(breach.article in (Article.SIGNER, Article.SELF) for breach in found))
             if entry.date is not None and not any(breach.article is Article.DATE for breach in found):
                 self._latest = entry.date
         return ledger
@@ -212,8 +211,8 @@ class Law:
             self.here(who, entry.date)
             and (who == earlier.who or self.founder(who) or self.teaches(who, skill, ledger, day))
         ):
-            yield _breach(Article.SIGNER, entry, who.at, f"`{who}` neither signed entry {number} nor teaches `{skill}`.",
-                          mend)
+            yield _breach(Article.SIGNER, entry, who.at,
+                          f"`{who}` neither signed entry {number} nor teaches `{skill}`.", mend)
 
     # ------------------------------------------------------------------ what comes first, and age
 

@@ -24,12 +24,14 @@ class Ledger:
         self.gone: dict[int, SignOff] = {}
         """Numbers of entries that a later one withdraws or corrects, with that later entry."""
 
-    def enter(self, entry: SignOff) -> None:
-        """Take the next entry of the book into account."""
-        for earlier in (entry.withdraws, entry.corrects):
+    def enter(self, entry: SignOff, *, gives: bool = True) -> None:
+        """Take the next entry of the book into account; one that ``gives`` nothing can only be answered."""
+        for earlier in (entry.withdraws, entry.corrects) if gives else ():
             if earlier is not None and int(earlier) in self._entries:
                 self.gone[int(earlier)] = entry
         self._entries[entry.number] = entry
+        if not gives:
+            return
         if entry.withdraws is None and entry.learner is not None and entry.skill is not None:
             self._of[str(entry.learner), str(entry.skill)].append(entry)
 

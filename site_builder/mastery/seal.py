@@ -41,12 +41,12 @@ class Ambiguous(ValueError):
     """Two keys of one mapping are the same text in normalisation form C; there is no one content."""
 
 
-def seal_of(entry: Mapping[str, Any]) -> str:
+def seal_of(entry: Mapping[Any, Any]) -> str:
     """The seal of an entry as read: mappings, lists and texts. Raises Ambiguous."""
     return hashlib.sha256(canonical(entry)).hexdigest()
 
 
-def canonical(entry: Mapping[str, Any]) -> bytes:
+def canonical(entry: Mapping[Any, Any]) -> bytes:
     """What the seal is taken over. Raises Ambiguous."""
     return rfc8785.dumps(content_of({key: value for key, value in entry.items() if key not in OUTSIDE}))
 

@@ -16,6 +16,7 @@ from site_builder.mastery.book import Book, Written, book_path, entries_in, read
 from site_builder.mastery.chain import Fault, Keys, Link, Wrong, check, verify
 from site_builder.mastery.last import Last, write_last, write_whole
 from site_builder.mastery.seal import OUTSIDE, content_of, seal_of
+from site_builder.notebook.tree import Map
 
 _MENDED_HERE = (Wrong.UNSEALED, Wrong.UNNOTED, Wrong.TORN)
 
@@ -52,7 +53,7 @@ def work_on(book: Book, keys: Keys) -> Work:
         if entry.number != number:
             raise NotSealed(f"Entry {entry.number} stands where entry {number} belongs ({book.path}:{entry.at.line}). "
                             "Put the numbers right first; under seal they stay as they are.")
-        if "signature" in (entry.tree or ()) or "previous" in (entry.tree or ()):
+        if "signature" in (entry.tree or Map()) or "previous" in (entry.tree or Map()):
             raise NotSealed(f"Entry {number} has a signature or the seal of another entry, but none of its own "
                             f"({book.path}:{entry.at.line}). Put it back as it was, from an older copy.")
     end = sealed[-1].number if sealed else 0
@@ -98,8 +99,9 @@ def with_seals(book: Book, unsealed: tuple[Written, ...]) -> bytes:
 
 def _with_seal(book: Book, piece: bytes, entry: Written, previous: str) -> tuple[bytes, str]:
     """A piece with the two lines added behind its last line, or, where that is no place, behind its first key."""
-    tree = dict(entry.tree or {})
-    said = {**tree, **({"previous": previous} if previous else {})}
+    said: dict[str, object] = {str(key): value for key, value in (entry.tree or Map()).items()}
+    if previous:
+        said["previous"] = previous
     seal = seal_of(said)
     end = b"\r\n" if b"\r\n" in piece else b"\n"
     lines = [f"{key}: {value}".encode() for key, value in (("previous", previous), ("seal", seal)) if value]
@@ -127,7 +129,7 @@ def _places(piece: bytes) -> Iterator[int]:
 
 def _said(entry: Written) -> object:
     """What an entry says apart from its place in the chain."""
-    tree = entry.tree or {}
+    tree = entry.tree or Map()
     return content_of({key: value for key, value in tree.items() if key not in (*OUTSIDE, "previous")})
 
 

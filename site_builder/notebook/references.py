@@ -317,8 +317,8 @@ class References:
 
 
 def all_steps(own: Procedure) -> tuple[Step, ...]:
-    """Steps and the acts within them, in order."""
-    return tuple(s for step in own.steps for s in (step, *step.also))
+    """Steps and the acts within them, in order; then the acts within the procedure as a whole."""
+    return (*(s for step in own.steps for s in (step, *step.also)), *own.also)
 
 
 def step_of(own: Procedure | None, id_: str) -> Step | None:

@@ -118,9 +118,11 @@ def test_what_may_stand_in_is_not_asked_where_it_is_told(
 
 
 def test_the_sound_of_a_machine_is_not_asked_where_the_page_tells_a_sound(tmp_path: Path) -> None:
-    silent = GRIND.replace("sense: sound", "sense: touch").replace("bad: It clicks.", "where: the thumb")
-    assert "hear the belt grinder" in texts(silent, tmp_path / "silent", "grind-foot")
-    assert "hear the belt grinder" not in texts(GRIND, tmp_path / "told", "grind-foot")
+    page = BARE.format("grind-foot", "Grind the foot flat", "Sweep it.") + "tools: belt-grinder\n"
+    things = GRIND[GRIND.index("=== tools/"):]
+    sound = "feel: {sense: sound, good: It hums.}\n"
+    assert "hear the belt grinder" in texts(page + things, tmp_path / "silent", "grind-foot")
+    assert "hear the belt grinder" not in texts(page + sound + things, tmp_path / "told", "grind-foot")
 
 
 def test_nobody_is_asked_how_to_do_without_a_machine(tmp_path: Path) -> None:

@@ -207,6 +207,15 @@ def test_a_part_is_made_where_a_step_makes_it(tmp_path: Path) -> None:
     assert not found("part-no-route", example, tmp_path)
 
 
+def test_parts_are_put_together_by_somebody(tmp_path: Path) -> None:
+    parts = "parts: {foot: Foot, glass: {title: Glass, supplier: The glass works.}}"
+    whole = shop("products: {lantern: {title: Lantern, of: {foot: 1, glass: 1}}}", parts)
+    (one,) = found("part-no-route", whole + procedure("cast"), tmp_path / "apart")
+    assert one.message == "No procedure puts “Lantern” together."
+    pair = shop("products: {bookends: {title: Pair of feet, of: {foot: 2}}}", parts)
+    assert not found("part-no-route", pair + procedure("cast"), tmp_path / "pair")
+
+
 def test_a_part_may_be_used_without_standing_in_a_list(tmp_path: Path) -> None:
     parts = shop("products: {lantern: {title: Lantern, of: {foot: 1}}}", "parts: {foot: Foot, pin: Pin, jig: Jig}")
     work = procedure("join", "materials: pin", "part: [foot, jig]")

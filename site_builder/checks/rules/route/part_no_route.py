@@ -19,7 +19,15 @@ def check(survey: Survey) -> Iterator[Found]:
     }
     for part, place in survey.index.of(Part):
         id_ = str(place.name)
-        if id_ not in worked_on and part.supplier is None and "supplier" not in part.asked:
+        if id_ in worked_on or part.supplier is not None or "supplier" in part.asked:
+            continue
+        if len(part.of) > 1:
+            yield Found(
+                part.at, f"No procedure puts “{part.title}” together.",
+                f"Write one with the parts under `part` and `makes: {id_}`, even if all that is done is to pack them.",
+                id_,
+            )
+        elif not part.of:  # several of one part are no work
             yield Found(
                 part.at, f"No procedure works on the part “{part.title}”, and it is not said to be bought.",
                 f"Write a procedure with `part: {id_}`, or add `supplier:` if it is bought.", id_,

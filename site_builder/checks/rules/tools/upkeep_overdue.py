@@ -25,8 +25,9 @@ def check(survey: Survey) -> Iterator[Found]:
         if upkeep.date is None or upkeep.for_ or upkeep.unless is not None:
             continue
         if _is_overdue(survey, upkeep):
+            what = f"“{upkeep.do.rstrip('.')}”" if upkeep.do is not None else "This"
             yield Found(
-                upkeep.date.at, f"This is to be done {str(upkeep.when).replace(';', ',')}, and was done last on "
+                upkeep.date.at, f"{what} is to be done {str(upkeep.when).replace(';', ',')}, and was done last on "
                 f"{upkeep.date}.",
                 "Do it, and write the new date. If it was done, write when.", place.owner_id,
             )
