@@ -5,7 +5,7 @@ PYTHON ?= python3
 VENV := .venv
 BIN := $(VENV)/bin
 
-.PHONY: handbook test check lint types format benchmark serve schemas clean
+.PHONY: handbook test check checks-from-outside lint types format benchmark serve schemas clean
 
 handbook: $(VENV)/runtime
 	$(BIN)/benchlore build
@@ -24,6 +24,9 @@ lint: $(VENV)/development
 
 types: $(VENV)/development
 	$(BIN)/mypy
+
+checks-from-outside: $(VENV)/development
+	$(BIN)/python -m tests.outside
 
 benchmark: $(VENV)/development
 	$(BIN)/python -m tests.benchmark

@@ -7,11 +7,10 @@ from datetime import date
 from functools import cached_property
 from pathlib import Path
 
-from site_builder.mastery.book import BOOK_FILES, Book, read_book
-from site_builder.mastery.chain import Fault, Wrong, verify
+from site_builder.mastery.book import BOOK_FILES
 from site_builder.mastery.holders import Holders
-from site_builder.mastery.last import LastBroken, last_file
 from site_builder.mastery.law import Law
+from site_builder.mastery.verdict import Verdict, keys_of, verdict
 from site_builder.notebook.finding import Finding
 from site_builder.notebook.index import Index, build_index
 from site_builder.notebook.load import load
@@ -56,6 +55,18 @@ class Survey:
     @cached_property
     def holders(self) -> Holders:
         return Holders(self.notebook, self.today)
+
+    @cached_property
+    def law(self) -> Law:
+        """The book of sign-offs held against the law."""
+        return Law(self.references)
+
+    @cached_property
+    def verdicts(self) -> Mapping[str, Verdict]:
+        """Of each book that there is, whether it is as it was written."""
+        keys = keys_of(self.notebook)
+        found = (verdict(self.notebook.root, kind, keys) for kind in BOOK_FILES)
+        return {one.kind: one for one in found if one is not None}
 
 
 def survey(root: Path, today: date) -> Survey:

@@ -32,7 +32,7 @@ class Loss:
 
 
 def expected_good(started: int, losses: Sequence[Loss]) -> float:
-    """Pieces that come out on average of ``started`` pieces.
+    """Pieces that come out on average of ``started`` pieces, as long as they are more than the fixed losses.
 
     Raises ``Impossible`` for a count that is none. Source: mean of a binomial number, step by step.
     """
@@ -54,15 +54,10 @@ def chance_of_enough(started: int, wanted: int, losses: Sequence[Loss]) -> float
     guards.whole("pieces wanted", wanted)
     if max(started, wanted) > MOST:
         raise Impossible("pieces", "count", max(started, wanted), f"must be at most {MOST}")
-    legs = _legs(losses)
-    low = started
+    *before, (passed, fixed) = _legs(losses)
     good = {started: 1.0}
-    for passed, fixed in legs[:-1]:
-        good = _through(good, passed, fixed)
-        low = min(good)
-    passed, fixed = legs[-1]
-    if low - fixed >= wanted and passed == 1:
-        return 1.0
+    for share, lost in before:
+        good = _through(good, share, lost)
     return min(fsum(weight * _at_least(max(n - fixed, 0), wanted, passed) for n, weight in good.items()), 1.0)
 
 

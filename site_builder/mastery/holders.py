@@ -15,6 +15,7 @@ from site_builder.notebook.model.procedure import Procedure
 from site_builder.notebook.model.records import SignOff
 from site_builder.notebook.notebook import Notebook
 
+
 @dataclass(frozen=True, slots=True)
 class Held:
     """A level somebody holds, and the entry that gave it."""

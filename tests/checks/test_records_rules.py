@@ -81,10 +81,10 @@ def test_which_dates_run_backward(dates: tuple[str, ...], backward: int, tmp_pat
     ],
 )
 def test_a_wrong_entry_is_answered_by_a_later_one(kind: str, code: str, wrong: str, tmp_path: Path) -> None:
-    shop = flatness("max 0.1 mm") + "=== skills/people.yml\npeople: {tilde: Tilde}\n"
+    shop = flatness("max 0.1 mm") + "=== skills/people.yml\npeople: {tilde: Tilde, edda: {name: Edda, founding: yes}}\n"
     right = "date: 2026-06-18"
     assert found(code, shop + book(kind, right, wrong), tmp_path / "wrong")
-    mended = book(kind, right, wrong, "withdraws: 2; because: A slip of the pen.")
+    mended = book(kind, right, wrong, "who: edda; withdraws: 2; because: A slip of the pen.")
     assert not found(code, shop + mended, tmp_path / "mended")
 
 

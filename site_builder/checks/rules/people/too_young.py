@@ -3,37 +3,20 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from site_builder.checks.rule import Rule
-from site_builder.checks.rules.people.ages import Ages
+from site_builder.checks.rules.records.lawful import breaches
 from site_builder.checks.survey import Survey
-from site_builder.mastery.holders import LEVELS
+from site_builder.mastery.law import Article
 from site_builder.notebook.finding import Found, Level
-from site_builder.notebook.spans import day_after
-
-_WORKS = LEVELS.index("beside") + 1
 
 
 def check(survey: Survey) -> Iterator[Found]:
-    ages = Ages(survey)
-    for held in survey.holders.held.values():
-        person = survey.notebook.people.get(held.person)
-        if person is None or person.born is None or held.rank < _WORKS:
-            continue
-        least = ages.of_skill(held.skill, held.level)
-        if least is None:
-            continue
-        signed = held.entry.date
-        day = survey.today if signed is None else signed.value.last
-        # of a year of birth without a day the first day counts: who is too young even so surely is
-        old_enough = day_after(person.born.value.first, least.seconds)
-        if day < old_enough and held.entry.learner is not None:
-            yield Found(
-                held.entry.learner.at,
-                f"{person.name} was too young on {day.isoformat()}: {least.of} asks for {least.written}, "
-                f"which is reached on {old_enough.isoformat()}.",
-                "Withdraw this entry with a new one, or put the date of birth right; where the law draws the "
-                "line higher, the law goes first.",
-                held.person,
-            )
+    learners = {entry.number: str(entry.learner) for entry in survey.notebook.sign_offs}
+    for breach in breaches(survey, Article.AGE):
+        yield Found(
+            breach.at, breach.message,
+            f"Withdraw this entry with a new one, or put the date of birth right. {breach.mend}",
+            learners[breach.number],
+        )
 
 
 RULE = Rule(

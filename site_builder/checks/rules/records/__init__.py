@@ -1,6 +1,6 @@
 """Rules on the books: their numbers and dates, whom and what they name, what was made and measured.
 
-The law of sign-offs and the seals are not here.
+Then the law of sign-offs, and the seals that keep the books as they were written.
 """
 
 from __future__ import annotations
@@ -9,6 +9,14 @@ from site_builder.checks.rule import Rule
 from site_builder.checks.rules.records import (
     date_backward,
     gauge_late,
+    law_evidence,
+    law_level,
+    law_needs,
+    law_proof,
+    law_says,
+    law_signer,
+    law_stale,
+    law_withdrawal,
     more_than_made,
     number_gap,
     own_sign_off,
@@ -17,6 +25,9 @@ from site_builder.checks.rules.records import (
     reading_unit,
     record_what,
     record_who,
+    seal_beside,
+    seal_broken,
+    seal_none,
 )
 
 RULES: tuple[Rule, ...] = (
@@ -30,4 +41,15 @@ RULES: tuple[Rule, ...] = (
     reading_unit.RULE,
     gauge_late.RULE,
     reading_outside.RULE,
+    seal_broken.RULE,
+    seal_beside.RULE,
+    seal_none.RULE,
+    law_signer.RULE,
+    law_says.RULE,
+    law_needs.RULE,
+    law_level.RULE,
+    law_proof.RULE,
+    law_evidence.RULE,
+    law_withdrawal.RULE,
+    law_stale.RULE,
 )

@@ -1,22 +1,9 @@
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 from site_builder.checks.rule import Rule
-from site_builder.checks.rules.records.standing import MEND, standing
-from site_builder.checks.survey import Survey
-from site_builder.notebook.finding import Found, Level
-from site_builder.notebook.model.records import SignOff
-
-
-def check(survey: Survey) -> Iterator[Found]:
-    for entry, place in standing(survey, SignOff):
-        if entry.who is not None and entry.who == entry.learner:
-            yield Found(
-                entry.who.at, f"`{entry.who}` has signed for himself or herself.",
-                MEND.format(entry.number) + " Somebody who teaches the skill signs it.", place.owner_id,
-            )
-
+from site_builder.checks.rules.records.lawful import against
+from site_builder.mastery.law import Article
+from site_builder.notebook.finding import Level
 
 RULE = Rule(
     code="own-sign-off",
@@ -42,5 +29,5 @@ learner: josk
 skill: filing
 level: alone
 """,
-    check=check,
+    check=against(Article.SELF),
 )

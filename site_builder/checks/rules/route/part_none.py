@@ -1,0 +1,50 @@
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from site_builder.checks.rule import Rule
+from site_builder.checks.survey import Survey
+from site_builder.notebook.finding import Found, Level
+from site_builder.notebook.model.shop import Part
+from site_builder.notebook.validate import nearest
+
+
+def check(survey: Survey) -> Iterator[Found]:
+    parts = survey.notebook.parts
+    for part, place in survey.index.of(Part):
+        for id_ in part.of:
+            if id_ not in parts:
+                near = nearest(id_, parts)
+                yield Found(
+                    id_.at, f"No part is called `{id_}`.",
+                    f"Did you mean `{near}`? Parts stand under `parts` in this file.", str(place.name or ""),
+                )
+
+
+RULE = Rule(
+    code="part-none",
+    level=Level.ERROR,
+    summary="Something is put together from a part that there is not.",
+    reason="What a product is made of decides what must be made; a part nobody described is made by nobody.",
+    passes="""\
+=== procedures/shop.yml
+shop: lamps
+title: Lamps
+products:
+  lamp:
+    title: Lamp
+    of: {foot: 1}
+parts: {foot: Foot}
+""",
+    fails="""\
+=== procedures/shop.yml
+shop: lamps
+title: Lamps
+products:
+  lamp:
+    title: Lamp
+    of: {▸foots: 1}
+parts: {foot: Foot}
+""",
+    check=check,
+)
