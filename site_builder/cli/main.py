@@ -8,10 +8,14 @@ import click
 
 from site_builder.cli.build import build
 from site_builder.cli.check import check, explain
+from site_builder.cli.key import key
+from site_builder.cli.log import log
 from site_builder.cli.new import new
 from site_builder.cli.questions import questions
 from site_builder.cli.schema import schema
 from site_builder.cli.shared import OK, WRONG_USE
+from site_builder.cli.sign import sign, withdraw
+from site_builder.cli.verify import seal, verify
 
 
 @click.group(context_settings={"help_option_names": ["-h", "--help"]})
@@ -20,7 +24,7 @@ def cli() -> None:
     """A notebook for handing on a craft."""
 
 
-for command in (check, explain, questions, build, new, schema):
+for command in (check, explain, questions, build, new, schema, sign, withdraw, log, key, seal, verify):
     cli.add_command(command)
 
 

@@ -22,12 +22,12 @@ System = Literal["P", "F", "CAMI"]
 MOST_STEP = 2.0
 """Most that one step may halve: from P80 to P120 (1.6) it does, from P80 to P180 (2.5) not (common practice)."""
 
-# Micrometres. P: ISO 6344 and FEPA 43, as tabled by suppliers; P16, P24, P30, P60, P360, P1000 and P3000 from
-# memory. F: FEPA 42-1 and 42-2, from memory. CAMI: two publishers, lower and higher; what they leave out, from memory.
+# Micrometres. P: ISO 6344 and FEPA 43, as tabled by suppliers; P16, P24, P30, P60, P360 and P1000 from memory.
+# F: FEPA 42-1 and 42-2, from memory. CAMI: two publishers, lower and higher; what they leave out, from memory.
 _P: Mapping[int, float] = {
     12: 1815, 16: 1324, 20: 1000, 24: 764, 30: 642, 36: 538, 40: 425, 50: 336, 60: 269, 80: 201, 100: 162, 120: 125,
     150: 100, 180: 82, 220: 68, 240: 58.5, 280: 52.2, 320: 46.2, 360: 40.5, 400: 35.0, 500: 30.2, 600: 25.8,
-    800: 21.8, 1000: 18.3, 1200: 15.3, 1500: 12.6, 2000: 10.3, 2500: 8.4, 3000: 6.5,
+    800: 21.8, 1000: 18.3, 1200: 15.3, 1500: 12.6, 2000: 10.3, 2500: 8.4,
 }  # fmt: skip
 _F: Mapping[int, float] = {
     24: 745, 30: 625, 36: 525, 46: 370, 54: 310, 60: 260, 80: 185, 100: 129, 120: 109, 150: 82, 180: 69, 220: 58,

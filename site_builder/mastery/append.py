@@ -46,6 +46,9 @@ class MovedOn(NotWritten):
 class Signs(Protocol):
     """Who can put a signature under a seal."""
 
+    @property
+    def public(self) -> str: ...
+
     def sign(self, seal: str) -> str: ...
 
 
@@ -108,6 +111,8 @@ def sealed_entry(
     entry: dict[str, Value] = {kind: str(number), **fields}
     if previous:
         entry["previous"] = previous
+    if signer is not None:
+        entry["key"] = signer.public
     seal = seal_of(entry)
     if signer is not None:
         entry["signature"] = signer.sign(seal)

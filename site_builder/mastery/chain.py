@@ -67,9 +67,8 @@ class Link:
 def verify(book: Book, keys: Keys) -> list[Fault]:
     """Everything that is wrong with a book under seal, in its order; empty where it is whole."""
     faults = [*check(book.entries, Link(), keys)]
-    if not faults or book.torn is not None:
-        faults += _end(book)
-    return faults
+    told = {fault.number for fault in faults}
+    return [*faults, *(fault for fault in _end(book) if fault.number not in told)]
 
 
 def check(entries: Sequence[Written], link: Link, keys: Keys) -> Iterator[Fault]:
@@ -117,19 +116,23 @@ def _of_entry(entry: Written, link: Link, comes_later: bool, seen: Iterable[int]
 
 
 def _signature(entry: Written, signers: set[str], keys: Keys) -> Fault | None:
-    who, signature = entry.text("who"), entry.text("signature")
-    if not signature:
-        if who not in signers:
-            return None
-        return Fault(Wrong.SIGNATURE, entry.number, entry.at,
-                     f"Entry {entry.number} is not signed, but `{who}` has signed with a key before.", _OLD_COPY)
-    signers.add(who)
-    if any(signed_by(entry.seal, signature, key) for key in keys.get(who, ())):
+    who, key, signature = entry.text("who"), entry.text("key"), entry.text("signature")
+    told = ""
+    if not key and not signature:
+        if who in signers:
+            told = f"Entry {entry.number} is not signed, but `{who}` has signed with a key before."
+    elif not key or not signature:
+        told = f"Under entry {entry.number} the {'signature' if key else 'key of the signature'} is missing."
+    elif key not in keys.get(who, ()):
+        told = f"Entry {entry.number} is signed with a key that does not stand in `people.yml` for `{who}`."
+    elif not signed_by(entry.seal, signature, key):
+        told = f"The signature under entry {entry.number} was not made by `{who}` for this entry."
+    if key:
+        signers.add(who)
+    if not told:
         return None
-    why = "is not that of" if keys.get(who) else "cannot be tried: there is no key in `people.yml` of"
-    return Fault(Wrong.SIGNATURE, entry.number, entry.at_key("signature"),
-                 f"The signature under entry {entry.number} {why} `{who}`.",
-                 "Put back the entry, or the key that stood under `key` of this person.")
+    return Fault(Wrong.SIGNATURE, entry.number, entry.at_key("signature"), told,
+                 "Put back the entry, or the key of this person in `people.yml`, from an older copy.")
 
 
 def _end(book: Book) -> Iterator[Fault]:

@@ -9,6 +9,7 @@ from collections.abc import Mapping, Sequence
 from site_builder.mastery.seal import content_of
 from site_builder.notebook.finding import Level
 from site_builder.notebook.reader import read_text
+from site_builder.notebook.yaml_traps import UNWRITTEN
 
 Value = str | Sequence[str] | Mapping[str, str]
 
@@ -23,6 +24,10 @@ class Unwritable(ValueError):
 
 def entry_text(entry: Mapping[str, Value]) -> str:
     """The entry with ``---`` before it, keys in the order given. Raises Unwritable."""
+    for value in entry.values():
+        for text in (value,) if isinstance(value, str) else value.values() if isinstance(value, Mapping) else value:
+            if UNWRITTEN.search(text):
+                raise Unwritable("A character stands in it that no keyboard writes.")
     text = "---\n" + "".join(_line(key, value) for key, value in entry.items())
     reading = read_text(text, "")
     wrong = next((found for found in reading.findings if found.level is Level.ERROR), None)

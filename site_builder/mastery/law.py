@@ -7,7 +7,8 @@
 5. The learner is old enough.
 6. A level follows from what was shown: nobody works within call who has not worked beside; nobody works alone,
    or teaches, before every item of the checklist is signed.
-7. The proof that the skill asks for stands in the books.
+7. The proof that the skill asks for stands in the books. Of who works alone already, neither 6 nor 7 is asked a
+   second time.
 8. What an entry names as its evidence stands in the books, and is of this learner and this skill.
 9. An entry is taken back by who signed it, by who teaches that skill, or by a founder, and with a reason.
 10. Dates do not run backward.
@@ -131,9 +132,11 @@ class Law:
             yield from self._age(entry, skill)
         if self.notebook.unread.isdisjoint(_FILES):
             yield from self._cited(entry, skill)
+            proved = self.holds(str(entry.learner), str(skill.skill), "alone", ledger, _day(entry))
             if entry.override is None:
-                yield from self._level(entry, skill, ledger)
-                yield from self._proof(entry, skill)
+                if not proved:
+                    yield from self._level(entry, skill, ledger)
+                yield from self._proof(entry, skill, proved)
 
     # ------------------------------------------------------------------ who signs
 
@@ -262,13 +265,13 @@ class Law:
                               f"`within call` is signed, but no practice of `{learner}` beside the teacher stands in "
                               "the books.", "Enter the practice first, or write under `override` why not.")
 
-    def _proof(self, entry: SignOff, skill: Skill) -> Iterator[Breach]:
+    def _proof(self, entry: SignOff, skill: Skill, proved: bool) -> Iterator[Breach]:
         learner, day, cited = str(entry.learner), _day(entry), self.evidence.cited(entry)
         mend = "Enter what is missing in the books first, or write under `override` why it is signed without it."
         for line in item_lines(self.evidence, skill, set(map(str, entry.items)), learner, day, cited):
             if not line.enough:
                 yield _breach(Article.PROOF, entry, _at(entry.items[0], entry), f"Item {line.told}.", mend)
-        if entry.level in ("alone", "teaches"):
+        if entry.level in ("alone", "teaches") and not proved:
             for line in proof_lines(self.evidence, skill, learner, day, cited):
                 if not line.enough:
                     yield _breach(Article.PROOF, entry, entry.level.at, f"Not enough proof: {line.told}.", mend)

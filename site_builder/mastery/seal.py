@@ -17,9 +17,10 @@ So that a stranger can recompute it in thirty years, with any tools:
 
 Dates in a book are full dates as RFC 3339 writes them, ``2026-05-09``; the seal takes them as text.
 
-The signature, where there is one, is the Ed25519 (RFC 8032) signature over the 64 digits of the seal as ASCII
-letters, in base64 with padding; the public key, under ``key`` of the person in ``skills/people.yml``, is the
-base64 of its 32 bytes.
+An entry that is signed names the signer's public key under ``key``: the base64, with padding, of its 32 bytes.
+The seal covers this line, so that a signature cannot be taken away unseen. The signature is the Ed25519 (RFC
+8032) signature over the 64 digits of the seal as ASCII letters, in base64 with padding. The same public key
+stands under ``key`` of the person in ``skills/people.yml``.
 """
 
 from __future__ import annotations

@@ -53,8 +53,8 @@ def work_on(book: Book, keys: Keys) -> Work:
         if entry.number != number:
             raise NotSealed(f"Entry {entry.number} stands where entry {number} belongs ({book.path}:{entry.at.line}). "
                             "Put the numbers right first; under seal they stay as they are.")
-        if "signature" in (entry.tree or Map()) or "previous" in (entry.tree or Map()):
-            raise NotSealed(f"Entry {number} has a signature or the seal of another entry, but none of its own "
+        if any(key in (entry.tree or Map()) for key in ("signature", "key", "previous")):
+            raise NotSealed(f"Entry {number} has a signature or the seal of another entry, but no seal of its own "
                             f"({book.path}:{entry.at.line}). Put it back as it was, from an older copy.")
     end = sealed[-1].number if sealed else 0
     unnoted = bool(book.entries) and (book.last is None or book.last.entry != end or bool(unsealed))

@@ -17,7 +17,7 @@ LOUDEST = 194.0
 
 @dataclass(frozen=True, slots=True)
 class NoiseRule:
-    """How noise is counted: ``criterion`` dB(A) for eight hours is a full dose, and each ``exchange`` dB halves the time.
+    """How noise is counted: ``criterion`` dB(A) for eight hours is a full dose, ``exchange`` dB more halve the time.
 
     Below ``threshold`` dB(A) nothing is counted; None counts everything. Raises ``Impossible`` for an exchange of
     nothing or a level that is none.

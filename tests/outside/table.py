@@ -12,6 +12,7 @@ from tests.outside.registry import SEEN, Answer, Result, plain
 JSON = Path(__file__).parents[2] / "site_builder" / "craft" / "outside.json"
 _COLUMNS = ("function", "source", "published", "ours", "difference")
 _WIDEST = (44, 58, 26, 26, 12)
+_MARKS = {"page": "", "package": "(worked out) ", "memory": "(memory) ", "practice": "(practice) "}
 
 
 def as_table(results: Sequence[Result]) -> str:
@@ -23,9 +24,10 @@ def as_table(results: Sequence[Result]) -> str:
         if check.topic is not topic:
             topic = check.topic
             lines += ["", f"{topic.title}", _line(_COLUMNS), _line(["-" * width for width in _WIDEST])]
-        source = entry.cited if entry.seen == "page" else f"[{SEEN[entry.seen]}] {entry.cited}"
+        source = _MARKS[entry.seen] + entry.cited
         published = f"{'between ' if entry.between else ''}{shown(entry.published)} {entry.unit}".strip()
-        difference = "differs" if result.difference is None else f"{result.difference:+.3g}"
+        apart = _difference(result)
+        difference = "differs" if apart is None else f"{apart:+.3g}" if apart else "0"
         row = (check.function, source, published, shown(result.ours), difference)
         lines.append(_line(row) + ("" if result.agrees else "   DISAGREES"))
     agreed = sum(result.agrees for result in results)
@@ -50,6 +52,7 @@ def as_data(results: Sequence[Result]) -> dict[str, Any]:
     """What the handbook's page on trust is made from: numbers in six digits, so that machines agree on them."""
     return {
         "about": "Checks of the arithmetic against published values. Written by: make checks-from-outside",
+        "seen": SEEN,
         "topics": {result.check.topic.name: result.check.topic.title for result in results},
         "functions": {result.check.function: result.check.meaning for result in results},
         "checks": [_check(result) for result in results],
@@ -57,13 +60,18 @@ def as_data(results: Sequence[Result]) -> dict[str, Any]:
 
 
 def as_json(results: Sequence[Result]) -> str:
-    """The data as the file holds it."""
-    return json.dumps(as_data(results), indent=1, ensure_ascii=False, sort_keys=False) + "\n"
+    """The data as the file holds it: a line a check, so that a change shows where it is."""
+    data = as_data(results)
+    checks = ",\n".join(json.dumps(each, ensure_ascii=False) for each in data.pop("checks"))
+    head = json.dumps(data, indent=1, ensure_ascii=False).removesuffix("\n}")
+    return f'{head},\n "checks": [\n{checks}\n]\n}}\n'
 
 
 def _check(result: Result) -> dict[str, Any]:
     check, entry = result.check, result.check.entry
-    source = {key: entry.source[key] for key in ("title", "publisher", "year", "section", "url") if entry.source.get(key)}
+    source = {
+        key: entry.source[key] for key in ("title", "publisher", "year", "section", "url") if entry.source.get(key)
+    }
     data = {
         "topic": check.topic.name,
         "function": check.function,

@@ -62,6 +62,8 @@ class Record(Entry):
     """The seal of the entry before."""
     seal: Words | None = None
     """The seal of this entry."""
+    key: Words | None = None
+    """The public key of the signer that the signature is tried with."""
     signature: Words | None = None
     """The signer's signature."""
 
