@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from site_builder.checks.survey import Survey
 from site_builder.mastery.law import Breach
-from site_builder.mastery.proof import item_lines, proof_lines
+from site_builder.mastery.proof_due import item_lines, proof_lines
 from site_builder.notebook.model.people import Skill
 from site_builder.notebook.model.records import Incident, Measurement, Practice, Record, SignOff, Trial
 

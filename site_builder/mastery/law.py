@@ -35,7 +35,7 @@ from site_builder.mastery.book import BOOK_FILES
 from site_builder.mastery.evidence import CITED, Evidence
 from site_builder.mastery.fresh import Freshness
 from site_builder.mastery.ledger import LEVELS, Ledger, rank
-from site_builder.mastery.proof import item_lines, proof_lines
+from site_builder.mastery.proof_due import item_lines, proof_lines
 from site_builder.notebook.finding import At
 from site_builder.notebook.model.leaves import Dated
 from site_builder.notebook.model.people import Skill

@@ -181,24 +181,23 @@ def share_of(knowledge: Knowledge, procedures: Iterable[str]) -> Fraction | None
 
 def _lost(knowledge: Knowledge, gone: People, already: People) -> Loss:
     """The loss with ``gone``, less what is lost today and what each one of ``already`` takes away alone."""
-    before = [NOBODY, *(frozenset({one}) for one in sorted(already))] if gone else []
-    k = knowledge
+    k, teachers = knowledge, _teachers(knowledge)
     nobody = _gone_with(k.hands, gone)
     held_up = _held_up(k, nobody)
-    parts = _parts(k, nobody | held_up)
-    unheld, untaught = _gone_with(k.able, gone), _gone_with(_teachers(k), gone)
+    stopped = nobody | held_up
+    unheld, untaught, parts = _gone_with(k.able, gone), _gone_with(teachers, gone), _parts(k, stopped)
     products = _products(k, parts)
-    for less in before:
+    for less in [NOBODY, *(frozenset({one}) for one in sorted(already))] if gone else []:
         known = _gone_with(k.hands, less)
-        waiting = _held_up(k, known)
-        stopped = _parts(k, known | waiting)
-        nobody, held_up, parts = nobody - known - waiting, held_up - known - waiting, parts - stopped
-        unheld, untaught = unheld - _gone_with(k.able, less), untaught - _gone_with(_teachers(k), less)
-        products -= _products(k, stopped)
+        before = known | _held_up(k, known)
+        before_parts = _parts(k, before)
+        nobody, held_up, stopped = nobody - known, held_up - before, stopped - before
+        unheld, untaught = unheld - _gone_with(k.able, less), untaught - _gone_with(teachers, less)
+        parts, products = parts - before_parts, products - _products(k, before_parts)
     return Loss(
         tuple(one for one in k.people if one in gone), _in_order(k.works, nobody), _in_order(k.works, held_up),
         _in_order(k.able, unheld), _in_order(k.able, untaught), _in_order(k.ways, parts),
-        _in_order(k.products, products), tuple(_hours(k, nobody | held_up)),
+        _in_order(k.products, products), tuple(_hours(k, stopped)),
         tuple((skill, still) for skill in _in_order(k.able, unheld)
               if (still := tuple(one for one in k.people if one in k.resting.get(skill, NOBODY) - gone))),
     )
@@ -263,16 +262,15 @@ def _only(people: People) -> str | None:
 def _reasons(knowledge: Knowledge, procedure: str, person: str) -> Iterator[tuple[str, ...]]:
     """The skills for want of which nobody else can do it: each that only this person holds, or all together."""
     asked = frozenset().union(*knowledge.works[procedure].skills)
-    alone = [skill for skill in sorted(asked) if knowledge.able.get(skill) == {person}]
+    alone = [skill for skill in sorted(asked) if _only(knowledge.able.get(skill, NOBODY)) == person]
     yield from ((skill,) for skill in alone)
     if not alone:
         yield tuple(sorted(asked))
 
 
 def _point(knowledge: Knowledge, person: str, skills: tuple[str, ...], procedures: list[str]) -> Point:
-    one = {person}
     return Point(
         person, skills, tuple(procedures), share_of(knowledge, procedures),
-        all(knowledge.able.get(skill) == one for skill in skills),
-        all(knowledge.teachers.get(skill) == one for skill in skills),
+        all(_only(knowledge.able.get(skill, NOBODY)) == person for skill in skills),
+        all(_only(knowledge.teachers.get(skill, NOBODY)) == person for skill in skills),
     )

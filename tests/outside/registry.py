@@ -171,7 +171,7 @@ def compare(entry: Entry, ours: Answer) -> float | None:
         return -_outside(published, *ours)
     if _is_row(published) and _is_row(ours) and len(published) == len(ours):
         return max((a - b for a, b in zip(ours, published, strict=True)), key=abs, default=0.0)
-    return 0.0 if published == ours else None
+    return 0.0 if type(published) is type(ours) and published == ours else None
 
 
 def _outside(figure: float, low: float, high: float) -> float:
