@@ -14,6 +14,7 @@ LAYERS = (
     {"craft", "safety"},
     {"notebook"},
     {"mastery", "season"},
+    {"figures"},
     {"checks"},
     {"handbook"},
     {"paper", "bench", "cli"},

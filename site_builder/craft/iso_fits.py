@@ -15,6 +15,7 @@ from site_builder.quantity import deviations
 
 Kind = Literal["clearance", "transition", "interference"]
 
+_TABLED = "holes D to S and shafts d to s, grades 5 to 13"
 _CLASS = re.compile(r"([A-Za-z]{1,2})(\d{1,2})")
 
 
@@ -39,14 +40,15 @@ def class_deviations(size: float | Fraction, tolerance_class: str) -> tuple[Frac
     Raises ``Impossible`` for a class that is no class, or a size or class that is not tabled (1 to 500 mm,
     grades 5 to 13). Source: ISO 286-1:2010.
     """
-    guards.above_zero("size", "mm", float(size))
+    if not 1 <= guards.finite("size", "mm", float(size)) <= 500:
+        raise Impossible("size", "mm", float(size), "must lie between 1 and 500, where fits are tabled")
     found = _CLASS.fullmatch(tolerance_class)
     if not found:
         raise Impossible("tolerance class", "", tolerance_class, "must be letters and a grade, such as H7")
     try:
         return deviations(Fraction(size), found[1], int(found[2]))
-    except ValueError as error:
-        raise Impossible("tolerance class", "", f"{tolerance_class} on {float(size):g} mm", f"{error}") from None
+    except ValueError:
+        raise Impossible("tolerance class", "", tolerance_class, f"must be one that is tabled: {_TABLED}") from None
 
 
 def fit_room(size: float | Fraction, fit: str) -> FitRoom:

@@ -74,14 +74,16 @@ def metric(diameter: int) -> Thread:
         sizes = ", ".join(map(str, _COARSE))
         raise Impossible("thread", "mm", diameter, f"must be one of the coarse metric sizes {sizes}")
     pitch, gap, major, pitch_screw, pitch_hole, minor = _COARSE[diameter]
-    pitch_diameter = diameter - 0.6495 * pitch
+    # ISO 724 rounds the basic sizes to the micrometre before the tolerances are laid on.
+    pitch_diameter = round(diameter - 0.649519 * pitch, 3)
+    minor_diameter = round(diameter - 1.082532 * pitch, 3)
     return Thread(
         diameter,
         pitch,
         diameter - (gap + major) / 1000,
         pitch_diameter - (gap + pitch_screw) / 1000,
         pitch_diameter + pitch_hole / 1000,
-        diameter - 1.0825 * pitch + minor / 1000,
+        minor_diameter + minor / 1000,
     )
 
 

@@ -13,7 +13,7 @@ def reach_the_end(begun: Fraction, scraps: Iterable[Fraction]) -> Fraction:
     """Pieces still good, on average, after operations that lose the shares ``scraps`` (0 to 1), one after another.
 
     What each operation passes on is what the next begins with, so the shares that pass are multiplied
-    (rolled throughput yield as quality handbooks define it, with scrap alone: what is mended is not lost).
+    (what is mended is not lost). Source: rolled throughput yield, as quality handbooks define it, with scrap alone.
     Raises ``Impossible`` for a share that is none.
     """
     left = begun

@@ -66,7 +66,7 @@ def locked(file: Path, wait: float = WAIT) -> Iterator[None]:
     """Nobody else writes into this book meanwhile. Raises NotWritten where somebody does for too long."""
     file.parent.mkdir(parents=True, exist_ok=True)
     try:
-        with FileLock(file.with_name(f".{file.stem}.lock"), timeout=wait):
+        with FileLock(file.with_name(f".{file.stem}.lock"), timeout=wait, poll_interval=0.01):
             yield
     except Timeout:
         raise NotWritten(f"Somebody else is writing into {file.name}. Try again in a moment.") from None

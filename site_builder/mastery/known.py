@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections import Counter, defaultdict
+from collections import defaultdict
 from collections.abc import Iterator, Mapping
 from fractions import Fraction
 
@@ -96,18 +96,17 @@ def _products(notebook: Notebook) -> Iterator[str]:
 
 def _times(notebook: Notebook, product: str) -> Mapping[str, Fraction]:
     """How often each part stands in one product, itself once; a part that holds itself is counted once."""
-    found: Counter[str] = Counter()
     todo: list[tuple[str, Fraction, frozenset[str]]] = [(product, Fraction(1), frozenset())]
     counts: dict[str, Fraction] = {}
     while todo:
         part, times, above = todo.pop()
         if part not in notebook.parts or part in above:
             continue
-        found[part] += 1
         counts[part] = counts.get(part, Fraction(0)) + times
         for one, count in notebook.parts[part].of.items():
             told = span(count)
-            todo.append((str(one), times * (sum(told) / 2 if told else 1), above | {part}))
+            each = (told[0] + told[1]) / 2 if told is not None else Fraction(1)
+            todo.append((str(one), times * each, above | {part}))
     return counts
 
 

@@ -118,7 +118,9 @@ class Point:
     """A single point of knowledge: what hangs on one person's holding these skills.
 
     Nobody else can do ``procedures`` alone; ``share`` of a product's hours stands still without them. ``only_hands``
-    and ``only_teacher`` say whether nobody else holds, or teaches, the skills.
+    and ``only_teacher`` say whether nobody else holds, or teaches, the skills. ``asking`` are all procedures that
+    ask for these skills, and ``later`` their share of a product's hours: what ends with those who hold them now
+    where nobody else may teach.
     """
 
     person: str
@@ -127,6 +129,8 @@ class Point:
     share: Fraction | None
     only_hands: bool
     only_teacher: bool
+    asking: tuple[str, ...]
+    later: Fraction | None
 
 
 def without(knowledge: Knowledge, gone: Iterable[str]) -> Loss:
@@ -153,7 +157,10 @@ def pairs_without(knowledge: Knowledge) -> Mapping[tuple[str, str], Loss]:
 
 
 def single_points(knowledge: Knowledge) -> tuple[Point, ...]:
-    """Everything that hangs on one person: by share of hours, then by number of procedures, the most first."""
+    """Everything that hangs on one person: by share of hours, then by number of procedures, the most first.
+
+    Where nothing stops at once because others still hold the skill, by what will stop when they too have gone.
+    """
     hanging: dict[tuple[str, tuple[str, ...]], list[str]] = defaultdict(list)
     for skill in knowledge.able:
         for only in (_only(knowledge.able[skill]), _only(knowledge.teachers.get(skill, NOBODY))):
@@ -166,7 +173,7 @@ def single_points(knowledge: Knowledge) -> tuple[Point, ...]:
                 hanging[person, skills].append(name)
     points = [_point(knowledge, person, skills, names) for (person, skills), names in hanging.items()]
     return tuple(sorted(points, key=lambda one: (
-        -(one.share or 0), -len(one.procedures), not one.only_hands, one.person, one.skills)))
+        -(one.share or 0), -len(one.procedures), -(one.later or 0), -len(one.asking), one.person, one.skills)))
 
 
 def share_of(knowledge: Knowledge, procedures: Iterable[str]) -> Fraction | None:
@@ -269,8 +276,11 @@ def _reasons(knowledge: Knowledge, procedure: str, person: str) -> Iterator[tupl
 
 
 def _point(knowledge: Knowledge, person: str, skills: tuple[str, ...], procedures: list[str]) -> Point:
+    asking = tuple(name for name, work in knowledge.works.items()
+                   if any(asked.issuperset(skills) for asked in work.skills))
     return Point(
         person, skills, tuple(procedures), share_of(knowledge, procedures),
         all(_only(knowledge.able.get(skill, NOBODY)) == person for skill in skills),
         all(_only(knowledge.teachers.get(skill, NOBODY)) == person for skill in skills),
+        asking, share_of(knowledge, asking),
     )

@@ -15,6 +15,11 @@ LOUDEST = 194.0
 """dB at which sound in air becomes a shock wave: more is no sound level."""
 
 
+def _level(argument: str, value: float) -> None:
+    if not 0 <= guards.finite(argument, "dB(A)", value) <= LOUDEST:
+        raise Impossible(argument, "dB(A)", value, f"must lie between 0 and {LOUDEST:g}")
+
+
 @dataclass(frozen=True, slots=True)
 class NoiseRule:
     """How noise is counted: ``criterion`` dB(A) for eight hours is a full dose, ``exchange`` dB more halve the time.
@@ -120,11 +125,6 @@ def quieter_by(spells: Sequence[NoisySpell], counted: float) -> tuple[NoisySpell
     """
     guards.not_negative("protection", "dB", counted)
     return tuple(NoisySpell(max(spell.level - counted, 0.0), spell.hours) for spell in spells)
-
-
-def _level(argument: str, value: float) -> None:
-    if not 0 <= guards.finite(argument, "dB(A)", value) <= LOUDEST:
-        raise Impossible(argument, "dB(A)", value, f"must lie between 0 and {LOUDEST:g}")
 
 
 def _one_day(spells: Sequence[NoisySpell]) -> None:

@@ -5,6 +5,7 @@ from fractions import Fraction
 import pytest
 
 from site_builder.craft.batch_time import WorkTime, batch_time, time_to_reckon_with, working_days
+from site_builder.craft.errors import Impossible
 from site_builder.quantity import parse_value
 
 MINUTE = Fraction(60)
@@ -43,14 +44,14 @@ def test_days_of_one_pair_of_hands() -> None:
 
 @pytest.mark.parametrize("pieces", [0, -3])
 def test_no_batch_without_pieces(pieces: int) -> None:
-    with pytest.raises(ValueError, match="at least one piece"):
+    with pytest.raises(Impossible, match=r"pieces \(count\) must be more than 0"):
         batch_time(WorkTime(each=MINUTE), pieces)
 
 
 def test_loads_and_days_must_hold_something() -> None:
-    with pytest.raises(ValueError, match="a load holds"):
+    with pytest.raises(Impossible, match=r"load \(pieces\) must not be less than"):
         batch_time(WorkTime(load=MINUTE, load_size=Fraction(0)), 3)
-    with pytest.raises(ValueError, match="a working day has hours"):
+    with pytest.raises(Impossible, match=r"working day \(h\) must be more than 0"):
         working_days(MINUTE, Fraction(0))
 
 

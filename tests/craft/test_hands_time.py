@@ -4,6 +4,7 @@ from fractions import Fraction
 
 import pytest
 
+from site_builder.craft.errors import Impossible
 from site_builder.craft.hands_time import HandsShare, hands_time
 
 MINUTE = Fraction(60)
@@ -29,7 +30,7 @@ def test_no_work_takes_no_time() -> None:
 
 
 def test_nobody_and_nothing_are_refused() -> None:
-    with pytest.raises(ValueError, match="one piece"):
+    with pytest.raises(Impossible, match=r"pieces at once \(count\) must be more than 0"):
         hands_time([HandsShare(MINUTE, MINUTE, pieces=Fraction(0))])
-    with pytest.raises(ValueError, match="pair of hands"):
+    with pytest.raises(Impossible, match=r"hands \(count\) must be a whole number, 1 or more"):
         hands_time([HandsShare(MINUTE, MINUTE, hands=0)])

@@ -41,7 +41,6 @@ from site_builder.craft.temperature import celsius, fahrenheit, meant_in_other_s
 
 NICKEL = plating_metal("nickel")
 HOURS = working_times(8 * 3600, 17 * 3600, 2)
-AXIS = Arc((-1, 0), (0, 1))
 
 
 def melt(**changed: float) -> float:
@@ -50,7 +49,9 @@ def melt(**changed: float) -> float:
 
 
 def charge(**changed: float) -> object:
-    return make_up(100, **{"wanted": 0.11, "ingot": 0.11, "returns": 0.10, "returns_mass": 40, "addition": 0.5} | changed)
+    return make_up(
+        100, **{"wanted": 0.11, "ingot": 0.11, "returns": 0.10, "returns_mass": 40, "addition": 0.5} | changed
+    )
 
 
 CASES: list[tuple[str, str, Callable[[], object]]] = [

@@ -4,6 +4,7 @@ from fractions import Fraction
 
 import pytest
 
+from site_builder.craft.errors import Impossible
 from site_builder.craft.yields import reach_the_end
 
 
@@ -24,5 +25,5 @@ def test_what_is_all_lost_stays_lost() -> None:
 
 @pytest.mark.parametrize("scrap", [Fraction(-1, 100), Fraction(101, 100)])
 def test_no_share_below_nothing_or_above_all(scrap: Fraction) -> None:
-    with pytest.raises(ValueError, match="between 0 and 1"):
+    with pytest.raises(Impossible, match="between 0 and 1"):
         reach_the_end(Fraction(100), [scrap])

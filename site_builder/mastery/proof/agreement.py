@@ -41,7 +41,7 @@ class Agreed:
 class Kappa:
     """Agreement beyond luck: 1 is always, 0 no more than luck gives, less is worse than luck.
 
-    ``error`` is its standard error and ``limits`` follow from it; ``error_by_luck`` is the standard error if
+    ``limits`` follow from its standard ``error`` and the ``confidence``; ``error_by_luck`` is the standard error if
     all agreement were luck, ``sigmas`` how many of those the value lies from 0.
     """
 
@@ -50,6 +50,7 @@ class Kappa:
     limits: Interval
     error_by_luck: float
     sigmas: float
+    confidence: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,6 +66,7 @@ def tally(first: Sequence[Hashable], second: Sequence[Hashable], grades: Sequenc
     """The table of two graders who graded the same pieces in the same order.
 
     Raises ``Impossible`` for rows of two lengths or a grade that is not among ``grades``.
+    Source: the table every textbook of agreement begins with.
     """
     if len(first) != len(second):
         raise Impossible("grades of the second grader", "count", len(second), f"must be as many, {len(first)}")
@@ -79,7 +81,10 @@ def tally(first: Sequence[Hashable], second: Sequence[Hashable], grades: Sequenc
 
 
 def agreed(table: Table, confidence: float = 0.95) -> Agreed:
-    """The share of pieces with the same grade from both. Raises ``Impossible`` for no pieces."""
+    """The share of pieces with the same grade from both.
+
+    Raises ``Impossible`` for no pieces. Source: raw agreement; its limits by E. B. Wilson (1927).
+    """
     pieces = _square(table)
     alike = sum(row[i] for i, row in enumerate(table))
     return Agreed(int(alike), int(pieces), wilson(int(alike), int(pieces), confidence))
@@ -108,19 +113,22 @@ def cohen_kappa(table: Table, weights: Weights | Table = "none", confidence: flo
         return None
     of_row = [sum(near[i][j] * columns[j] for j in size) for i in size]
     of_column = [sum(near[i][j] * rows[i] for i in size) for j in size]
-    spread = sum(
-        share[i][j] * (near[i][j] * (1 - luck) - (of_row[i] + of_column[j]) * (1 - seen)) ** 2
-        for i in size
-        for j in size
-    ) - (seen * luck - 2 * luck + seen) ** 2
-    by_luck = sum(
-        rows[i] * columns[j] * (near[i][j] - of_row[i] - of_column[j]) ** 2 for i in size for j in size
-    ) - luck**2
+    spread = (
+        sum(
+            share[i][j] * (near[i][j] * (1 - luck) - (of_row[i] + of_column[j]) * (1 - seen)) ** 2
+            for i in size
+            for j in size
+        )
+        - (seen * luck - 2 * luck + seen) ** 2
+    )
+    by_luck = (
+        sum(rows[i] * columns[j] * (near[i][j] - of_row[i] - of_column[j]) ** 2 for i in size for j in size) - luck**2
+    )
     value = (seen - luck) / (1 - luck)
     error = sqrt(max(spread, 0.0) / pieces) / (1 - luck) ** 2
     error_by_luck = sqrt(max(by_luck, 0.0) / pieces) / (1 - luck)
     limits = Interval(max(-1.0, value - z * error), min(1.0, value + z * error))
-    return Kappa(value, error, limits, error_by_luck, value / error_by_luck if error_by_luck else 0.0)
+    return Kappa(value, error, limits, error_by_luck, value / error_by_luck if error_by_luck else 0.0, confidence)
 
 
 def fleiss_kappa(counts: Table) -> ManyKappa | None:

@@ -10,7 +10,7 @@ Sources: Abramowitz and Stegun, Handbook of mathematical functions (1964), 26.5 
 from __future__ import annotations
 
 from collections.abc import Callable
-from math import erfc, exp, inf, lgamma, log, log1p, pi, sqrt
+from math import erfc, exp, inf, lgamma, log, log1p, sqrt
 from statistics import NormalDist
 
 from site_builder.craft.guards import above_zero, finite, whole
@@ -20,24 +20,31 @@ _TINY, _ENOUGH, _MOST_TERMS = 1e-300, 1e-15, 100_000
 
 
 def normal_quantile(share: float) -> float:
-    """The point of the standard normal curve that leaves ``share`` (between 0 and 1) below it."""
+    """The point of the standard normal curve that leaves ``share`` (between 0 and 1) below it.
+
+    Raises ``Impossible`` for a share that is none. Source: as any printed table of the normal curve.
+    """
     return NormalDist().inv_cdf(between("share", share))
 
 
 def normal_above(point: float) -> float:
-    """The share of the standard normal curve above a point; keeps its digits far out."""
+    """The share of the standard normal curve above a point; keeps its digits far out.
+
+    Raises ``Impossible`` for what is no number. Source: Abramowitz and Stegun, 26.2.
+    """
     return erfc(finite("point", "", point) / sqrt(2)) / 2
 
 
 def beta_below(point: float, first: float, second: float) -> float:
-    """The share of a beta distribution below ``point`` (0 to 1): the regularised incomplete beta function."""
+    """The share of a beta distribution below ``point`` (0 to 1): the regularised incomplete beta function.
+
+    Raises ``Impossible`` for shapes of nothing. Source: Abramowitz and Stegun, 26.5.8.
+    """
     above_zero("first shape", "", first)
     above_zero("second shape", "", second)
     if point <= 0 or point >= 1:
         return 0.0 if point <= 0 else 1.0
-    front = exp(
-        lgamma(first + second) - lgamma(first) - lgamma(second) + first * log(point) + second * log1p(-point)
-    )
+    front = exp(lgamma(first + second) - lgamma(first) - lgamma(second) + first * log(point) + second * log1p(-point))
     # The fraction converges fast on the near side of the mean; the far side is what is left of the whole.
     if point < (first + 1) / (first + second + 2):
         return min(1.0, front * _beta_fraction(point, first, second) / first)
@@ -61,13 +68,19 @@ def _beta_fraction(point: float, first: float, second: float) -> float:
 
 
 def beta_quantile(share: float, first: float, second: float) -> float:
-    """The point of a beta distribution that leaves ``share`` below it."""
+    """The point of a beta distribution that leaves ``share`` below it.
+
+    Raises ``Impossible`` as ``beta_below``; source there.
+    """
     between("share", share)
     return _invert(lambda x: beta_below(x, first, second), share, 0.0, 1.0)
 
 
 def binomial_at_most(most: int, tries: int, chance: float) -> float:
-    """The chance of ``most`` hits or fewer in ``tries``, each with the same chance (0 to 1)."""
+    """The chance of ``most`` hits or fewer in ``tries``, each with the same chance (0 to 1).
+
+    Raises ``Impossible`` for tries that are no count. Source: Abramowitz and Stegun, 26.5.24.
+    """
     whole("tries", tries)
     if most < 0:
         return 0.0
@@ -78,14 +91,20 @@ def binomial_at_most(most: int, tries: int, chance: float) -> float:
 
 
 def student_above(point: float, freedom: float) -> float:
-    """The share of Student's t above a point, with ``freedom`` degrees (need not be whole)."""
+    """The share of Student's t above a point, with ``freedom`` degrees (need not be whole).
+
+    Raises ``Impossible`` for no freedom. Source: Abramowitz and Stegun, 26.7.1.
+    """
     above_zero("degrees of freedom", "", freedom)
     tail = beta_below(freedom / (freedom + finite("point", "", point) ** 2), freedom / 2, 0.5) / 2
     return tail if point >= 0 else 1 - tail
 
 
 def student_quantile(share: float, freedom: float) -> float:
-    """The point of Student's t that leaves ``share`` below it."""
+    """The point of Student's t that leaves ``share`` below it.
+
+    Raises ``Impossible`` as ``student_above``; source there.
+    """
     between("share", share)
     above_zero("degrees of freedom", "", freedom)
     if share == 0.5:
@@ -99,14 +118,20 @@ def student_quantile(share: float, freedom: float) -> float:
 
 
 def variance_ratio_above(ratio: float, upper: float, lower: float) -> float:
-    """The share of Fisher's F above a ratio of variances with so many degrees of freedom above and below."""
+    """The share of Fisher's F above a ratio of variances with so many degrees of freedom above and below.
+
+    Raises ``Impossible`` for no freedom. Source: Abramowitz and Stegun, 26.6.2.
+    """
     if ratio <= 0:
         return 1.0
     return beta_below(lower / (lower + upper * ratio), lower / 2, upper / 2) if ratio < inf else 0.0
 
 
 def chi_square_below(point: float, freedom: float) -> float:
-    """The share of chi-square below a point."""
+    """The share of chi-square below a point.
+
+    Raises ``Impossible`` for no freedom. Source: Abramowitz and Stegun, 26.4, by series near and fraction far.
+    """
     above_zero("degrees of freedom", "", freedom)
     if point <= 0:
         return 0.0
@@ -134,18 +159,16 @@ def chi_square_below(point: float, freedom: float) -> float:
 
 
 def chi_square_quantile(share: float, freedom: float) -> float:
-    """The point of chi-square that leaves ``share`` below it."""
+    """The point of chi-square that leaves ``share`` below it.
+
+    Raises ``Impossible`` as ``chi_square_below``; source there.
+    """
     between("share", share)
     above_zero("degrees of freedom", "", freedom)
     far = freedom + 4 * sqrt(2 * freedom)
     while chi_square_below(far, freedom) < share:
         far *= 2
     return _invert(lambda x: chi_square_below(x, freedom), share, 0.0, far)
-
-
-def range_factor() -> float:
-    """Mean range of two readings from a normal curve of spread 1: 2/√π, the d2 of tables for two."""
-    return 2 / sqrt(pi)
 
 
 def _off_zero(value: float) -> float:

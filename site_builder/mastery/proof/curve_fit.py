@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import accumulate
 from math import exp, inf, log, sqrt
 
 from site_builder.craft.errors import Impossible
@@ -11,7 +12,8 @@ from site_builder.craft.guards import above_zero, whole
 from site_builder.craft.interval import Interval
 from site_builder.mastery.proof.chances import student_quantile
 from site_builder.mastery.proof.demands import between
-from site_builder.mastery.proof.learning_curve import Form, lot_midpoint, slope
+from site_builder.mastery.proof.learning_curve import Form, lot_midpoint
+from site_builder.mastery.proof.straight_line import StraightLine, straight_line
 
 _FAR = 1e9
 """Pieces; what lies further off is never."""
@@ -39,20 +41,38 @@ class Reach:
 
 @dataclass(frozen=True, slots=True)
 class Fitted:
-    """A curve of one ``form``: time of the ``first`` piece, ``rate``, the limits of the rate, and the typical
-    factor ``scatter`` by which lots lie off the curve (1.1: a tenth up or down)."""
+    """A curve of one ``form`` after so many pieces ``made``: ``line`` through the logarithms of time and piece."""
 
     form: Form
-    first: float
-    rate: float
-    rate_limits: Interval
-    scatter: float
-    confidence: float
     made: int
-    _freedom: int
-    _middle: float
-    _width: float
-    _lots: int
+    line: StraightLine
+    confidence: float
+
+    @property
+    def first(self) -> float:
+        """Time of the first piece on the curve."""
+        return exp(self.line.start)
+
+    @property
+    def rate(self) -> float:
+        """To what share the time falls with each doubling of pieces."""
+        return float(2.0**self.line.slope)
+
+    @property
+    def rate_limits(self) -> Interval:
+        """Limits of the rate at the confidence asked for."""
+        off = self._t * self.line.slope_error
+        return Interval(2.0 ** (self.line.slope - off), 2.0 ** (self.line.slope + off))
+
+    @property
+    def scatter(self) -> float:
+        """The typical factor by which lots lie off the curve: 1.1 is a tenth up or down."""
+        return exp(self.line.scatter)
+
+    @property
+    def learns(self) -> bool:
+        """Whether it is sure, at the confidence asked for, that the hand gets faster."""
+        return self.rate_limits.high < 1
 
     def mean_time(self, piece: float) -> tuple[float, Interval]:
         """The curve's own time at a piece (unit form) or average up to it, and limits of the curve there.
@@ -60,14 +80,8 @@ class Fitted:
         A single lot strays further than that.
         """
         x = log(above_zero("piece", "", piece))
-        line = log(self.first) + slope(self.rate) * x
-        off = self._t * self._sigma * sqrt(1 / self._lots + (x - self._middle) ** 2 / self._width)
-        return exp(line), Interval(exp(line - off), exp(line + off))
-
-    @property
-    def learns(self) -> bool:
-        """Whether it is sure, at the confidence asked for, that the hand gets faster."""
-        return self.rate_limits.high < 1
+        off = self._t * self.line.error_at(x)
+        return exp(self.line.at(x)), Interval(exp(self.line.at(x) - off), exp(self.line.at(x) + off))
 
     def reaches(self, target: float) -> Reach:
         """When pieces take no longer than ``target``.
@@ -77,38 +91,34 @@ class Fitted:
         times the average so far, close after the first few.
         """
         above_zero("time to be reached", "", target)
-        b = slope(self.rate)
+        line, b = self.line, self.line.slope
         level = log(target)
         if self.form == "cumulative average":
             if b <= -1:
                 return Reach(1.0, None, None)
             level -= log(1 + b)
-        # the band (a + b·x - level)² = t²·s²·(1/n + (x - x̄)²/w) crosses where this square in u = x - x̄ is nothing
-        at_middle = log(self.first) + b * self._middle - level
-        noise = (self._t * self._sigma) ** 2
-        square, straight, free = b * b - noise / self._width, b * at_middle, at_middle**2 - noise / self._lots
+        # the band crosses where (a + b·x - level)² = t²·s²·(1/n + (x - x̄)²/w), a square in u = x - x̄
+        at_middle = line.at(line.middle) - level
+        noise = (self._t * line.scatter) ** 2
+        square, straight, free = b * b - noise / line.width, b * at_middle, at_middle**2 - noise / line.points
+        likely = self._piece(-at_middle / b) if b < 0 else None
         root = straight**2 - square * free
-        ends: list[float | None] = [None, None]
-        if square > 0 and b < 0 and root >= 0:
-            ends = [self._piece((-straight - sqrt(root)) / square), self._piece((-straight + sqrt(root)) / square)]
-        elif root >= 0 and square < 0:
-            # learning is not sure: the band may cross once at an early piece, and never need come down
-            crossings = sorted(((-straight - sqrt(root)) / square, (-straight + sqrt(root)) / square))
-            later = [u for u in crossings if at_middle + b * u <= 0 or u > 0]
-            ends = [self._piece(later[0]) if later else None, None]
-        return Reach(self._piece(-at_middle / b) if b < 0 else None, ends[0], ends[1])
+        if b >= 0 or root < 0 or square == 0:
+            return Reach(likely, 1.0 if b < 0 else None, None)
+        low, high = sorted(((-straight - sqrt(root)) / square, (-straight + sqrt(root)) / square))
+        if square > 0:
+            return Reach(likely, self._piece(low), self._piece(high))
+        # Learning is not sure, so the band spreads both ways for ever. Above the target it may come down after
+        # the later crossing or never; below it, the earlier crossing is behind.
+        return Reach(likely, self._piece(high), None) if at_middle > 0 else Reach(likely, 1.0, self._piece(low))
 
     def _piece(self, off_middle: float) -> float | None:
-        x = off_middle + self._middle
+        x = off_middle + self.line.middle
         return max(1.0, exp(x)) if x < log(_FAR) else None
 
     @property
     def _t(self) -> float:
-        return student_quantile((1 + self.confidence) / 2, self._freedom)
-
-    @property
-    def _sigma(self) -> float:
-        return log(self.scatter)
+        return student_quantile((1 + self.confidence) / 2, self.line.freedom)
 
 
 def fit_curve(lots: Sequence[Lot], form: Form = "unit", confidence: float = 0.95) -> Fitted:
@@ -117,7 +127,7 @@ def fit_curve(lots: Sequence[Lot], form: Form = "unit", confidence: float = 0.95
     A straight line by least squares through the logarithms. In the unit form each lot stands at the piece that
     takes its average time, which depends on the rate and is found by turns; in the cumulative average form at
     its last piece, with the average of all so far, which smooths the points and makes its limits too narrow.
-    Every lot weighs the same. Raises ``Impossible`` for fewer than three lots, or all at one place.
+    Every lot weighs the same. Raises ``Impossible`` for fewer than three lots.
     Source: least squares on the log-linear forms, as RAND RM-6191 (1970) and cost handbooks fit them.
     """
     between("confidence", confidence)
@@ -126,50 +136,17 @@ def fit_curve(lots: Sequence[Lot], form: Form = "unit", confidence: float = 0.95
     for lot in lots:
         whole("pieces of a lot", lot.pieces, 1)
         above_zero("time of a lot", "", lot.took)
+    ends = list(accumulate(lot.pieces for lot in lots))
     if form == "cumulative average":
-        made, took, x, y = 0, 0.0, [], []
-        for lot in lots:
-            made, took = made + lot.pieces, took + lot.took
-            x.append(log(made))
-            y.append(log(took / made))
-        line = _line(x, y)
-    else:
-        ends = [sum(lot.pieces for lot in lots[: i + 1]) for i in range(len(lots))]
-        made = ends[-1]
-        y = [log(lot.took / lot.pieces) for lot in lots]
-        rate, before = 0.85, inf
-        for _ in range(60):
-            x = [log(lot_midpoint(e - lot.pieces + 1, e, rate)) for e, lot in zip(ends, lots, strict=True)]
-            line = _line(x, y)
-            rate, before = 2.0 ** line[1], rate
-            if abs(rate - before) < 1e-13:
-                break
-    start, b, sigma, middle, width = line
-    freedom = len(lots) - 2
-    off = student_quantile((1 + confidence) / 2, freedom) * sigma / sqrt(width)
-    return Fitted(
-        form=form,
-        first=exp(start),
-        rate=2.0**b,
-        rate_limits=Interval(2.0 ** (b - off), 2.0 ** (b + off)),
-        scatter=exp(sigma),
-        confidence=confidence,
-        made=made,
-        _freedom=freedom,
-        _middle=middle,
-        _width=width,
-        _lots=len(lots),
-    )
-
-
-def _line(x: Sequence[float], y: Sequence[float]) -> tuple[float, float, float, float, float]:
-    """Start, slope, spread around the line, and the middle and width of the x."""
-    count = len(x)
-    x_mean, y_mean = sum(x) / count, sum(y) / count
-    width = sum((v - x_mean) ** 2 for v in x)
-    if not width > 0:
-        raise Impossible("lots", "", "all at one piece", "must lie at different pieces")
-    b = sum((v - x_mean) * (w - y_mean) for v, w in zip(x, y, strict=True)) / width
-    start = y_mean - b * x_mean
-    left = sum((w - start - b * v) ** 2 for v, w in zip(x, y, strict=True))
-    return start, b, sqrt(left / (count - 2)), x_mean, width
+        took = accumulate(lot.took for lot in lots)
+        line = straight_line([log(e) for e in ends], [log(t / e) for t, e in zip(took, ends, strict=True)])
+        return Fitted(form, ends[-1], line, confidence)
+    heights = [log(lot.took / lot.pieces) for lot in lots]
+    rate, before = 0.85, inf
+    for _ in range(60):
+        places = [log(lot_midpoint(e - lot.pieces + 1, e, rate)) for e, lot in zip(ends, lots, strict=True)]
+        line = straight_line(places, heights)
+        rate, before = 2.0**line.slope, rate
+        if abs(rate - before) < 1e-13:
+            break
+    return Fitted(form, ends[-1], line, confidence)

@@ -62,4 +62,4 @@ def even_split(one: int, other: int) -> float:
     whole("the other side", other)
     many, few = one + other, min(one, other)
     tail = sum(comb(many, k) for k in range(few + 1))
-    return min(1.0, 2 * tail / 2**many)
+    return min(1.0, float(2 * tail / 2**many))

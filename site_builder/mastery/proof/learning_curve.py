@@ -19,14 +19,17 @@ Form = Literal["unit", "cumulative average"]
 
 
 def slope(rate: float) -> float:
-    """The exponent of a rate: log2(rate), 0 for no learning. The rate is a share above 0, as a rule under 1."""
+    """The exponent of a rate: log2(rate), 0 for no learning. The rate is a share above 0, as a rule under 1.
+
+    Raises ``Impossible`` for a rate of nothing. Source: as the module.
+    """
     return log2(above_zero("learning rate", "share", rate))
 
 
 def piece_time(first: float, rate: float, piece: int, form: Form = "unit") -> float:
     """Time of a piece, in the unit of the ``first`` piece's time.
 
-    Raises ``Impossible`` for a time or rate of nothing or a piece before the first.
+    Raises ``Impossible`` for a time or rate of nothing or a piece before the first. Source: as the module.
     """
     above_zero("time of the first piece", "", first)
     whole("piece", piece, 1)
@@ -37,7 +40,10 @@ def piece_time(first: float, rate: float, piece: int, form: Form = "unit") -> fl
 
 
 def total_time(first: float, rate: float, pieces: int, form: Form = "unit") -> float:
-    """Time of all pieces from the first on, in the unit of ``first``. Raises ``Impossible`` as ``piece_time``."""
+    """Time of all pieces from the first on, in the unit of ``first``.
+
+    Raises ``Impossible`` as ``piece_time``. Source: as the module.
+    """
     above_zero("time of the first piece", "", first)
     whole("pieces", pieces, 1)
     b = slope(rate)
@@ -47,7 +53,10 @@ def total_time(first: float, rate: float, pieces: int, form: Form = "unit") -> f
 
 
 def average_time(first: float, rate: float, pieces: int, form: Form = "unit") -> float:
-    """Time a piece on average over all from the first on. Raises ``Impossible`` as ``piece_time``."""
+    """Time a piece on average over all from the first on.
+
+    Raises ``Impossible`` as ``piece_time``. Source: as the module.
+    """
     return total_time(first, rate, pieces, form) / pieces
 
 
@@ -69,7 +78,7 @@ def lot_midpoint(first_piece: int, last_piece: int, rate: float) -> float:
 def pieces_to(first: float, rate: float, target: float, form: Form = "unit") -> int | None:
     """The first piece that takes no longer than ``target``; None where the rate leads nowhere near it.
 
-    Raises ``Impossible`` for times of nothing.
+    Raises ``Impossible`` for times of nothing. Source: as the module.
     """
     above_zero("time of the first piece", "", first)
     above_zero("time to be reached", "", target)

@@ -42,7 +42,10 @@ def wilson(good: int, made: int, confidence: float = 0.95) -> Interval:
 
 
 def wilson_at_least(good: int, made: int, confidence: float = 0.95) -> float:
-    """The lower Wilson limit, one-sided. Raises ``Impossible`` for more good than made, or none made."""
+    """The lower Wilson limit, one-sided.
+
+    Raises ``Impossible`` for more good than made, or none made. Source: as ``wilson``.
+    """
     _asked(good, made, confidence)
     return _score_low(good, made, normal_quantile(confidence))
 

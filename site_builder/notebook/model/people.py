@@ -41,6 +41,8 @@ class Person(Entry):
     """Until when."""
     hours: Amount | None = None
     """Working time: `20 h/week`."""
+    learning: Amount | None = None
+    """Of it, so much for lessons, given or taken: `6 h/week`."""
     founding: Yes | None = None
     """The chain of sign-offs begins here."""
     papers: Several[Paper] = ()
@@ -88,7 +90,7 @@ class Proof(Entry):
 class Skill(Entry):
     """What one can do who has it, and how it is shown."""
 
-    RINGS = (("skill", "title", "covers", "checklist"), ("needs", "age", "proof", "refresh", "hazards"))
+    RINGS = (("skill", "title", "covers", "checklist"), ("needs", "age", "proof", "refresh", "lessons", "hazards"))
     skill: Id
     """The id; the same as the file's name."""
     title: Words
@@ -99,6 +101,8 @@ class Skill(Entry):
     """What must be held first."""
     checklist: Several[Show] = ()
     """What the learner shows, item by item."""
+    lessons: Amount | None = None
+    """Hours of teaching from the first look until alone: `120 h`."""
     proof: Proof | None = None
     """What must stand in the records."""
     papers: Several[Paper] = ()

@@ -90,6 +90,8 @@ class Shop(Entry):
     """The glossary; also what the shop counts in."""
     calendar: Calendar | None = None
     """Working days and hours."""
+    holders: Count | None = None
+    """How many should be able to do each skill alone; two if not written."""
     accident: Several[Words] = ()
     """What to do first when someone is hurt."""
     pictures: Several[Picture] = ()

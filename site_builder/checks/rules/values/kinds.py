@@ -54,6 +54,8 @@ OF_KEY: Mapping[tuple[str, str], tuple[str, ...]] = {
     ("Proof", "confidence"): _RATIO,
     ("Calendar", "hours"): ("time per time", "time"),
     ("Person", "hours"): ("time per time", "time"),
+    ("Person", "learning"): ("time per time", "time"),
+    ("Skill", "lessons"): TIME,
     ("Practice", "took"): TIME,
 }
 """What a plain value must be, by the entry it stands in and its key."""

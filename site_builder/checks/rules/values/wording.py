@@ -35,6 +35,8 @@ _UNNAMED: Mapping[str, str] = {
     "valid": "how long is it good for",
     "pieces": "how many pieces",
     "hours": "how many hours are worked",
+    "learning": "how many hours a week are there for lessons",
+    "lessons": "how many hours of teaching does it take until alone",
     "took": "how long did it take",
 }
 _UNNAMED_IN: Mapping[tuple[str, str], str] = {

@@ -1,0 +1,32 @@
+"""What a figure may ask: the notebook with its references and reckoning, who holds what, and the day."""
+
+from __future__ import annotations
+
+from datetime import date
+from typing import Protocol
+
+from site_builder.mastery.holders import Holders
+from site_builder.notebook.index import Index
+from site_builder.notebook.notebook import Notebook
+from site_builder.notebook.reckoning import Reckoning
+from site_builder.notebook.references import References
+from site_builder.notebook.route import Route
+
+
+class Known(Protocol):
+    """A survey of the notebook, as far as figures need it."""
+
+    @property
+    def notebook(self) -> Notebook: ...
+    @property
+    def index(self) -> Index: ...
+    @property
+    def references(self) -> References: ...
+    @property
+    def reckoning(self) -> Reckoning: ...
+    @property
+    def route(self) -> Route: ...
+    @property
+    def holders(self) -> Holders: ...
+    @property
+    def today(self) -> date: ...
