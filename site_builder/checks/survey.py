@@ -8,6 +8,8 @@ from functools import cached_property
 from pathlib import Path
 
 from site_builder.mastery.book import BOOK_FILES
+from site_builder.figures.everything import figures_of
+from site_builder.figures.figure import Figure, Missing
 from site_builder.mastery.holders import Holders
 from site_builder.mastery.law import Law
 from site_builder.mastery.verdict import Verdict, keys_of, verdict
@@ -16,6 +18,7 @@ from site_builder.notebook.index import Index, build_index
 from site_builder.notebook.load import load
 from site_builder.notebook.notebook import Notebook
 from site_builder.notebook.pictured import Pictured, pictured
+from site_builder.notebook.reckoning import Reckoning
 from site_builder.notebook.references import References
 from site_builder.notebook.route import Route, build_route
 from site_builder.notebook.told import Told, what_is_told
@@ -47,6 +50,15 @@ class Survey:
     def told(self) -> Mapping[str, Told]:
         """What each procedure tells, so that what it does not can be asked."""
         return what_is_told(self.index, self.references)
+
+    @cached_property
+    def reckoning(self) -> Reckoning:
+        return Reckoning(self.references)
+
+    @cached_property
+    def figures(self) -> Mapping[tuple[str, str], tuple[Figure | Missing, ...]]:
+        """What the trade's arithmetic tells, by the thing it is about."""
+        return figures_of(self)
 
     @cached_property
     def route(self) -> Route:

@@ -42,7 +42,7 @@ class Figure:
     step: Step | None = None
     """The step at which it is needed; None where it belongs to the whole page."""
     drawing: str = ""
-    """The name of a drawing that says it better; made by the page."""
+    """A small inline SVG that says it better, where there is one; its words are in the sentence."""
 
 
 @dataclass(frozen=True, slots=True)

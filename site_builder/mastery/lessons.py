@@ -81,7 +81,7 @@ def plan(school: School) -> Plan:
         week, found, all_tried = _further(best, skill, holder)
         exact = exact and all_tried
         goals.append(Goal(skill, holder, week, _earliest(nothing, skill), exact))
-        best = _alike_once(found, school, aims[number + 1 :])
+        best = _alike_once(found, school, aims[number + 1 :]) if kept > 1 else found
         if len(best) > kept:
             best, exact = sorted(best, key=_effort)[:kept], False
     return Plan(min(best, key=_effort).lessons, tuple(goals))
@@ -169,9 +169,7 @@ def _bound(timetable: Timetable, way: Way) -> int | None:
     """A week before which a way cannot be gone to its end; None where it surely cannot."""
     if len(way) == 1:
         return timetable.earliest(*way[0])
-    _, learner, _, _ = way[0]
-    most = max(timetable.school.room[learner], default=0)
-    return -(-sum(timetable.minutes(*lesson[1:]) for lesson in way) // most) - 1 if most else None
+    return timetable.earliest_of_all(way[0][1], sum(timetable.minutes(*lesson[1:]) for lesson in way))
 
 
 def _earliest(nothing: Timetable, skill: str) -> int | None:
@@ -224,10 +222,11 @@ def _alike_once(timetables: list[Timetable], school: School, aims: list[tuple[st
     if len(timetables) < 2:
         return timetables
     skills = _with_needs(school, {skill for skill, _ in aims})
+    standing = {person: school.standing(person, skills) for person in school.room}
     found: dict[object, Timetable] = {}
     for one in sorted(timetables, key=_effort):
         holders = tuple(tuple(one.holders(skill)) for skill in sorted(skills))
-        marks = Counter(one.mark(person, skills) for person in school.room)
+        marks = Counter((standing[person], one.mark(person, skills)) for person in school.room)
         found.setdefault((holders, frozenset(marks.items())), one)
     return list(found.values())
 

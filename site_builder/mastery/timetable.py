@@ -47,6 +47,14 @@ class School:
         """What a person has reached before the first lesson."""
         return self.reached.get((person, skill), 0)
 
+    def standing(self, person: str, skills: frozenset[str]) -> tuple[object, ...]:
+        """What a person brings to lessons in these skills."""
+        return self.room[person], frozenset(
+            (skill, self.rank(person, skill), person in self.subjects[skill].teachers,
+             *(self.not_before.get((person, skill, rank), 0) for rank in range(_BESIDE, ALONE + 1)))
+            for skill in skills
+        )
+
     def holders(self, skill: str) -> int:
         """How many hold a skill before the first lesson."""
         return sum(self.rank(person, skill) >= ALONE for person in self.room)
@@ -83,6 +91,8 @@ class Timetable:
         self.school = school
         self.lessons: tuple[Lesson, ...] = ()
         self._left: dict[str, list[int]] = {person: list(weeks) for person, weeks in school.room.items()}
+        self._free: dict[str, int] = dict.fromkeys(school.room, 0)
+        """The week before which a person has nothing left."""
         self._since: dict[tuple[str, str], tuple[tuple[int, int], ...]] = {}
         """(person, skill) to (rank, week in which it was signed), of what was taught here."""
 
@@ -90,7 +100,7 @@ class Timetable:
         """One to go on from without touching this one."""
         new = Timetable.__new__(Timetable)
         new.school, new.lessons = self.school, self.lessons
-        new._left, new._since = dict(self._left), dict(self._since)
+        new._left, new._free, new._since = dict(self._left), dict(self._free), dict(self._since)
         return new
 
     def rank(self, person: str, skill: str) -> int:
@@ -109,12 +119,18 @@ class Timetable:
         return sorted(lesson.signed for lesson in self.lessons if lesson.skill == skill and lesson.rank >= ALONE)
 
     def earliest(self, teacher: str, learner: str, skill: str, rank: int) -> int | None:
-        """The week before which a lesson cannot be signed, whatever else is taught; None if it never can."""
+        """The week before which a lesson cannot be signed after those placed; None if it never can."""
         begin, signed = self._begin(learner, skill), self.school.not_before.get((learner, skill, rank), 0)
         most = min(max(self.school.room[teacher], default=0), max(self.school.room[learner], default=0))
         if begin is None or signed is None or not most:
             return None
+        begin = max(begin, self._free[teacher], self._free[learner])
         return max(begin - 1 - -self.minutes(learner, skill, rank) // most, signed)
+
+    def earliest_of_all(self, learner: str, minutes: int) -> int | None:
+        """The week before which a learner cannot have had so many minutes more; None without any room."""
+        most = max(self.school.room[learner], default=0)
+        return self._free[learner] - 1 - -minutes // most if most else None
 
     def minutes(self, learner: str, skill: str, rank: int) -> int:
         """The minutes of teaching from what the learner has reached to a rank; broken ones count whole."""
@@ -133,7 +149,7 @@ class Timetable:
         teachers = self._left[teacher] = self._left[teacher][:]
         learners = self._left[learner] = self._left[learner][:]
         rest, weeks = self.minutes(learner, skill, rank), []
-        for week in range(begin, self.school.horizon):
+        for week in range(max(begin, self._free[teacher], self._free[learner]), self.school.horizon):
             taken = min(rest, teachers[week], learners[week])
             if taken:
                 teachers[week] -= taken
@@ -141,8 +157,17 @@ class Timetable:
                 rest -= taken
                 weeks.append((week, taken))
                 if not rest:
+                    self._spent(teacher, week)
+                    self._spent(learner, week)
                     return self._enter(Lesson(teacher, learner, skill, rank, tuple(weeks), max(week, signed)))
         return None
+
+    def _spent(self, person: str, until: int) -> None:
+        """Move on over weeks in which nothing is left."""
+        week, left = self._free[person], self._left[person]
+        while week <= until and not left[week]:
+            week += 1
+        self._free[person] = week
 
     def _enter(self, lesson: Lesson) -> int:
         who = lesson.learner, lesson.skill
@@ -160,12 +185,6 @@ class Timetable:
         return max(known) if len(known) == len(weeks) else None
 
     def mark(self, person: str, skills: frozenset[str]) -> tuple[object, ...]:
-        """Everything about a person that later lessons in these skills can depend on."""
-        school = self.school
-        return (
-            tuple(self._left[person]),
-            tuple((school.rank(person, skill), self._since.get((person, skill), ()),
-                   person in school.subjects[skill].teachers,
-                   tuple(school.not_before.get((person, skill, rank), 0) for rank in range(1, ALONE + 1)))
-                  for skill in sorted(skills)),
-        )
+        """What the lessons placed have made of a person, as far as later lessons in these skills can depend on it."""
+        taught = {(skill, since) for (who, skill), since in self._since.items() if who == person and skill in skills}
+        return tuple(self._left[person]), frozenset(taught)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 from site_builder.craft.chain import (
     Size,
     expected_gap,
@@ -23,7 +25,6 @@ from site_builder.craft.threads import (
     shear_strength,
     tear_out_force,
 )
-from site_builder.quantity import tolerance
 from tests.outside.registry import Topic, reference
 from tests.outside.units import INCH, PER_CENT, POUND
 
@@ -40,14 +41,15 @@ FITS = ("fit-25H7g6", "fit-50H7f7", "fit-25H7p6", "fit-25H7h6", "fit-25H7k6")
 THREADS = (5, 6, 8, 10, 12, 16)
 
 
-@TOPIC.check(tolerance, *IT)
-def width(over_mm: int, to_mm: int, grade: int) -> float:
-    assert over_mm < to_mm
-    return tolerance(to_mm, grade)
+@TOPIC.check(class_deviations, *IT)
+def width(over_mm: int, to_mm: int, grade: int) -> Fraction:
+    """The width of a grade is the upper deviation of the hole H; a step holds its upper end and all above its lower."""
+    widths = {class_deviations(size, f"H{grade}")[1] for size in (over_mm + 0.5, to_mm)}
+    return widths.pop() if len(widths) == 1 else Fraction(-1)
 
 
 @TOPIC.check(class_deviations, *LIMITS)
-def deviations_of(size_mm: int, tolerance_class: str) -> tuple[object, object]:
+def deviations_of(size_mm: int, tolerance_class: str) -> tuple[Fraction, Fraction]:
     return class_deviations(size_mm, tolerance_class)
 
 
@@ -57,7 +59,7 @@ def limits_of(size_mm: int, tolerance_class: str) -> Interval:
 
 
 @TOPIC.check(fit_room, *FITS)
-def clearance(size_mm: int, fit: str) -> list[object]:
+def clearance(size_mm: int, fit: str) -> list[Fraction]:
     room = fit_room(size_mm, fit)
     return [room.least, room.most]
 

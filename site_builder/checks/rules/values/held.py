@@ -27,4 +27,4 @@ def once(work: Callable[[Survey], T]) -> Callable[[Survey], T]:
 @once
 def reckoning(survey: Survey) -> Reckoning:
     """The one reckoning of this survey, so that no figure is worked out twice."""
-    return Reckoning(survey.references)
+    return survey.reckoning

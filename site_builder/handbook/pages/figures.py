@@ -1,0 +1,60 @@
+"""Figures of the trade's arithmetic as a page shows them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from markupsafe import Markup
+
+from site_builder.figures.figure import Figure, Input, Missing
+from site_builder.handbook.pen import Pen
+from site_builder.handbook.text import typeset
+
+
+@dataclass(frozen=True, slots=True)
+class FigureView:
+    """What the template needs of one figure."""
+
+    missing: bool
+    sentence: str
+    step: Markup = Markup("")
+    inputs: tuple[tuple[str, str, Markup], ...] = ()
+    formula: str = ""
+    source: str = ""
+    caution: str = ""
+    drawing: Markup = Markup("")
+    write: str = ""
+    where: str = ""
+
+
+def figure_views(pen: Pen, kind: str, id_: str) -> tuple[FigureView, ...]:
+    """The figures about a thing, ready for ``figures.j2``."""
+    return tuple(_view(pen, figure) for figure in pen.book.survey.figures.get((kind, id_), ()))
+
+
+def views_of(pen: Pen, figures: Iterable[Figure | Missing]) -> tuple[FigureView, ...]:
+    """Any figures, ready for ``figures.j2``."""
+    return tuple(_view(pen, figure) for figure in figures)
+
+
+def _view(pen: Pen, figure: Figure | Missing) -> FigureView:
+    step = Markup("")
+    if figure.step is not None and figure.kind == "procedure":
+        procedure = pen.book.notebook.procedures[figure.id]
+        name = pen.book.step_name(procedure, figure.step)
+        step = pen.link("procedure", figure.id, name.capitalize(), pen.book.anchor(figure.step))
+    if isinstance(figure, Missing):
+        return FigureView(True, typeset(figure.sentence), step, write=figure.write, where=figure.at.path)
+    return FigureView(
+        False, typeset(figure.sentence), step, tuple(_input(pen, i) for i in figure.inputs),
+        typeset(figure.formula), typeset(figure.source), typeset(figure.caution), Markup(figure.drawing),
+    )
+
+
+def _input(pen: Pen, given: Input) -> tuple[str, str, Markup]:
+    where = Markup("")
+    if given.kind and given.id:
+        anchor = pen.book.anchor(given.step) if given.step is not None else ""
+        where = pen.link(given.kind, given.id, anchor=anchor)
+    return given.name, typeset(given.written), where
