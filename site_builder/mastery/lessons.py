@@ -10,14 +10,13 @@ the best there is (`Goal.proven`). Where there are more than `KEPT`, those with 
 are followed: then a later aim may be reached later than it could be, but never before `Goal.earliest`, the week in
 which it would be reached if nothing else were taught at all.
 
-A solver was considered and left out: a shop of five people and fifteen skills is done exactly in about a second, and
-a compiled solver would weigh more than everything else the house stands on.
+A solver was considered and left out: a shop of five people and fifteen skills is done exactly in a fraction of a
+second, and a compiled solver would weigh more than everything else the house stands on.
 """
 
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator
 from dataclasses import dataclass
 from enum import StrEnum
 from itertools import product
@@ -269,15 +268,12 @@ def _bar(school: School, skill: str, person: str) -> Bar | None:
 
 def _no_chain(school: School, skill: str, person: str) -> Bar:
     """Why there is no chain of lessons to a skill: its own teachers, those of its needs, or a circle."""
-    if not school.subjects[skill].teachers - {person}:
-        return Bar.NO_TEACHER
-    for need in _with_needs(school, {skill}) - {skill}:
-        if school.rank(person, need) < ALONE and not school.subjects[need].teachers - {person}:
-            return Bar.NEED_NO_TEACHER
+    todo, seen = [(skill, ALONE)], set()
+    while todo:
+        one, least = todo.pop()
+        if one not in seen and school.rank(person, one) < least:
+            seen.add(one)
+            if not school.subjects[one].teachers - {person}:
+                return Bar.NO_TEACHER if one == skill else Bar.NEED_NO_TEACHER
+            todo += school.subjects[one].needs
     return Bar.CIRCLE
-
-
-def learnable(school: School, skill: str) -> Iterator[str]:
-    """The people who could be brought to hold a skill."""
-    barred = bars(school, skill)
-    yield from (one for one in school.room if school.rank(one, skill) < ALONE and one not in barred)

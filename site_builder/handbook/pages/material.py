@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from markupsafe import Markup
 
 from site_builder.handbook.book import TOOLS, Book, Sheet
+from site_builder.handbook.pages.figures import figure_views
 from site_builder.handbook.pages.in_words import capital, sentence
 from site_builder.handbook.pages.press import pressed
 from site_builder.handbook.pages.readings import Fact
@@ -49,7 +50,7 @@ def _sheet(book: Book, uses: Uses, asunder: tuple[str, ...], id_: str, material:
         title=title, lede=Markup(" ").join(pen.words(reason) for reason in material.because),
         maker=Markup(" ").join(filter(None, (maker, pen.words(material.note)))), v=view,
         law=_outranks(pen, material), apart=[_apart(pen, other) for other in asunder],
-        unsound=unsound(book, (material.at.path,)),
+        figures=figure_views(pen, "material", str(material.id)), unsound=unsound(book, (material.at.path,)),
     )
     told = " ".join(filter(None, (*map(pen.plain, material.because[:1]), pen.plain(material.maker))))
     return Sheet(src_uri, title, html, told, parts_to_find(pen, material), material.at.path)

@@ -9,6 +9,7 @@ from markupsafe import Markup
 from site_builder.handbook.book import WORK, Book, Sheet
 from site_builder.handbook.drawings import work_map
 from site_builder.handbook.finder import Part as FinderPart
+from site_builder.handbook.pages.figures import figure_views
 from site_builder.handbook.pages.part_facts import part_facts
 from site_builder.handbook.pages.part_joins import joining, joins, variants
 from site_builder.handbook.pages.part_way import steps_of_way
@@ -53,7 +54,7 @@ def _sheet(book: Book, uses: Uses, all_ways: Ways, large: bool, id_: str, part: 
         wide=Markup(drawn.wide) if drawn else "", narrow=Markup(drawn.tall) if drawn else "",
         way=steps_of_way(pen, way), joins=joins(pen, id_, part, all_ways), variants=variants(pen, id_, part, way),
         used=_used(pen, uses, id_, {*way, *joining(pen, id_, way)}), orders=_orders(pen, id_),
-        unsound=unsound(book, (part.at.path,)),
+        figures=figure_views(pen, "part", id_), unsound=unsound(book, (part.at.path,)),
     )
     parts = tuple(FinderPart(one, pen.title("procedure", one)) for one in way)
     return Sheet(src_uri, title, html, pen.plain(part.because[0]) if part.because else "", parts, part.at.path)

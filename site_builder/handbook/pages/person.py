@@ -9,6 +9,7 @@ from markupsafe import Markup
 from site_builder.handbook.book import HANDS, LINEAGE, Sheet
 from site_builder.handbook.finder import Part
 from site_builder.handbook.pages import own_book, too_young
+from site_builder.handbook.pages.figures import figure_views
 from site_builder.handbook.pages.hands_index import stay
 from site_builder.handbook.pages.in_words import capital, listed, lowered, sentence
 from site_builder.handbook.pages.press import pressed
@@ -34,7 +35,7 @@ def person_sheet(roll: Roll, id_: str) -> Sheet:
     html = pressed(
         "person.html.j2",
         kicker=Markup('<a href="{}">The hands</a> · People').format(pen.to(HANDS)), title=title, lede=lede,
-        unsound=unsound(book, (person.at.path,)), note=pen.words(person.note),
+        figures=figure_views(pen, "person", id_), unsound=unsound(book, (person.at.path,)), note=pen.words(person.note),
         gone="" if here else f"{roll.short[id_]} is not in the shop any more, and signs for nobody.",
         founding=_founding(roll, id_, person),
         does_title=f"What {roll.short[id_]} {'does now' if here else 'was signed for'}",

@@ -8,6 +8,7 @@ from markupsafe import Markup
 
 from site_builder.handbook.book import Book, Sheet
 from site_builder.handbook.pages import in_words
+from site_builder.handbook.pages.figures import figure_views
 from site_builder.handbook.pages.press import pressed
 from site_builder.handbook.pages.procedure_after import came_about, in_the_book, use_places, used_by
 from site_builder.handbook.pages.procedure_docket import Batch, docket, first_batch
@@ -43,6 +44,7 @@ def _sheet(book: Book, own: Procedure, shared: Common, batch: Batch | None) -> S
         rows=docket(scribe, batch), whole=stay_whole(scribe), ready=lay_ready(scribe), choices=choices(scribe),
         all_through=whole(scribe), steps=steps(scribe), judged=judged(scribe, own, None),
         judged_title=_judged_title(own), wrong=wrong,
+        figures=figure_views(scribe.pen, "procedure", str(own.procedure)),
         used_by=used_by(scribe), book=in_the_book(scribe), last=written(scribe, own), questions=asked(scribe, own),
         revisions=came_about(scribe),
     )

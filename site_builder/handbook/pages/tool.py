@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from markupsafe import Markup
 
 from site_builder.handbook.book import Book, Sheet
+from site_builder.handbook.pages.figures import figure_views
 from site_builder.handbook.pages.press import pressed
 from site_builder.handbook.pages.readings import Fact
 from site_builder.handbook.pages.soundness import unsound
@@ -40,7 +41,7 @@ def _sheet(book: Book, uses: Uses, id_: str, tool: Tool) -> Sheet:
         "tool.html.j2",
         kicker=Markup('<a href="{}">The tools</a> · {}').format(pen.to("the-tools/index.md"), KINDS[tool.KIND]),
         title=title, lede=lede, maker=_maker(pen, tool), v=view, legend=_legend(pen, tool),
-        unsound=unsound(book, (tool.at.path,)),
+        figures=figure_views(pen, "tool", str(tool.id)), unsound=unsound(book, (tool.at.path,)),
     )
     told = " ".join(filter(None, (pen.plain(tool.because[0]) if tool.because else "", pen.plain(tool.maker))))
     return Sheet(src_uri, title, html, told, parts_to_find(pen, tool), tool.at.path)
