@@ -115,10 +115,8 @@ def matters_most(sizes: Sequence[Size]) -> tuple[Part, ...]:
     ``Impossible`` for an empty chain. Source: share of the variance, Torkia, Tolerance Analysis using Root Sum
     Squares, 2010; tolanalysis.com prints it for its example.
     """
-    guards.some("chain", "length", sizes)
-    variances = [(size.factor * size.deviation) ** 2 for size in sizes]
-    total = fsum(variances)
-    parts = [Part(size.name, own / total if total else 0.0) for size, own in zip(sizes, variances, strict=True)]
+    total = gap_deviation(sizes)
+    parts = [Part(size.name, (size.factor * size.deviation / total) ** 2 if total else 0.0) for size in sizes]
     return tuple(sorted(parts, key=lambda part: -part.share))
 
 

@@ -172,9 +172,36 @@ def _bound(timetable: Timetable, way: Way) -> int | None:
 
 
 def _earliest(nothing: Timetable, skill: str) -> int | None:
-    """The week before which a skill gets no further holder, whatever is taught besides."""
-    week, _, all_tried = _further([nothing], skill, nothing.school.holders(skill) + 1)
-    return week if all_tried else min((bound for bound, _ in _ways(nothing, skill)[0]), default=None)
+    """The week before which a skill gets no further holder, whatever is taught besides.
+
+    Every lesson on the way has all hours to itself, and only waits for what it needs; but no learner has learned
+    more minutes than there are until then.
+    """
+    best: int | None = None
+    for learner in nothing.school.room:
+        chain = chain_to(nothing, learner, skill)
+        total = sum(nothing.minutes(learner, *lesson) for lesson in chain)
+        least = nothing.full(learner, total) if chain else None
+        if least is None or (best is not None and least >= best):
+            continue
+        now: Timetable | None = nothing
+        for one, rank in chain:
+            now = _soonest(now, learner, one, rank) if now is not None else None
+        if now is not None:
+            week = max(least, now.lessons[-1].signed)
+            best = week if best is None else min(best, week)
+    return best
+
+
+def _soonest(before: Timetable, learner: str, skill: str, rank: int) -> Timetable | None:
+    """One more lesson as if it were the only one, from the teacher with whom it is over first."""
+    found: list[tuple[int, str, Timetable]] = []
+    for teacher in sorted(before.school.subjects[skill].teachers - {learner}):
+        after = before.emptied()
+        week = after.place(teacher, learner, skill, rank)
+        if week is not None:
+            found.append((week, teacher, after))
+    return min(found, key=lambda one: one[:2])[2] if found else None
 
 
 def _freest(timetable: Timetable, teachers: list[str]) -> list[str]:

@@ -103,6 +103,20 @@ class Timetable:
         new._left, new._free, new._since = dict(self._left), dict(self._free), dict(self._since)
         return new
 
+    def emptied(self) -> Timetable:
+        """One with the same ranks in which nobody has given an hour yet."""
+        new = Timetable(self.school)
+        new.lessons, new._since = self.lessons, dict(self._since)
+        return new
+
+    def full(self, person: str, minutes: int) -> int | None:
+        """The week before which somebody has not had so many minutes, all that there are; None if never."""
+        for week, room in enumerate(self.school.room[person]):
+            minutes -= room
+            if minutes <= 0:
+                return week
+        return None
+
     def rank(self, person: str, skill: str) -> int:
         """What a person will have reached after all lessons placed."""
         taught = self._since.get((person, skill))

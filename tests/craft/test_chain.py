@@ -17,7 +17,7 @@ GLASS = Size("glass", 30.0, -0.2, 0.2, -1)
 RING = Size("ring", 9.6, -0.05, 0.05, -1)
 LANTERN = (HOUSING, GLASS, RING)
 
-tolerances = st.floats(0, 5)
+tolerances = st.just(0.0) | st.floats(1e-6, 5)
 sizes = st.builds(
     lambda nominal, low, width, factor: Size("any", nominal, low, low + width, factor),
     st.floats(0.1, 500),
@@ -87,8 +87,8 @@ def test_a_wider_tolerance_never_narrows_the_gap(chain: list[Size], more: float)
         assert after.high >= before.high - 1e-9
 
 
-@given(chains, st.randoms())
-def test_the_order_of_the_sizes_changes_nothing(chain: list[Size], chance: object) -> None:
+@given(chains)
+def test_the_order_of_the_sizes_changes_nothing(chain: list[Size]) -> None:
     turned = list(reversed(chain))
     assert worst_case(turned).low == pytest.approx(worst_case(chain).low, abs=1e-9)
     assert gap_deviation(turned) == pytest.approx(gap_deviation(chain))
@@ -104,15 +104,15 @@ def test_inches_give_the_same_gap(chain: list[Size]) -> None:
 @given(chains)
 def test_the_shares_make_a_whole(chain: list[Size]) -> None:
     parts = matters_most(chain)
-    total = sum(part.share for part in parts)
-    assert total == pytest.approx(1) or (total == 0 and gap_deviation(chain) == 0)
+    assert sum(part.share for part in parts) == pytest.approx(1 if gap_deviation(chain) else 0)
     assert [part.share for part in parts] == sorted((part.share for part in parts), reverse=True)
 
 
 @given(chains, st.floats(-5, 5), st.floats(0, 5))
 def test_a_wider_demand_lets_fewer_fail(chain: list[Size], least: float, more: float) -> None:
     assert misfits(chain, least - more).under <= misfits(chain, least).under
-    assert misfits(chain, least).all + misfits(chain, most=least).all == pytest.approx(1)
+    if gap_deviation(chain):
+        assert misfits(chain, least).all + misfits(chain, most=least).all == pytest.approx(1)
 
 
 def test_a_chain_without_spread_fits_or_does_not() -> None:
@@ -148,11 +148,13 @@ def test_parts_nobody_measured_are_taken_as_anything_between_the_limits() -> Non
 
 
 def test_a_trial_keeps_mean_and_spread_of_the_readings_and_their_shape() -> None:
-    """Half of the rings come from one mould and half from another: hardly any lies between."""
+    """Half of the rings come from one mould and half from another: fewer lie between than on a bell curve."""
     two_moulds = Size("ring", 9.6, -0.05, 0.05, 1, measured=(9.56, 9.561, 9.562, 9.64, 9.641, 9.642) * 5)
-    trial = put_together([two_moulds])
+    trial = put_together([two_moulds], 9.59, 9.61)
     assert trial.mean == pytest.approx(two_moulds.mean, abs=0.001)
     assert trial.deviation == pytest.approx(two_moulds.deviation, rel=0.03)
+    between, on_the_bell = 1 - trial.misfits.all, 1 - misfits([two_moulds], 9.59, 9.61).all
+    assert between < 0.6 * on_the_bell
 
 
 def test_what_a_trial_never_saw_may_still_be() -> None:

@@ -12,18 +12,21 @@ from site_builder.handbook.pen import Pen
 from site_builder.handbook.text import typeset
 
 
+NOTHING = Markup("")
+
+
 @dataclass(frozen=True, slots=True)
 class FigureView:
     """What the template needs of one figure."""
 
     missing: bool
     sentence: str
-    step: Markup = Markup("")
+    step: Markup = NOTHING
     inputs: tuple[tuple[str, str, Markup], ...] = ()
     formula: str = ""
     source: str = ""
     caution: str = ""
-    drawing: Markup = Markup("")
+    drawing: Markup = NOTHING
     write: str = ""
     where: str = ""
 
@@ -39,7 +42,7 @@ def views_of(pen: Pen, figures: Iterable[Figure | Missing]) -> tuple[FigureView,
 
 
 def _view(pen: Pen, figure: Figure | Missing) -> FigureView:
-    step = Markup("")
+    step = NOTHING
     if figure.step is not None and figure.kind == "procedure":
         procedure = pen.book.notebook.procedures[figure.id]
         name = pen.book.step_name(procedure, figure.step)
@@ -53,7 +56,7 @@ def _view(pen: Pen, figure: Figure | Missing) -> FigureView:
 
 
 def _input(pen: Pen, given: Input) -> tuple[str, str, Markup]:
-    where = Markup("")
+    where = NOTHING
     if given.kind and given.id:
         anchor = pen.book.anchor(given.step) if given.step is not None else ""
         where = pen.link(given.kind, given.id, anchor=anchor)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections import Counter, defaultdict
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Collection, Mapping
 from dataclasses import dataclass
 from datetime import date
 from functools import cached_property
@@ -17,6 +17,8 @@ from site_builder.handbook.book import Book
 from site_builder.handbook.pen import Pen
 from site_builder.handbook.text import plain
 from site_builder.mastery.holders import Held
+from site_builder.mastery.known import knowledge_of
+from site_builder.mastery.loss import Knowledge
 from site_builder.mastery.standing import shown_items, standing, taken_back
 from site_builder.notebook.model.records import Incident, Record, SignOff
 
@@ -66,9 +68,19 @@ class Roll:
         return tuple(id_ for id_, p in self.book.notebook.living.items() if p.founding in ("yes", "true"))
 
     @cached_property
+    def knowledge(self) -> Knowledge:
+        """Who can do what alone and may teach it today, and the work that asks for it."""
+        survey = self.book.survey
+        return knowledge_of(survey.notebook, survey.route, survey.holders)
+
+    @cached_property
     def teachers(self) -> Mapping[str, tuple[str, ...]]:
-        """The living teachers of each skill."""
-        return {skill: self.book.survey.holders.able(skill, "teaches") for skill in self.book.notebook.skills}
+        """The living people who may teach each skill today."""
+        return {skill: self.in_order(people) for skill, people in self.knowledge.teachers.items()}
+
+    def in_order(self, people: Collection[str]) -> tuple[str, ...]:
+        """People in the order in which they are written down."""
+        return tuple(id_ for id_ in self.book.notebook.people if id_ in people)
 
     @cached_property
     def only_teacher(self) -> Mapping[str, tuple[str, ...]]:

@@ -1,0 +1,162 @@
+"""If one of us left: what would stop with each of us, with any two, and what hangs on one pair of hands."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from fractions import Fraction
+
+from markupsafe import Markup
+
+from site_builder.handbook.book import HANDS, LESSONS, WITHOUT, Sheet
+from site_builder.handbook.finder import Part
+from site_builder.handbook.pages.in_words import capital, listed, lowered, number
+from site_builder.handbook.pages.press import pressed
+from site_builder.handbook.pages.roll import Roll
+from site_builder.handbook.pages.soundness import unsound
+from site_builder.handbook.pen import Pen
+from site_builder.handbook.text import typeset
+from site_builder.mastery.loss import Hours, Loss, Point, each_without, pairs_without, single_points, without
+
+
+def without_sheet(roll: Roll) -> Sheet:
+    """The page of what would be lost."""
+    book, nb = roll.book, roll.book.notebook
+    pen = Pen(book, WITHOUT)
+    known = roll.knowledge
+    each, points = each_without(known), single_points(known)
+    lede = summary(roll, pen, points)
+    html = pressed(
+        "without.html.j2",
+        kicker=Markup('<a href="{}">The hands</a>').format(pen.to(HANDS)), lede=lede,
+        unsound=unsound(book, {person.at.path for person in nb.people.values()}),
+        each=[(f"without-{person}", pen.pair("person", person), Markup(" ").join(sentences(roll, pen, loss)))
+              for person, loss in each.items() if not loss.nothing],
+        unmissed=unmissed(roll, pen, each.values()),
+        pairs=[Markup("<b>{}</b>: {}").format(listed(pen.link("person", one) for one in pair),
+                                              Markup(" ").join(sentences(roll, pen, loss)))
+               for pair, loss in pairs_without(known).items()],
+        points=[point_row(roll, pen, point) for point in points],
+        already=[*sentences(roll, pen, without(known, ()))], untold=[*untold(roll, pen)],
+        counted=COUNTED, lessons=Markup('<a href="{}">What to learn next, and from whom</a> says how it is put right.')
+        .format(pen.to(LESSONS)),
+    )
+    parts = (Part("points", "What hangs on one pair of hands"),)
+    return Sheet(WITHOUT, "If one of us left", html, str(lede.striptags()), parts, "skills/people.yml")
+
+
+COUNTED = (
+    "Counted as able is who is signed for a skill alone, or to teach it, and has practised in time. Where nobody was "
+    "ever signed to teach a skill, the founders count as its masters. Hours are people’s hands-on time in one whole "
+    "product with all its parts, without setting up and waiting."
+)
+
+
+def summary(roll: Roll, pen: Pen, points: Iterable[Point]) -> Markup:
+    """The gravest in a sentence or two."""
+    told = [*points]
+    if not roll.knowledge.able:
+        return Markup("No skill is written down yet, so nothing can be said.")
+    if not told:
+        return Markup("Nothing hangs on one pair of hands: every skill has two who can do it and two who may teach it.")
+    first = told[0]
+    who, skills = _short(roll, pen, first.person), listed(_small(pen, "skill", one) for one in first.skills)
+    if first.procedures:
+        much = f" That is {percent(first.share)} of the hours." if first.share else ""
+        return Markup("Most hangs on {}: nobody else here does {} alone.{}").format(who, skills, much)
+    taught = [point for point in told if point.person == first.person]
+    return Markup("If one of us left, the work would go on. But {} alone may teach {}: when those who can do it now "
+                  "have gone too, it ends.").format(
+        who, skills if len(taught) == 1 else f"{number(len(taught))} of our skills")
+
+
+def sentences(roll: Roll, pen: Pen, loss: Loss) -> Iterator[Markup]:
+    """What a loss means, a sentence each; of what is lost already where nobody is gone. Nothing where none is."""
+    more = "any more" if loss.gone else "here"
+    if loss.nobody:
+        yield Markup("Nobody could do {} alone: {}.").format(more, _links(pen, "procedure", loss.nobody))
+    if loss.held_up:
+        yield Markup("Waiting for that: {}.").format(_links(pen, "procedure", loss.held_up))
+    if loss.parts:
+        products = f", and so no {listed(_titles(pen, 'part', loss.products))}" if set(loss.products) - set(
+            loss.parts) else ""
+        yield Markup("Could not be made: {}{}.").format(_links(pen, "part", loss.parts), products)
+    for one in loss.hours:
+        if one.affected:
+            yield _hours(pen, one)
+    if loss.unheld:
+        yield Markup("Nobody would hold {}.").format(_links(pen, "skill", loss.unheld))
+    if loss.untaught:
+        yield Markup("Nobody would be left to teach {}.").format(_links(pen, "skill", loss.untaught))
+    for skill, people in loss.rests:
+        yield Markup("{} once did {} alone and could take it up again with practice.").format(
+            listed(_short(roll, pen, one) for one in people), _small(pen, "skill", skill))
+
+
+def _hours(pen: Pen, hours: Hours) -> Markup:
+    product = lowered(typeset(pen.title("part", hours.product)))
+    missing = f" (the time of {number(len(hours.untold))} of its procedures is not told)" if hours.untold else ""
+    return Markup("{} of the hours in a {} would have nobody to do them{}.").format(
+        capital(percent(hours.share)), product, missing)
+
+
+def unmissed(roll: Roll, pen: Pen, losses: Iterable[Loss]) -> Markup:
+    """Those without whom nothing would stop, in a sentence."""
+    people = [_short(roll, pen, loss.gone[0]) for loss in losses if loss.nothing]
+    if not people:
+        return Markup("")
+    return Markup("Without {} nothing would stop, and nothing would be left without a teacher.").format(
+        listed(people, "or"))
+
+
+def point_row(roll: Roll, pen: Pen, point: Point) -> list[Markup]:
+    """A row of the ranked list: on whom, what, what stops at once, and what later."""
+    if point.procedures:
+        share = f" {capital(percent(point.share))} of the hours." if point.share is not None else ""
+        stops = Markup("{}.{}").format(capital(_links(pen, "procedure", point.procedures)), share)
+    else:
+        stops = Markup("nothing yet")
+    if point.only_teacher:
+        share = f": {percent(point.later)} of the hours" if point.later else ""
+        later = Markup("no one else may teach it{}").format(share)
+    else:
+        later = Markup("others may teach it") if point.procedures else Markup("")
+    return [pen.link("person", point.person), listed(pen.link("skill", one) for one in point.skills), stops, later]
+
+
+def untold(roll: Roll, pen: Pen) -> Iterator[Markup]:
+    """What cannot be said because the notebook does not tell it."""
+    known = roll.knowledge
+    if known.unasked:
+        yield Markup("What one must hold to do it: {}.").format(_links(pen, "procedure", known.unasked))
+    for product, missing in known.untold.items():
+        if missing:
+            yield Markup("How long it takes, for a {}: {}. Shares of the hours are without these.").format(
+                lowered(typeset(pen.title("part", product))), _links(pen, "procedure", missing))
+    if not any(seconds for seconds in known.seconds.values()):
+        yield Markup("How long anything takes, so that no share of the hours can be told.")
+
+
+def percent(share: Fraction | None) -> str:
+    """``24 %``, as people say it: nothing, hardly anything, a whole number, all."""
+    if share is None:
+        return "an unknown share"
+    if share == 1:
+        return "all"
+    whole = round(share * 100)
+    return typeset("less than 1 %" if whole == 0 and share else "more than 99 %" if whole == 100 else f"{whole} %")
+
+
+def _short(roll: Roll, pen: Pen, person: str) -> Markup:
+    return pen.link("person", person, roll.short[person])
+
+
+def _small(pen: Pen, kind: str, id_: str) -> Markup:
+    return pen.link(kind, id_, lowered(typeset(pen.title(kind, id_))))
+
+
+def _titles(pen: Pen, kind: str, ids: Iterable[str]) -> Iterator[Markup]:
+    return (lowered(typeset(pen.title(kind, one))) for one in ids)
+
+
+def _links(pen: Pen, kind: str, ids: Iterable[str]) -> Markup:
+    return listed(_small(pen, kind, one) for one in ids)
