@@ -9,6 +9,7 @@ import click
 from site_builder.cli.build import build
 from site_builder.cli.check import check, explain
 from site_builder.cli.key import key
+from site_builder.cli.lessons import lessons
 from site_builder.cli.log import log
 from site_builder.cli.new import new
 from site_builder.cli.questions import questions
@@ -16,6 +17,7 @@ from site_builder.cli.schema import schema
 from site_builder.cli.shared import OK, WRONG_USE
 from site_builder.cli.sign import sign, withdraw
 from site_builder.cli.verify import seal, verify
+from site_builder.cli.without import without
 
 
 @click.group(context_settings={"help_option_names": ["-h", "--help"]})
@@ -24,7 +26,8 @@ def cli() -> None:
     """A notebook for handing on a craft."""
 
 
-for command in (check, explain, questions, build, new, schema, sign, withdraw, log, key, seal, verify):
+for command in (check, explain, questions, build, new, schema, sign, withdraw, log, key, seal, verify, without,
+                lessons):
     cli.add_command(command)
 
 

@@ -16,7 +16,7 @@ from site_builder.craft.errors import Impossible
 from site_builder.craft.interval import Interval
 
 IN_ZINC = Interval(2.0, 2.5)
-"""Diameters of full thread for steel in die-cast zinc: rule of thumb, pedroalbaladejo.com, Thread engagement."""
+"""Diameters of full thread for steel in die-cast zinc: common practice, as tool makers print it."""
 
 SHEAR_OF_TENSILE = 0.5
 """Shear strength to reckon with when only the tensile strength is known (Industrial Fasteners Institute,

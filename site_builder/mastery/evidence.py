@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 import re
 from collections import defaultdict
 from collections.abc import Collection, Iterator, Mapping
@@ -31,25 +30,6 @@ class Count:
     made: Fraction
     good: Fraction
     entries: tuple[Practice, ...]
-
-
-def sureness(good: int, made: int, share: float) -> float:
-    """How sure one may be, 0 to 1, that at least this share of all pieces is good: ``good`` of ``made`` were.
-
-    One minus the chance that a hand of exactly this share would have done as well or better; the one-sided
-    limit of C. J. Clopper and E. S. Pearson, Biometrika 26 (1934), 404. Without a fault it is 1 - share^made
-    (success run).
-    """
-    if not made or share <= 0:
-        return 1.0 if share <= 0 else 0.0
-    if share >= 1:
-        return 0.0
-    logs = math.lgamma(made + 1), math.log(share), math.log1p(-share)
-    as_good = math.fsum(
-        math.exp(logs[0] - math.lgamma(bad + 1) - math.lgamma(made - bad + 1) + bad * logs[2] + (made - bad) * logs[1])
-        for bad in range(made - good + 1)
-    )
-    return max(0.0, 1.0 - as_good)
 
 
 class Evidence:
@@ -86,30 +66,27 @@ class Evidence:
             return self.at_work.get(procedure, frozenset())
         return frozenset()
 
-    def practice(self, learner: str, skill: str, day: date | None, cited: Collection[Record] = ()) -> Count:
-        """The pieces of a learner up to a day. The run begins with the earliest entry cited, and leaves none out."""
-        entries = self._of("practice", learner, skill, day, cited)
+    def practice(self, learner: str, skill: str, day: date | None) -> Count:
+        """The pieces of a learner up to a day: all count, from the first. A start picked afterwards proves nothing."""
         made, good, kept = Fraction(0), Fraction(0), []
-        for entry in entries:
+        for entry in self._of("practice", learner, skill, day):
             if isinstance(entry, Practice) and (pieces := _count(entry.pieces)):
                 made += pieces
                 good += max(Fraction(0), pieces - (_count(entry.scrap) or 0) - (_count(entry.rework) or 0))
                 kept.append(entry)
         return Count(made, good, tuple(kept))
 
-    def agreement(
-        self, learner: str, skill: str, day: date | None, cited: Collection[Record] = (),
-    ) -> tuple[int, int] | None:
-        """Of the verdicts in feel trials, how many were the teacher's too, and of how many.
+    def agreement(self, learner: str, skill: str, day: date | None) -> tuple[int, int] | None:
+        """Of the verdicts in the feel trials of the latest day, how many were the teacher's too, and of how many.
 
-        The trials are those from the earliest cited on, or those of the latest day. The teacher's verdict is
-        the latest in a trial of his own, of the same work and piece. None where no two verdicts can be compared.
+        A trial can be taken again, and the last one counts. The teacher's verdict is the latest in a trial of his
+        own, of the same work and piece. None where no two verdicts can be compared.
         """
-        trials = [one for one in self._of("trial", learner, skill, day, cited) if isinstance(one, Trial)]
-        if not any(isinstance(one, Trial) for one in cited):
-            trials = [one for one in trials if _day(one) == _day(trials[-1])]
+        trials = [one for one in self._of("trial", learner, skill, day) if isinstance(one, Trial)]
         same = total = 0
         for trial in trials:
+            if _day(trial) != _day(trials[-1]):
+                continue
             for piece, verdict in trial.verdicts.items():
                 teachers = self._verdict(trial, str(piece))
                 total += teachers is not None
@@ -145,7 +122,7 @@ class Evidence:
         """Whether there is any practice, trial or measurement of this learner and skill up to a day."""
         if kind == "measurement":
             return bool(self.measurements(learner, skill, day, cited))
-        return bool(self._of(kind, learner, skill, day, ()))
+        return bool(self._of(kind, learner, skill, day))
 
     # ------------------------------------------------------------------ the books
 
@@ -170,11 +147,8 @@ class Evidence:
                     found[one.KIND, str(one.who), skill].append(one)
         return found
 
-    def _of(
-        self, kind: str, learner: str, skill: str, day: date | None, cited: Collection[Record],
-    ) -> list[Record]:
-        since = min((one.number for one in cited if kind == one.KIND), default=0)
-        return [one for one in self._own.get((kind, learner, skill), ()) if one.number >= since and _by(one, day)]
+    def _of(self, kind: str, learner: str, skill: str, day: date | None) -> list[Record]:
+        return [one for one in self._own.get((kind, learner, skill), ()) if _by(one, day)]
 
     @cached_property
     def _verdicts(self) -> Mapping[tuple[str, str, str], list[tuple[date, str]]]:

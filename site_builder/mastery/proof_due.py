@@ -7,7 +7,8 @@ from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction
 
-from site_builder.mastery.evidence import Evidence, sureness
+from site_builder.mastery.evidence import Evidence
+from site_builder.mastery.proof.chances import binomial_at_most
 from site_builder.mastery.readings import figures_of
 from site_builder.notebook.model.leaves import Written
 from site_builder.notebook.model.people import Proof, Skill
@@ -16,6 +17,9 @@ from site_builder.notebook.model.records import Record
 _SHOWN_BY = {
     "practice": "practice", "trial": "a trial by feel", "measurement": "a measurement",
 }
+
+_EVEN = 1 + 1e-12
+"""A risk met to the last digit is met; the machine reckons with sixteen."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,11 +43,11 @@ def proof_lines(
     proof, id_ = skill.proof, str(skill.skill)
     if proof is None:
         return
-    yield from _pieces(evidence, proof, id_, learner, day, cited)
+    yield from _pieces(evidence, proof, id_, learner, day)
     for limit in proof.agreement:
         wanted = least(limit.written)
         if wanted is not None:
-            found = evidence.agreement(learner, id_, day, cited)
+            found = evidence.agreement(learner, id_, day)
             told = (f"{found[0]} of {found[1]} verdicts by feel as the teacher's" if found
                     else "no verdicts by feel that can be held against the teacher's")
             share = found[0] / found[1] if found else 0.0
@@ -69,10 +73,10 @@ def item_lines(
 
 
 def _pieces(
-    evidence: Evidence, proof: Proof, skill: str, learner: str, day: date | None, cited: Collection[Record],
+    evidence: Evidence, proof: Proof, skill: str, learner: str, day: date | None,
 ) -> Iterator[Line]:
     wanted, share, sure = least(proof.pieces), least(proof.share), least(proof.confidence)
-    count = evidence.practice(learner, skill, day, cited)
+    count = evidence.practice(learner, skill, day)
     if wanted is not None:
         yield Line("pieces", f"{count.made} pieces of {wanted}", count.made >= wanted,
                    float(count.made), float(wanted))
@@ -83,9 +87,11 @@ def _pieces(
     if sure is None:
         yield Line("share", told, bool(count.made) and own >= share, float(own), float(share))
         return
-    reached = sureness(int(count.good), int(count.made), float(share))
+    # one minus the chance that a hand of exactly this share would have done as well, or better
+    risk = binomial_at_most(int(count.made - count.good), int(count.made), float(1 - share))
+    reached = 1 - risk
     told += f", {reached * 100:.0f} % sure; asked for: {proof.confidence}"
-    yield Line("share", told, reached >= sure, reached, float(sure))
+    yield Line("share", told, risk <= float(1 - sure) * _EVEN, reached, float(sure))
 
 
 def least(written: Written | None) -> Fraction | None:

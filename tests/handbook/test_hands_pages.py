@@ -48,7 +48,7 @@ def test_each_level_leads_to_the_entry_that_gave_it(forge: Book) -> None:
 
 
 def test_what_nobody_could_teach_any_more(forge: Book) -> None:
-    assert "If Petra stopped tomorrow, forging would have nobody left to teach it." in words(
+    assert "If Petra stopped tomorrow, forging and tending the fire would have nobody left to teach them." in words(
         page(hand_sheets, forge, HANDS).html)
 
 

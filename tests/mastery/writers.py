@@ -114,7 +114,7 @@ def at_random(root: Path, times: int) -> list[dict[str, Any]]:
         os.kill(child, signal.SIGKILL)
         os.waitpid(child, 0)
         with os.fdopen(reading) as pipe:
-            acknowledged += [line for line in pipe.read().split("\n")[:-1]]
+            acknowledged += pipe.read().split("\n")[:-1]
     told.append(look(root, acknowledged) | {"acknowledged": len(acknowledged)})
     return told
 

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator
 
 from markupsafe import Markup
 
-from site_builder.handbook.book import HANDS, LINEAGE, Sheet
+from site_builder.handbook.book import HANDS, LESSONS, LINEAGE, WITHOUT, Sheet
 from site_builder.handbook.finder import Part
 from site_builder.handbook.pages.in_words import capital, listed, lowered, number, sentence
 from site_builder.handbook.pages.press import pressed
@@ -39,6 +39,8 @@ def hands_sheet(roll: Roll) -> Sheet:
         "hands.html.j2", lede=lede, levels=LEVEL_KEY, unsound=unsound(book, paths), signed=bool(roll.standing),
         tables=[*_tables(roll, pen, living)] if nb.skills else [],
         losses=[*_losses(roll, pen)],
+        more=Markup('<a href="{}">If one of us left</a> tells all of it, and <a href="{}">what to learn next</a> how '
+                    "it is put right.").format(pen.to(WITHOUT), pen.to(LESSONS)) if nb.skills and living else "",
         people=[_person(pen, id_, nb.people[id_]) for id_ in living],
         gone=[_person(pen, id_, p) for id_, p in nb.people.items() if p.left is not None],
         skills=[_skill(roll, pen, id_) for id_ in nb.skills],

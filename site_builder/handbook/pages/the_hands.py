@@ -1,4 +1,4 @@
-"""The chapter of the hands: its index, the lineage, and a page for each skill and each person."""
+"""The chapter of the hands: its index, the lineage, what would be lost, and a page for each skill and each person."""
 
 from __future__ import annotations
 
@@ -6,10 +6,12 @@ from collections.abc import Iterator
 
 from site_builder.handbook.book import Book, Sheet
 from site_builder.handbook.pages.hands_index import hands_sheet
+from site_builder.handbook.pages.lessons import lessons_sheet
 from site_builder.handbook.pages.lineage import lineage_sheet
 from site_builder.handbook.pages.person import person_sheet
 from site_builder.handbook.pages.roll import Roll
 from site_builder.handbook.pages.skill import skill_sheet
+from site_builder.handbook.pages.without import without_sheet
 
 
 def hand_sheets(book: Book) -> Iterator[Sheet]:
@@ -17,6 +19,8 @@ def hand_sheets(book: Book) -> Iterator[Sheet]:
     roll = Roll(book)
     yield hands_sheet(roll)
     yield lineage_sheet(roll)
+    yield without_sheet(roll)
+    yield lessons_sheet(roll)
     for id_ in book.notebook.skills:
         yield skill_sheet(roll, id_)
     for id_ in book.notebook.people:

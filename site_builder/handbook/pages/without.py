@@ -16,6 +16,7 @@ from site_builder.handbook.pages.soundness import unsound
 from site_builder.handbook.pen import Pen
 from site_builder.handbook.text import typeset
 from site_builder.mastery.loss import Hours, Loss, Point, each_without, pairs_without, single_points, without
+from site_builder.notebook.notebook import Notebook
 
 
 def without_sheet(roll: Roll) -> Sheet:
@@ -28,20 +29,25 @@ def without_sheet(roll: Roll) -> Sheet:
     html = pressed(
         "without.html.j2",
         kicker=Markup('<a href="{}">The hands</a>').format(pen.to(HANDS)), lede=lede,
-        unsound=unsound(book, {person.at.path for person in nb.people.values()}),
+        unsound=unsound(book, book_paths(nb)),
         each=[(f"without-{person}", pen.pair("person", person), Markup(" ").join(sentences(roll, pen, loss)))
               for person, loss in each.items() if not loss.nothing],
         unmissed=unmissed(roll, pen, each.values()),
         pairs=[Markup("<b>{}</b>: {}").format(listed(pen.link("person", one) for one in pair),
                                               Markup(" ").join(sentences(roll, pen, loss)))
                for pair, loss in pairs_without(known).items()],
-        points=[point_row(roll, pen, point) for point in points],
+        points=[point_row(pen, point) for point in points],
         already=[*sentences(roll, pen, without(known, ()))], untold=[*untold(roll, pen)],
         counted=COUNTED, lessons=Markup('<a href="{}">What to learn next, and from whom</a> says how it is put right.')
         .format(pen.to(LESSONS)),
     )
     parts = (Part("points", "What hangs on one pair of hands"),)
     return Sheet(WITHOUT, "If one of us left", html, str(lede.striptags()), parts, "skills/people.yml")
+
+
+def book_paths(notebook: Notebook) -> list[str]:
+    """The files that say who can do what."""
+    return [*{one.at.path for one in notebook.people.values()}, *(one.at.path for one in notebook.sign_offs[:1])]
 
 
 COUNTED = (
@@ -71,32 +77,35 @@ def summary(roll: Roll, pen: Pen, points: Iterable[Point]) -> Markup:
 
 def sentences(roll: Roll, pen: Pen, loss: Loss) -> Iterator[Markup]:
     """What a loss means, a sentence each; of what is lost already where nobody is gone. Nothing where none is."""
-    more = "any more" if loss.gone else "here"
+    now = not loss.gone
     if loss.nobody:
-        yield Markup("Nobody could do {} alone: {}.").format(more, _links(pen, "procedure", loss.nobody))
+        lead = "here can do alone" if now else "could do alone any more"
+        yield Markup("Nobody {}: {}.").format(lead, _links(pen, "procedure", loss.nobody))
     if loss.held_up:
         yield Markup("Waiting for that: {}.").format(_links(pen, "procedure", loss.held_up))
     if loss.parts:
         products = f", and so no {listed(_titles(pen, 'part', loss.products))}" if set(loss.products) - set(
             loss.parts) else ""
-        yield Markup("Could not be made: {}{}.").format(_links(pen, "part", loss.parts), products)
+        yield Markup("Cannot be made {}: {}{}.").format(
+            "now" if now else "then", _links(pen, "part", loss.parts), products)
     for one in loss.hours:
         if one.affected:
-            yield _hours(pen, one)
+            yield _hours(pen, one, now=now)
     if loss.unheld:
-        yield Markup("Nobody would hold {}.").format(_links(pen, "skill", loss.unheld))
+        yield Markup("Nobody {} {}.").format("holds" if now else "would hold", _links(pen, "skill", loss.unheld))
     if loss.untaught:
-        yield Markup("Nobody would be left to teach {}.").format(_links(pen, "skill", loss.untaught))
+        yield Markup("Nobody {} teach {}.").format(
+            "here may" if now else "would be left to", _links(pen, "skill", loss.untaught))
     for skill, people in loss.rests:
         yield Markup("{} once did {} alone and could take it up again with practice.").format(
             listed(_short(roll, pen, one) for one in people), _small(pen, "skill", skill))
 
 
-def _hours(pen: Pen, hours: Hours) -> Markup:
+def _hours(pen: Pen, hours: Hours, *, now: bool) -> Markup:
     product = lowered(typeset(pen.title("part", hours.product)))
     missing = f" (the time of {number(len(hours.untold))} of its procedures is not told)" if hours.untold else ""
-    return Markup("{} of the hours in a {} would have nobody to do them{}.").format(
-        capital(percent(hours.share)), product, missing)
+    return Markup("{} of the hours in one {} {} nobody to do them{}.").format(
+        capital(percent(hours.share)), product, "have" if now else "would have", missing)
 
 
 def unmissed(roll: Roll, pen: Pen, losses: Iterable[Loss]) -> Markup:
@@ -108,13 +117,13 @@ def unmissed(roll: Roll, pen: Pen, losses: Iterable[Loss]) -> Markup:
         listed(people, "or"))
 
 
-def point_row(roll: Roll, pen: Pen, point: Point) -> list[Markup]:
+def point_row(pen: Pen, point: Point) -> list[Markup]:
     """A row of the ranked list: on whom, what, what stops at once, and what later."""
     if point.procedures:
         share = f" {capital(percent(point.share))} of the hours." if point.share is not None else ""
         stops = Markup("{}.{}").format(capital(_links(pen, "procedure", point.procedures)), share)
     else:
-        stops = Markup("nothing yet")
+        stops = Markup("no work that is written" if point.only_hands else "nothing; others can do it")
     if point.only_teacher:
         share = f": {percent(point.later)} of the hours" if point.later else ""
         later = Markup("no one else may teach it{}").format(share)
@@ -128,12 +137,13 @@ def untold(roll: Roll, pen: Pen) -> Iterator[Markup]:
     known = roll.knowledge
     if known.unasked:
         yield Markup("What one must hold to do it: {}.").format(_links(pen, "procedure", known.unasked))
+    if not any(known.seconds.values()):
+        yield Markup("How long anything takes, so that no share of the hours can be told.")
+        return
     for product, missing in known.untold.items():
         if missing:
-            yield Markup("How long it takes, for a {}: {}. Shares of the hours are without these.").format(
+            yield Markup("How long it takes, for one {}: {}. Shares of the hours are without these.").format(
                 lowered(typeset(pen.title("part", product))), _links(pen, "procedure", missing))
-    if not any(seconds for seconds in known.seconds.values()):
-        yield Markup("How long anything takes, so that no share of the hours can be told.")
 
 
 def percent(share: Fraction | None) -> str:

@@ -96,8 +96,12 @@ def student_above(point: float, freedom: float) -> float:
     Raises ``Impossible`` for no freedom. Source: Abramowitz and Stegun, 26.7.1.
     """
     above_zero("degrees of freedom", "", freedom)
-    tail = beta_below(freedom / (freedom + finite("point", "", point) ** 2), freedom / 2, 0.5) / 2
-    return tail if point >= 0 else 1 - tail
+    square = finite("point", "", point) ** 2
+    if square < 1:  # near the middle the piece between keeps the digits, far out the tail does
+        between_them = beta_below(square / (freedom + square), 0.5, freedom / 2) / 2
+        return 0.5 - between_them if point >= 0 else 0.5 + between_them
+    tail = beta_below(freedom / (freedom + square), freedom / 2, 0.5) / 2
+    return tail if point > 0 else 1 - tail
 
 
 def student_quantile(share: float, freedom: float) -> float:

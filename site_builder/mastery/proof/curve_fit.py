@@ -18,6 +18,9 @@ from site_builder.mastery.proof.straight_line import StraightLine, straight_line
 _FAR = 1e9
 """Pieces; what lies further off is never."""
 
+_STEEPEST = 0.01
+"""No hand learns or unlearns faster; while a curve is sought through figures gone wild, lots stay in their place."""
+
 
 @dataclass(frozen=True, slots=True)
 class Lot:
@@ -51,23 +54,23 @@ class Fitted:
     @property
     def first(self) -> float:
         """Time of the first piece on the curve."""
-        return exp(self.line.start)
+        return _raised(self.line.start)
 
     @property
     def rate(self) -> float:
         """To what share the time falls with each doubling of pieces."""
-        return float(2.0**self.line.slope)
+        return _raised(self.line.slope * log(2))
 
     @property
     def rate_limits(self) -> Interval:
         """Limits of the rate at the confidence asked for."""
         off = self._t * self.line.slope_error
-        return Interval(2.0 ** (self.line.slope - off), 2.0 ** (self.line.slope + off))
+        return Interval(_raised((self.line.slope - off) * log(2)), _raised((self.line.slope + off) * log(2)))
 
     @property
     def scatter(self) -> float:
         """The typical factor by which lots lie off the curve: 1.1 is a tenth up or down."""
-        return exp(self.line.scatter)
+        return _raised(self.line.scatter)
 
     @property
     def learns(self) -> bool:
@@ -81,7 +84,8 @@ class Fitted:
         """
         x = log(above_zero("piece", "", piece))
         off = self._t * self.line.error_at(x)
-        return exp(self.line.at(x)), Interval(exp(self.line.at(x) - off), exp(self.line.at(x) + off))
+        line = self.line.at(x)
+        return _raised(line), Interval(_raised(line - off), _raised(line + off))
 
     def reaches(self, target: float) -> Reach:
         """When pieces take no longer than ``target``.
@@ -146,7 +150,12 @@ def fit_curve(lots: Sequence[Lot], form: Form = "unit", confidence: float = 0.95
     for _ in range(60):
         places = [log(lot_midpoint(e - lot.pieces + 1, e, rate)) for e, lot in zip(ends, lots, strict=True)]
         line = straight_line(places, heights)
-        rate, before = 2.0**line.slope, rate
+        rate, before = min(max(_raised(line.slope * log(2)), _STEEPEST), 1 / _STEEPEST), rate
         if abs(rate - before) < 1e-13:
             break
     return Fitted(form, ends[-1], line, confidence)
+
+
+def _raised(logarithm: float) -> float:
+    """Back from a logarithm; without end where a machine's number ends."""
+    return exp(logarithm) if logarithm < 700 else inf

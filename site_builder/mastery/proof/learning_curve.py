@@ -71,8 +71,10 @@ def lot_midpoint(first_piece: int, last_piece: int, rate: float) -> float:
     b = slope(rate)
     if abs(b) < 1e-9:  # without learning every piece takes as long, and the middle is the limit of the rest
         return (first_piece + last_piece) / 2
-    mean = fsum(n**b for n in range(first_piece, last_piece + 1)) / (last_piece - first_piece + 1)
-    return float(mean ** (1 / b))
+    # reckoned against the piece that takes longest, so that no power vanishes however steep the curve
+    longest = first_piece if b < 0 else last_piece
+    mean = fsum((n / longest) ** b for n in range(first_piece, last_piece + 1)) / (last_piece - first_piece + 1)
+    return float(longest * mean ** (1 / b))
 
 
 def pieces_to(first: float, rate: float, target: float, form: Form = "unit") -> int | None:

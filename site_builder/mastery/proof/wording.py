@@ -167,7 +167,7 @@ def tell_curve(fitted: Fitted, target: float | None = None, unit: str = "") -> s
 
 def percent_of_rate(rate: float) -> str:
     """A learning rate in whole per cent; it may be more than 100."""
-    return f"{100 * rate:.0f} %"
+    return f"{100 * rate:.0f} %" if rate < 10 else "any number of times"
 
 
 def tell_standard(standard: Standard, allowance: float, of: AllowanceOf, unit: str) -> str:
@@ -185,8 +185,13 @@ def tell_limits(limits: Limits, unit: str) -> str:
     span = f"{figure(limits.lower, 4)} to {figure(limits.upper, 4)} {unit}"
     if limits.steady:
         return f"Steady: every measurement lies where this way of working puts it, {span}."
-    places = sorted({*limits.outside, *limits.jumps, *limits.drifted})
-    named = ", ".join(map(str, places[:5])) + (" and others" if len(places) > 5 else "")
+    wild = sorted({*limits.outside, *limits.jumps})
+    if not wild:
+        return (
+            f"It drifts: by measurement {limits.drifted[0]} a long run lay on one side of {figure(limits.mean, 4)} "
+            f"{unit}. Steady work would lie on both, within {span}."
+        )
+    named = ", ".join(map(str, wild[:5])) + (" and others" if len(wild) > 5 else "")
     return f"Something changed: look at measurement {named}. Steady work would lie within {span}."
 
 

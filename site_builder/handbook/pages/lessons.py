@@ -1,0 +1,235 @@
+"""What to learn next, and from whom: the plan of lessons, what it cannot reach, and what must be found anew."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from datetime import timedelta
+from functools import cached_property
+
+from markupsafe import Markup
+
+from site_builder.handbook.book import HANDS, LESSONS, WITHOUT, Sheet
+from site_builder.handbook.finder import Part
+from site_builder.handbook.pages.in_words import capital, listed, lowered, number
+from site_builder.handbook.pages.press import pressed
+from site_builder.handbook.pages.roll import Roll
+from site_builder.handbook.pages.soundness import unsound
+from site_builder.handbook.pages.without import book_paths
+from site_builder.handbook.pen import Pen, dated_day
+from site_builder.handbook.text import typeset
+from site_builder.mastery.holders import LEVELS
+from site_builder.mastery.lessons import Bar, Goal, Plan, bars, plan
+from site_builder.mastery.loss import NOBODY
+from site_builder.mastery.recovery import Recovery, Written, recoveries
+from site_builder.mastery.schooling import AHEAD, LEARNING, OF_THE_HOURS, Schooling, schooling_of
+from site_builder.mastery.schooling import LESSONS as UNTOLD
+from site_builder.mastery.timetable import ALONE, BEHIND, Lesson
+
+LAW = (
+    "Ages here are the shop’s own lines. The law where you work, above all on the work of children and young people, "
+    "comes first, and so do the makers’ instructions."
+)
+_BARS = {
+    Bar.NO_TEACHER: "nobody here may teach it",
+    Bar.NEED_NO_TEACHER: "nobody may teach what it needs first",
+    Bar.CIRCLE: "what it needs first needs it in turn",
+    Bar.AGE: "too young, or not known to be old enough",
+    Bar.NO_HOURS: "no hours for lessons",
+    Bar.TOO_LONG: f"not within the next {AHEAD // 52} years",
+}
+
+
+@dataclass(frozen=True)
+class Planned:
+    """A shop's school with its plan, as the page and the command tell of it."""
+
+    roll: Roll
+    pen: Pen
+
+    @cached_property
+    def schooling(self) -> Schooling:
+        survey = self.roll.book.survey
+        return schooling_of(self.roll.knowledge, survey.holders, self.roll.ages)
+
+    @cached_property
+    def plan(self) -> Plan:
+        return plan(self.schooling.school)
+
+    # ------------------------------------------------------------------ in words
+
+    def summary(self) -> Markup:
+        """How many skills want another hand, and by when they could have it."""
+        wanted, goals = self.schooling.school.wanted, self.plan.goals
+        if not self.schooling.school.subjects:
+            return Markup("No skill is written down yet.")
+        hands = f"{number(wanted)} pair{'' if wanted == 1 else 's'} of hands"
+        if not goals:
+            return Markup("Every skill is in at least {}. No lesson is due.").format(hands)
+        short = {goal.skill for goal in goals}
+        told = capital(f"{number(len(short))} of {number(len(self.schooling.school.subjects))} skills "
+                       f"{'is' if len(short) == 1 else 'are'} in fewer than {hands}.")
+        weeks = [goal.week for goal in goals if goal.week is not None]
+        never = {goal.skill for goal in goals if goal.week is None}
+        if weeks and not never:
+            return Markup("{} All of it could be done by {}.").format(told, dated_day(self.schooling.day(max(weeks))))
+        if weeks:
+            return Markup("{} {} cannot be brought so far; the rest could be done by {}.").format(
+                told, capital(number(len(never))), dated_day(self.schooling.day(max(weeks))))
+        return Markup("{} None of them can be brought so far by lessons.").format(told)
+
+    def lesson(self, one: Lesson) -> tuple[Markup, Markup]:
+        """(what, who from whom and when) of a lesson."""
+        level = LEVELS[one.rank - 1]
+        first = self.schooling.monday + timedelta(weeks=one.weeks[0][0])
+        last, signed = self.schooling.day(one.weeks[-1][0]), self.schooling.day(one.signed)
+        title = Markup("{}: {} from {}").format(
+            self._skill(one.skill, first=True), self._person(one.learner), self._person(one.teacher))
+        when = f"{hours(one.minutes)} of lessons, from {dated_day(first)} to {dated_day(last)}; "
+        then = f"then {level}" if one.signed == one.weeks[-1][0] else f"old enough for {level} by {dated_day(signed)}"
+        why = "" if one.rank >= ALONE else ", as far as the next needs it"
+        return title, Markup("{}{}{}.").format(when, then, why)
+
+    def goals(self) -> Iterator[list[Markup]]:
+        """A row for each aim; one that cannot be planned stands there once."""
+        never: set[str] = set()
+        for goal in self.plan.goals:
+            if goal.week is None and goal.skill in never:
+                continue
+            if goal.week is None:
+                never.add(goal.skill)
+            yield self._goal(goal)
+
+    def _goal(self, goal: Goal) -> list[Markup]:
+        """The skill, the hands that hold it now, how many then, by when, and the earliest there could be."""
+        now = self.schooling.school.holders(goal.skill)
+        day = dated_day(self.schooling.day(goal.week)) if goal.week is not None else "cannot be planned"
+        early = dated_day(self.schooling.day(goal.earliest)) if goal.earliest is not None else ""
+        return [self._skill(goal.skill, first=True), Markup(number(now) if now else "none"),
+                Markup(number(goal.holder)), Markup(day),
+                Markup(early if goal.week is not None and goal.earliest != goal.week else "")]
+
+    def unreached(self) -> Iterator[Markup]:
+        """Each skill that stays short, and what bars the way of each who does not hold it."""
+        for skill in dict.fromkeys(goal.skill for goal in self.plan.goals if goal.week is None):
+            people = defaultdict(list)
+            for person, bar in bars(self.schooling.school, skill).items():
+                people[bar].append(self._person(person))
+            reasons = Markup("; ").join(
+                Markup("{}: {}").format(listed(who), _BARS[bar]) for bar, who in people.items())
+            yield Markup("<b>{}</b> {}.").format(
+                self._skill(skill, first=True), reasons or Markup("there is nobody else to learn it"))
+
+    def to_find_anew(self) -> Iterator[Markup]:
+        """Each skill without a teacher, as a task of its own."""
+        survey = self.roll.book.survey
+        for one in recoveries(survey.references, survey.told, self.roll.knowledge):
+            yield Markup("<b>{}</b> {}").format(self._skill(one.skill, first=True),
+                                                Markup(" ").join(self._recovery(one)))
+
+    def _recovery(self, one: Recovery) -> Iterator[Markup]:
+        if one.able:
+            yield Markup("{} can still do it alone: let it be shown to a founder, and be signed to teach it.").format(
+                self._people(one.able))
+        if one.resting:
+            yield Markup("{} could once, and is the first to ask.").format(self._people(one.resting))
+        if one.written:
+            yield Markup("Written: {}.").format(Markup("; ").join(self._written(text) for text in one.written))
+        else:
+            yield Markup("No procedure of it is written.")
+        if one.items:
+            yield Markup("What one shows for it is written: {} items.").format(number(one.items))
+        lost = dict.fromkeys(words for text in one.written for words in text.untold)
+        if lost:
+            yield Markup("To be found anew at the bench: {}.").format("; ".join(lost))
+        for question in one.questions:
+            yield Markup("Open: {}").format(self.pen.words(question))
+
+    def _written(self, text: Written) -> Markup:
+        told = [f"{number(text.steps)} step{'' if text.steps == 1 else 's'}"]
+        if text.questions:
+            told.append(f"{number(text.questions)} open question{'' if text.questions == 1 else 's'}")
+        return Markup("{}, {}").format(
+            self.pen.link("procedure", text.procedure, lowered(typeset(self.pen.title("procedure", text.procedure)))),
+            listed(told))
+
+    def to_teach(self) -> Iterator[Markup]:
+        """Where only one may teach, who could be signed for that too."""
+        known = self.roll.knowledge
+        groups: dict[tuple[str, ...], list[str]] = defaultdict(list)
+        for skill, teachers in known.teachers.items():
+            if len(teachers) == 1 and len(known.able.get(skill, NOBODY)) > 1:
+                groups[self.roll.in_order(known.able[skill] - teachers)].append(skill)
+        for people, skills in groups.items():
+            yield Markup("<b>{}</b>: {}.").format(listed((self._person(one) for one in people), "or"),
+                                                  listed(self._skill(skill) for skill in skills))
+
+    def assumed(self) -> Iterator[Markup]:
+        """What the plan rests on that nobody has written down."""
+        made = self.schooling
+        planned = {lesson.skill for lesson in self.plan.lessons}
+        untimed = [skill for skill in made.untimed if skill in planned]
+        if untimed:
+            yield Markup("How many hours of teaching it takes is not told for {}: {} are assumed. "
+                         "It is written under <code>lessons</code>.").format(
+                listed(self._skill(one) for one in untimed), hours(UNTOLD))
+        yield Markup("Whoever has reached a level has part of the teaching behind: {}. An assumption, until the books "
+                     "of practice tell better.").format(
+            listed(f"{LEVELS[rank - 1]} {BEHIND[rank] * 10} %" for rank in range(1, ALONE)))
+        if made.unplanned:
+            yield Markup("Time for lessons is not told for {}: one hour in {} of the working time is assumed. It is "
+                         "written under <code>learning</code>.").format(
+                self._people(made.unplanned), number(OF_THE_HOURS))
+        if made.unhoured:
+            yield Markup("Working time is not told for {}: {} of lessons a week are assumed.").format(
+                self._people(made.unhoured), hours(LEARNING))
+
+    def how_good(self) -> Markup:
+        """Whether there is a better plan that keeps the order."""
+        order = ("Skills with the fewest hands come first, among them those that most of the hours ask for; no later "
+                 "lesson takes an hour from an earlier one.")
+        if self.plan.proven:
+            return Markup("{} Every way to share learners and teachers was weighed: keeping this order, nothing can be "
+                          "done earlier without something before it being done later.").format(order)
+        proven = sum(goal.proven for goal in self.plan.goals)
+        return Markup("{} There are too many ways to weigh them all: the first {} of these {} aims are reached as "
+                      "early as can be, the others perhaps not, but never before the earliest day given.").format(
+            order, number(proven), number(len(self.plan.goals)))
+
+    def _skill(self, skill: str, *, first: bool = False) -> Markup:
+        title = typeset(self.pen.title("skill", skill))
+        return self.pen.link("skill", skill, title if first else lowered(title))
+
+    def _person(self, person: str) -> Markup:
+        return self.pen.link("person", person, self.roll.short[person])
+
+    def _people(self, people: Iterable[str]) -> Markup:
+        return listed(self._person(one) for one in people)
+
+
+def hours(minutes: int) -> str:
+    """``12 h``, ``40 min``; half hours are kept."""
+    if minutes < 60:
+        return typeset(f"{minutes} min")
+    whole, rest = divmod(round(minutes / 30), 2)
+    return typeset(f"{whole}.5 h" if rest else f"{whole} h")
+
+
+def lessons_sheet(roll: Roll) -> Sheet:
+    """The page of the next lessons."""
+    pen = Pen(roll.book, LESSONS)
+    made = Planned(roll, pen)
+    lede = made.summary()
+    html = pressed(
+        "lessons.html.j2",
+        kicker=Markup('<a href="{}">The hands</a>').format(pen.to(HANDS)), lede=lede,
+        unsound=unsound(roll.book, book_paths(roll.book.notebook)),
+        law=LAW, lessons=[("", (title, None), when) for title, when in map(made.lesson, made.plan.lessons)],
+        goals=[*made.goals()], how_good=made.how_good() if made.plan.goals else "",
+        unreached=[*made.unreached()], anew=[*made.to_find_anew()], to_teach=[*made.to_teach()],
+        assumed=[*made.assumed()] if made.plan.lessons else [],
+        without=Markup('<a href="{}">If one of us left</a> says what hangs on whom.').format(pen.to(WITHOUT)),
+    )
+    parts = (Part("in-this-order", "What to learn next: the lessons in order"),) if made.plan.lessons else ()
+    return Sheet(LESSONS, "What to learn next", html, str(lede.striptags()), parts, "skills/people.yml")
