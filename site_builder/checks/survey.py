@@ -7,9 +7,9 @@ from datetime import date
 from functools import cached_property
 from pathlib import Path
 
-from site_builder.mastery.book import BOOK_FILES
 from site_builder.figures.everything import figures_of
 from site_builder.figures.figure import Figure, Missing
+from site_builder.mastery.book import BOOK_FILES
 from site_builder.mastery.holders import Holders
 from site_builder.mastery.law import Law
 from site_builder.mastery.verdict import Verdict, keys_of, verdict

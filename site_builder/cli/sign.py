@@ -147,12 +147,12 @@ def _ask_what(surveyed: Survey, fields: dict[str, Value]) -> None:
         str(show.id) for show in skill.checklist
         if show.id is not None and show.id not in before and click.confirm(f"Shown: {show.show}", default=False)
     ]
-    if items:
-        fields["items"] = items
-    follows = _follows(surveyed, fields)
+    shown: dict[str, Value] = {"items": items} if items else {}
+    follows = _follows(surveyed, {**fields, **shown})
     level = click.prompt("Level", type=click.Choice([*LEVELS, "none"]), default=follows or "none")
     if level != "none":
         fields["level"] = str(level)
+    fields |= shown
 
 
 def _follows(surveyed: Survey, fields: dict[str, Value]) -> str:

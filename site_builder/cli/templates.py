@@ -29,7 +29,7 @@ def text_for(
     """A new file of this kind. Nothing is invented: what is not told is written as ``ask``."""
     head = f"{_schema_line(kind)}{kind}: {id_}\ntitle: {scalar(title)}\n"
     if kind == "procedure":
-        lines = "".join(f"  - do: {scalar(step)}\n" for step in (steps or ("ask",)))
+        lines = "".join(f"  - do: {scalar(step)}\n" for step in steps) or "  - do: ask\n"
         return f"{head}{f'part: {part}' + chr(10) if part else ''}{_PROCEDURE}steps:\n{lines}"
     if kind == "skill":
         listed = f"[{', '.join(covers)}]" if covers else "ask"

@@ -271,7 +271,8 @@ def _effort(timetable: Timetable) -> tuple[object, ...]:
     """Least teaching first, then the most even load; then by name, so that the choice is always the same."""
     load: dict[str, int] = {}
     for lesson in timetable.lessons:
-        load[lesson.learner] = load.get(lesson.learner, 0) + lesson.minutes
+        for person in (lesson.learner, lesson.teacher):
+            load[person] = load.get(person, 0) + lesson.minutes
     names = tuple((lesson.learner, lesson.teacher, lesson.skill) for lesson in timetable.lessons)
     return sum(load.values()), max(load.values(), default=0), names
 

@@ -99,8 +99,8 @@ def test_the_hands_lead_to_both_pages(lamps: Book) -> None:
 def test_with_ada_three_quarters_of_the_hours_stand_still(lamps: Book) -> None:
     told = words(lamps, WITHOUT)
     assert "Nobody could do alone any more: cast the foot." in told
-    assert ("75 % of the hours in one lamp would have nobody to do them (the time of one of its procedures is not told)."
-            in told)
+    assert ("75 % of the hours in one lamp would have nobody to do them (the time of one of its procedures is not "
+            "told).") in told
     assert "Without Bo or Cy nothing would stop" in told
 
 

@@ -1,0 +1,101 @@
+"""`benchlore new`: a shop that builds at once, things added to it, and nothing ever overwritten."""
+
+from __future__ import annotations
+
+from datetime import date
+from pathlib import Path
+
+import pytest
+from click.testing import CliRunner, Result
+
+from site_builder.checks.engine import examine
+from site_builder.checks.survey import survey
+from site_builder.cli.main import cli
+from site_builder.handbook.build import build_handbook
+from site_builder.notebook.finding import Level
+
+
+def benchlore(*words: str, types: str = "") -> Result:
+    return CliRunner().invoke(cli, list(words), input=types)
+
+
+@pytest.fixture
+def shop(tmp_path: Path) -> Path:
+    folder = tmp_path / "my-shop"
+    assert benchlore("new", "shop", str(folder), "--title", "Oldfield's brackets").exit_code == 0
+    return folder
+
+
+def errors_and_warnings(shop: Path) -> list[str]:
+    findings = examine(survey(shop, date(2026, 11, 24)))
+    return [f.line() for f in findings if f.level is not Level.QUESTION]
+
+
+def test_a_new_shop_has_no_faults_and_builds_at_once(shop: Path) -> None:
+    assert errors_and_warnings(shop) == []
+    made = build_handbook(shop / "mkdocs.yml", into=None, with_errors=False)
+    assert made.start == shop / "site" / "index.html"
+    assert "Oldfield" in made.start.read_text("utf-8")
+
+
+def test_a_new_shop_leads_editors_to_its_schemas(shop: Path) -> None:
+    first = (shop / "procedures" / "bracket" / "file-the-plate.yml").read_text("utf-8").split("\n")[0]
+    leads_to = first.partition("$schema=")[2]
+    assert (shop / "procedures" / "bracket" / leads_to).resolve().is_file()
+
+
+def test_a_folder_that_holds_something_is_left_alone(shop: Path) -> None:
+    before = sorted(p.name for p in shop.iterdir())
+    again = benchlore("new", "shop", str(shop))
+    assert again.exit_code == 2
+    assert "not empty" in again.output
+    assert sorted(p.name for p in shop.iterdir()) == before
+
+
+def test_a_procedure_is_written_from_what_is_told_at_the_terminal(shop: Path) -> None:
+    told = "Paint the plate\nplate\nHang it by the hole.\nSpray it: thin, crosswise.\n\n"
+    done = benchlore("new", "procedure", "paint-plate", "-n", str(shop), types=told)
+    assert done.exit_code == 0, done.output
+    text = (shop / "procedures" / "plate" / "paint-plate.yml").read_text("utf-8")
+    assert "title: Paint the plate\n" in text
+    assert "  - do: Hang it by the hole.\n" in text
+    assert '  - do: "Spray it: thin, crosswise."\n' in text
+    assert [line.split("[")[1].split("]")[0] for line in errors_and_warnings(shop)] == ["procedure-unreached"]
+
+
+@pytest.mark.parametrize("words", [
+    ("procedure", "paint-plate"), ("tool", "caliper", "--kind", "gauge"), ("material", "grey-paint"),
+    ("skill", "painting"),
+])
+def test_nothing_is_invented_where_nothing_is_asked(shop: Path, words: tuple[str, ...]) -> None:
+    done = benchlore("new", *words, "--yes", "-n", str(shop))
+    assert done.exit_code == 0, done.output
+    surveyed = survey(shop, date(2026, 11, 24))
+    assert [f for f in surveyed.reading if f.level is Level.ERROR] == []
+    assert any(f.code == "value-ask" for f in examine(surveyed)), "what is not told is asked for"
+
+
+def test_what_stands_there_is_never_overwritten(shop: Path) -> None:
+    file = shop / "tools" / "bench-vice.yml"
+    before = file.read_bytes()
+    again = benchlore("new", "tool", "bench-vice", "--yes", "-n", str(shop))
+    assert again.exit_code == 2
+    assert "stands there already; nothing was written" in again.output
+    assert file.read_bytes() == before
+
+
+def test_a_person_is_added_to_the_others(shop: Path) -> None:
+    file = shop / "skills" / "people.yml"
+    before = file.read_text("utf-8")
+    done = benchlore("new", "person", "ida", "--name", "Ida Kern", "--born", "2008", "-n", str(shop))
+    assert done.exit_code == 0, done.output
+    assert file.read_text("utf-8").startswith(before.rstrip("\n"))
+    assert str(survey(shop, date(2026, 11, 24)).notebook.people["ida"].name) == "Ida Kern"
+    again = benchlore("new", "person", "ida", "--yes", "-n", str(shop))
+    assert again.exit_code == 2
+
+
+def test_a_bad_id_is_refused_with_a_better_one(shop: Path) -> None:
+    done = benchlore("new", "material", "Grey Paint", "--yes", "-n", str(shop))
+    assert done.exit_code == 2
+    assert "grey-paint" in done.output

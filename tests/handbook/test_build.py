@@ -1,0 +1,81 @@
+"""`benchlore build`: errors stop it, a failed build leaves the last good book, `--with-errors` marks pages."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from site_builder.handbook.build import BuildFailed, build_handbook
+
+SETTINGS = """\
+site_name: Small shop
+docs_dir: procedures
+strict: true
+theme: {name: material}
+plugins: [search, offline, benchlore]
+validation: {nav: {omitted_files: ignore}}
+"""
+GOOD = "procedure: grind\ntitle: Grind the foot flat\nsteps:\n  - do: Sweep it along the belt.\n    time: 2 min\n"
+BAD = GOOD.replace("2 min", "2,5 min")
+
+
+@pytest.fixture
+def shop(tmp_path: Path) -> Path:
+    (tmp_path / "procedures").mkdir()
+    (tmp_path / "mkdocs.yml").write_text(SETTINGS, "utf-8")
+    (tmp_path / "procedures" / "grind.yml").write_text(GOOD, "utf-8")
+    return tmp_path
+
+
+def build(shop: Path, *, with_errors: bool = False) -> None:
+    build_handbook(shop / "mkdocs.yml", into=None, with_errors=with_errors)
+
+
+def everything(folder: Path) -> dict[str, bytes]:
+    return {str(p.relative_to(folder)): p.read_bytes() for p in sorted(folder.rglob("*")) if p.is_file()}
+
+
+def test_a_good_notebook_becomes_a_book(shop: Path) -> None:
+    build(shop)
+    assert "Grind the foot flat" in (shop / "site" / "the-work" / "grind.html").read_text("utf-8")
+
+
+def test_an_error_stops_the_build_and_the_last_good_book_stays_as_it_was(shop: Path) -> None:
+    build(shop)
+    before = everything(shop / "site")
+    (shop / "procedures" / "grind.yml").write_text(BAD, "utf-8")
+    with pytest.raises(BuildFailed) as failed:
+        build(shop)
+    assert "procedures/grind.yml:5:11: error[decimal-comma]" in str(failed.value)
+    assert "--with-errors" in str(failed.value)
+    assert everything(shop / "site") == before
+    assert sorted(p.name for p in shop.iterdir() if p.name.startswith("site")) == ["site"]
+
+
+def test_with_errors_the_pages_concerned_carry_a_mark(shop: Path) -> None:
+    (shop / "procedures" / "grind.yml").write_text(BAD, "utf-8")
+    build(shop, with_errors=True)
+    page = (shop / "site" / "the-work" / "grind.html").read_text("utf-8")
+    assert "Not sound: do not work from this page." in page
+    assert "procedures/grind.yml:5" in page
+    assert "Not sound" not in (shop / "site" / "the-work" / "index.html").read_text("utf-8")
+
+
+def test_a_broken_link_in_a_story_stops_the_build_too(shop: Path) -> None:
+    (shop / "procedures" / "stories").mkdir()
+    (shop / "procedures" / "stories" / "old.md").write_text("# Old\n\n[gone](nowhere.md)\n", "utf-8")
+    with pytest.raises(BuildFailed):
+        build(shop)
+    assert not (shop / "site").exists()
+
+
+def test_the_notebook_itself_is_not_published(shop: Path) -> None:
+    build(shop)
+    assert list((shop / "site").rglob("*.yml")) == []
+
+
+def test_a_folder_without_settings_or_plugin_is_told_so(shop: Path) -> None:
+    (shop / "mkdocs.yml").write_text(SETTINGS.replace(", benchlore", ""), "utf-8")
+    with pytest.raises(BuildFailed, match="plugin `benchlore`"):
+        build(shop)
