@@ -3,17 +3,18 @@
 1. Who signs teaches that skill on that day, and is in the shop; or is a founder of the shop.
 2. Nobody signs for himself.
 3. An entry says who has learned which skill how far, or which items of its checklist were shown, and when.
-4. What the skill needs first is held.
+4. What the skill needs first is held; of a founder, whose mastery is taken as given, it is not asked.
 5. The learner is old enough.
-6. A level follows from what was shown: nobody works within call who has not worked beside; nobody works alone,
-   or teaches, before every item of the checklist is signed.
+6. A level follows from what was shown. Within call: something of the checklist, where there is one, and practice
+   in the books, where the skill asks for proof. Alone, and to teach: every item of the checklist.
 7. The proof that the skill asks for stands in the books. Of who works alone already, neither 6 nor 7 is asked a
    second time.
 8. What an entry names as its evidence stands in the books, and is of this learner and this skill.
 9. An entry is taken back by who signed it, by who teaches that skill, or by a founder, and with a reason.
 10. Dates do not run backward.
 
-Watching asks for no age and nothing before it. Where 6 or 7 is not met, the signer may write down why he signs
+Watching and study ask for no age and nothing before them: neither `watches`, nor with it an item that is only seen
+or said. Where 6 or 7 is not met, the signer may write down why he signs
 all the same (``override``); nothing else is overridden. A sign-off rests, and so does the right to teach, when the
 time of ``refresh`` has passed without practice. An entry that nobody entitled has signed gives nothing to whom
 it names; other faults are its signer's to put right, and it holds meanwhile. An entry that a later one
@@ -127,7 +128,7 @@ class Law:
         if entry.learner is None or skill is None:
             return
         yield from _items(entry, skill)
-        if entry.items or (entry.level is not None and entry.level != LEVELS[0]):
+        if _works(entry, skill):
             yield from self._needs(entry, skill, ledger)
             yield from self._age(entry, skill)
         if self.notebook.unread.isdisjoint(_FILES):
@@ -220,6 +221,8 @@ class Law:
     # ------------------------------------------------------------------ what comes first, and age
 
     def _needs(self, entry: SignOff, skill: Skill, ledger: Ledger) -> Iterator[Breach]:
+        if self.founder(str(entry.learner)):
+            return
         for need in skill.needs:
             level = str(need.level or "alone")
             if level in LEVELS and need.skill in self.notebook.skills and not self.holds(
@@ -260,7 +263,7 @@ class Law:
             if asked and not shown:
                 yield _breach(Article.LEVEL, entry, entry.level.at,
                               "`within call` is signed, but nothing of the checklist.", mend)
-            if not self.evidence.has("practice", learner, id_, _day(entry)):
+            if skill.proof is not None and not self.evidence.has("practice", learner, id_, _day(entry)):
                 yield _breach(Article.LEVEL, entry, entry.level.at,
                               f"`within call` is signed, but no practice of `{learner}` beside the teacher stands in "
                               "the books.", "Enter the practice first, or write under `override` why not.")
@@ -308,6 +311,13 @@ def _says(entry: SignOff) -> Iterator[Breach]:
     if entry.level is None and not entry.items:
         yield _breach(Article.SAYS, entry, entry.number_text.at, "This sign-off names no level and no item.",
                       "Write how far somebody has come under `level`, or what was shown under `items`.")
+
+
+def _works(entry: SignOff, skill: Skill) -> bool:
+    """Whether the hands of the learner did something for this entry: more than watching, and saying what was seen."""
+    if entry.level != LEVELS[0]:
+        return True
+    return any(show.id in entry.items and (show.evidence or "seen") != "seen" for show in skill.checklist)
 
 
 def _items(entry: SignOff, skill: Skill) -> Iterator[Breach]:

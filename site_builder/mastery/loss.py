@@ -63,6 +63,20 @@ class Knowledge:
         """Procedures of which it is not told what one must hold: nothing can be said about them."""
         return tuple(name for name, work in self.works.items() if not work.skills)
 
+    @cached_property
+    def told(self) -> Mapping[str, Fraction]:
+        """All the seconds of a product that are told."""
+        return {product: sum(seconds.values(), Fraction(0)) for product, seconds in self.seconds.items()}
+
+    @cached_property
+    def leaning(self) -> Mapping[str, tuple[str, ...]]:
+        """Of each procedure, those that need it, alone or as one of several."""
+        found: dict[str, list[str]] = defaultdict(list)
+        for name, work in self.works.items():
+            for needed in frozenset().union(*work.needs):
+                found[needed].append(name)
+        return {needed: tuple(names) for needed, names in found.items()}
+
     def _holding(self, skills: frozenset[str]) -> People:
         groups = [self.able.get(skill, NOBODY) for skill in skills]
         return frozenset.intersection(*groups) if groups else NOBODY
@@ -220,14 +234,12 @@ def _teachers(knowledge: Knowledge) -> Mapping[str, People]:
 
 def _held_up(knowledge: Knowledge, lost: frozenset[str]) -> frozenset[str]:
     """Procedures that wait for lost ones, directly or through others."""
-    stopped = set(lost)
-    found = True
-    while found:
-        found = False
-        for name, work in knowledge.works.items():
-            if name not in stopped and any(group <= stopped for group in work.needs if group):
+    stopped, todo = set(lost), [*lost]
+    while todo:
+        for name in knowledge.leaning.get(todo.pop(), ()):
+            if name not in stopped and any(group and group <= stopped for group in knowledge.works[name].needs):
                 stopped.add(name)
-                found = True
+                todo.append(name)
     return frozenset(stopped) - lost
 
 
@@ -241,8 +253,8 @@ def _products(knowledge: Knowledge, parts: frozenset[str]) -> frozenset[str]:
 
 def _hours(knowledge: Knowledge, stopped: frozenset[str]) -> Iterator[Hours]:
     for product, seconds in knowledge.seconds.items():
-        affected = sum((spent for name, spent in seconds.items() if name in stopped), Fraction(0))
-        yield Hours(product, affected, sum(seconds.values(), Fraction(0)), knowledge.untold.get(product, ()))
+        affected = sum((seconds[name] for name in stopped if name in seconds), Fraction(0))
+        yield Hours(product, affected, knowledge.told[product], knowledge.untold.get(product, ()))
 
 
 def _in_order(order: Iterable[str], found: frozenset[str]) -> tuple[str, ...]:

@@ -46,10 +46,15 @@ title: Feeling for burrs
 covers: deburr-arm
 checklist: {id: samples, show: Tells the samples apart., evidence: trial}
 proof: {agreement: min 90 %, limits: deburr-arm/edge}
+=== skills/sweeping.yml
+skill: sweeping
+title: Sweeping
 === skills/polishing.yml
 skill: polishing
 title: Polishing
-checklist: {id: low, show: Holds the piece low.}
+checklist:
+  - {id: low, show: Says how low the piece is held and why.}
+  - {id: forty, show: Polishes forty arms., evidence: practice}
 covers: polish-arm
 === tools/machines/wheel.yml
 machine: wheel
@@ -178,9 +183,12 @@ LAW: list[tuple[str, str, Article | None]] = [
     ("what it needs first is not held", "tilde benno casting beside", Article.NEEDS),
     ("what it needs first is not held far enough", "tilde ansa casting beside 2027-08-01", Article.NEEDS),
     ("watching needs nothing first", "tilde benno casting watches", None),
+    ("a founder needs nothing first", f"tilde edda casting alone{TOLD}", None),
     # --- age
     ("fifteen may watch the casting", "tilde ansa casting watches", None),
-    ("nor show an item of what is not for fifteen", "edda ansa polishing watches ; items: low", Article.AGE),
+    ("fifteen may say how the piece is held", "edda ansa polishing watches ; items: low", None),
+    ("fifteen may not hold it", "edda ansa polishing - ; items: low", Article.AGE),
+    ("nor show by practice what it may only watch", f"edda ansa polishing watches{TOLD}; items: forty", Article.AGE),
     ("on the birthday it may be", "edda ansa polishing beside 2029-06-19", None),
     ("on the day before it may not", "edda ansa polishing beside 2029-06-18", Article.AGE),
     ("a machine draws the line for all its work", "edda ansa polishing beside", Article.AGE),
@@ -188,7 +196,10 @@ LAW: list[tuple[str, str, Article | None]] = [
     # --- levels follow from what was shown
     ("within call after practice beside and an item", "tilde ansa filing within_call ; items: card", None),
     ("within call with nothing shown", "tilde ansa filing within_call", Article.LEVEL),
-    ("within call without practice", "edda tilde polishing within_call", Article.LEVEL),
+    ("within call without practice", "tilde tilde-s filing within_call ; items: card", Article.LEVEL),
+    ("within call where no proof is asked for", "edda tilde polishing within_call ; items: low", None),
+    ("within call where nothing is asked for", "edda tilde sweeping within_call", None),
+    ("alone where nothing is asked for", "edda tilde sweeping alone", None),
     ("alone with an item open", "tilde josk filing teaches ; items: card", None),  # is alone already
     ("alone with the list half done", "tilde ansa filing alone ; items: card", Article.LEVEL),
     ("alone with the list done", "tilde ansa filing alone ; items: [card, twenty]", None),

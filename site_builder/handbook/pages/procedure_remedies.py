@@ -65,7 +65,7 @@ def _see(scribe: Scribe, trouble_id: Text) -> Markup:
         for trouble in work.troubles:
             if trouble.id == trouble_id:
                 sign, anchor = in_words.capital(scribe.within(trouble.sign)), scribe.trouble_anchors[id(trouble)]
-                return Markup('See <a href="#{}">{}</a>').format(anchor, sign)
+                return Markup('See <a href="{}">{}</a>').format(scribe.here(anchor), sign)
     return scribe.words(trouble_id)
 
 

@@ -150,7 +150,11 @@ class Scribe:
 
     def step_link(self, step: Step) -> Markup:
         """``step 3`` with its link."""
-        return Markup('<a href="#{}">{}</a>').format(self.book.anchor(step), self.step_words(step))
+        return Markup('<a href="{}">{}</a>').format(self.here(self.book.anchor(step)), self.step_words(step))
+
+    def here(self, anchor: str) -> str:
+        """The address of a place on the page of this work."""
+        return f"#{anchor}"
 
     def named(self, text: str) -> Markup:
         """A step, a procedure, a procedure/step or anything else by name; other words as they are."""

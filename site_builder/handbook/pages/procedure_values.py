@@ -124,7 +124,7 @@ def _owner(scribe: Scribe, found: NamedValue) -> Markup | None:
 def _value_href(scribe: Scribe, found: NamedValue) -> str | None:
     if found.kind == "procedure":
         if found.entry is scribe.own:
-            return f"#{value_anchor(scribe, found)}"
+            return scribe.here(value_anchor(scribe, found))
         anchor = scribe.book.anchor(found.step) if found.step is not None else ""
         return scribe.pen.href("procedure", found.owner_id, anchor)
     if found.kind == "part":

@@ -118,7 +118,7 @@ def unmissed(roll: Roll, pen: Pen, losses: Iterable[Loss]) -> Markup:
 
 
 def point_row(pen: Pen, point: Point) -> list[Markup]:
-    """A row of the ranked list: on whom, what, what stops at once, and what later."""
+    """A row of the ranked list: what, on whom, what stops at once, and what later."""
     if point.procedures:
         share = f" {capital(percent(point.share))} of the hours." if point.share is not None else ""
         stops = Markup("{}.{}").format(capital(_links(pen, "procedure", point.procedures)), share)
@@ -129,7 +129,7 @@ def point_row(pen: Pen, point: Point) -> list[Markup]:
         later = Markup("no one else may teach it{}").format(share)
     else:
         later = Markup("others may teach it") if point.procedures else Markup("")
-    return [pen.link("person", point.person), listed(pen.link("skill", one) for one in point.skills), stops, later]
+    return [listed(pen.link("skill", one) for one in point.skills), pen.link("person", point.person), stops, later]
 
 
 def untold(roll: Roll, pen: Pen) -> Iterator[Markup]:
