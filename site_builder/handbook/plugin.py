@@ -65,6 +65,8 @@ class HandbookPlugin(BasePlugin[HandbookConfig]):  # type: ignore[no-untyped-cal
         for file in list(files):
             if offline.stays_out(file.src_uri, language):
                 files.remove(file)
+            elif file.is_documentation_page():
+                file.edit_uri = f"{Path(config.docs_dir).name}/{file.src_uri}"
         for sheet in self.bound.sheets:
             existing = files.get_file_from_path(sheet.src_uri)
             if existing is not None:  # a page the shop wrote by hand goes before a made one

@@ -1,0 +1,176 @@
+"""Questions on figures: limits, settings, conditions, windows and waits, and what to do beside them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+
+from markupsafe import Markup
+
+from site_builder.handbook.pages import in_words
+from site_builder.handbook.pages.procedure_checks import check_lines
+from site_builder.handbook.pages.procedure_remedies import remedies
+from site_builder.handbook.pages.procedure_sides import Sides, sides
+from site_builder.handbook.pages.procedure_signs import told
+from site_builder.handbook.pages.procedure_tables import is_short, short_table
+from site_builder.handbook.pages.procedure_values import limit_worth
+from site_builder.handbook.pages.study_scribe import Question, StudyScribe
+from site_builder.handbook.pages.study_wording import how_much, named, quoted
+from site_builder.handbook.text import typeset
+from site_builder.notebook.model.leaves import Several
+from site_builder.notebook.model.limit import Limit, Table, Window
+from site_builder.notebook.model.procedure import Step, Work
+from site_builder.notebook.tree import Text
+from site_builder.quantity import Ask, Some, Word
+
+_NO_SIDES = Sides(Markup(""), Markup(""), Markup(""))
+
+
+def figures(scribe: StudyScribe, work: Work, step: Step | None) -> Iterator[Question]:
+    """Every named figure of a step, or of the whole work."""
+    for group in (work.conditions, work.settings):
+        for name, limits in group.items():
+            yield from _figure(scribe, typeset(str(name)), limits, step, accepts=False)
+    for name, limits in work.limits.items():
+        yield from _figure(scribe, typeset(str(name)), limits, step, accepts=True)
+
+
+def is_told(limit: Limit) -> bool:
+    """Whether there is a value to learn: written, and neither asked for nor disputed."""
+    if isinstance(limit.is_, Table):
+        return any(is_told(cell) for _, cell in limit.is_.cells())
+    return limit.written is not None and not isinstance(limit.written.value.what, Ask | Some)
+
+
+def value_words(scribe: StudyScribe, limit: Limit) -> Markup:
+    """A value in running words; a table row by row."""
+    if not isinstance(limit.is_, Table):
+        return limit_worth(scribe, limit).inline
+    return short_table(scribe, limit) if is_short(limit) else told(scribe, limit.with_changes(because=(), note=None))
+
+
+def measured_with(scribe: StudyScribe, limit: Limit) -> Markup:
+    """The gauges, those of the rows of a table too."""
+    gauges = dict.fromkeys([*map(str, limit.with_), *(str(g) for _, cell in limit.cells() for g in cell.with_)])
+    return in_words.listed(scribe.things(gauges))
+
+
+def _figure(
+    scribe: StudyScribe, name: str, limits: Several[Limit], step: Step | None, *, accepts: bool
+) -> Iterator[Question]:
+    known = [limit for limit in limits if is_told(limit)]
+    if not known:
+        return
+    gauge = ", and what do you measure it with" if any(measured_with(scribe, limit) for limit in known) else ""
+    lines: list[Markup] = []
+    for limit in known:
+        value = in_words.capital(value_words(scribe, limit))
+        lines.append(scribe.meant(limit, in_words.sentence(value)))
+        lines += limit_worth(scribe, limit).lines if limit.written is not None else ()
+        if found := measured_with(scribe, limit):
+            lines.append(Markup("Measured with {}.").format(found))
+        lines += [line for check in limit.check for line in check_lines(scribe, check, step)]
+        lines += [*scribe.because(reasons=map(scribe.words, limit.because)), *scribe.tail(limit)]
+    yield scribe.asked(f"{_what(scribe, name, known, accepts)}{gauge}?", lines, step=step)
+    yield from _beside(scribe, name, known, step, accepts)
+
+
+def _what(scribe: StudyScribe, name: str, known: Sequence[Limit], accepts: bool) -> str:
+    first = known[0]
+    if first.written is not None and isinstance(first.written.value.what, Word) and not limit_worth(
+        scribe, first
+    ).lines:
+        return f"How must {named(name)} be"
+    if len(known) == 1:
+        ends = _sides(scribe, first)
+        done = how_much(name, least=bool(ends.low), most=bool(ends.high))
+        if done is not None:
+            return done
+    if accepts:
+        return f"What is the limit for {named(name)}"
+    return f"What is {named(name)}" if named(name) == name else f"What is the right {name}"
+
+
+def _sides(scribe: StudyScribe, limit: Limit, *, of_time: bool = False) -> Sides:
+    if limit.written is None:
+        return _NO_SIDES
+    return sides(scribe, limit.written, scribe.place(limit), of_time=of_time)
+
+
+def _beside(
+    scribe: StudyScribe, name: str, known: Sequence[Limit], step: Step | None, accepts: bool
+) -> Iterator[Question]:
+    """What to do when it is too little or too much."""
+    items: list[Markup] = []
+    found = set()
+    for limit in known:
+        ends = _sides(scribe, limit)
+        for key, entries, end in (("below", limit.below, ends.low), ("above", limit.above, ends.high)):
+            then = remedies(scribe, entries, step)
+            if then:
+                lead = end or ("Too little" if key == "below" else "Too much")
+                items.append(scribe.meant(limit, Markup("<b>{}:</b> {}").format(lead, then)))
+                found.add(key)
+    if not items:
+        return
+    be = "are" if (head := name.split(" of ")[0]).endswith("s") and not head.endswith("ss") else "is"
+    if accepts:
+        how = "out of its limits" if len(found) == 2 else "under its limit" if "below" in found else "over its limit"
+        how = how.replace("its", "their") if be == "are" else how
+    else:
+        how = "too low or too high" if len(found) == 2 else "too low" if "below" in found else "too high"
+    yield scribe.asked(f"What do you do when {named(name)} {be} {how}?", items=items, step=step)
+
+
+# --- time ---------------------------------------------------------------------------------------------------
+
+
+def times(scribe: StudyScribe, work: Work, step: Step | None) -> Iterator[Question]:
+    """How long it may or must stand; from when and until when."""
+    yield from _windows(scribe, work.windows, step)
+    known = [limit for limit in work.wait if is_told(limit)]
+    if known:
+        ends = _sides(scribe, known[0])
+        verb = "does" if bool(ends.low) == bool(ends.high) else "must" if ends.low else "may"
+        if step is not None:
+            ask = f"{scribe.does(step)} How long {verb} it then stand before the next step?"
+        else:
+            ask = f"After {quoted(scribe.title)}: how long {verb} it stand before it goes on?"
+        yield scribe.asked(ask, [line for limit in known for line in _time_lines(scribe, limit, step)], step=step)
+
+
+def _windows(scribe: StudyScribe, group: Mapping[Text, Several[Window]], step: Step | None) -> Iterator[Question]:
+    for name, windows in group.items():
+        known = [window for window in windows if is_told(window)]
+        if not known:
+            continue
+        ends = _sides(scribe, known[0], of_time=True)
+        when = "from when?" if ends.low and not ends.high else "until when?" if ends.high and not ends.low else \
+            "from when, and until when?"
+        ask = f"{in_words.capital(typeset(str(name))).unescape()}{_counted(scribe, known[0], step)}: {when}"
+        yield scribe.asked(ask, [line for one in known for line in _time_lines(scribe, one, step)], step=step)
+
+
+def _counted(scribe: StudyScribe, window: Window, step: Step | None) -> str:
+    if not window.after:
+        return ""
+    start = in_words.listed(map(scribe.moment, window.after)).striptags()
+    if window.before is not None:
+        end = scribe.moment(window.before).striptags()
+    else:
+        end = f"the start of {scribe.step_words(step)}" if step is not None else "the end of this work"
+    return f", counted from {start} to {end}"
+
+
+def _time_lines(scribe: StudyScribe, limit: Limit, step: Step | None) -> Iterator[Markup]:
+    yield scribe.meant(limit, in_words.sentence(in_words.capital(value_words(scribe, limit))))
+    ends = _sides(scribe, limit, of_time=True)
+    for lead, entries, end in (("Too early", limit.below, ends.low), ("Missed", limit.above, ends.high)):
+        then = remedies(scribe, entries, step)
+        if then:
+            shown = Markup("{} ({})").format(lead, in_words.lowered(end)) if end else lead
+            yield Markup("<b>{}:</b> {}").format(shown, then)
+    yield from scribe.because(reasons=map(scribe.words, limit.because))
+    yield from scribe.tail(limit)
+
+
+__all__ = ["figures", "is_told", "measured_with", "times", "value_words"]
