@@ -11,7 +11,7 @@ handbook: $(VENV)/runtime
 	$(BIN)/benchlore build
 
 test: $(VENV)/development
-	$(BIN)/python -m pytest
+	$(BIN)/python -m pytest -n auto
 
 check: $(VENV)/runtime
 	$(BIN)/benchlore check

@@ -94,6 +94,11 @@ class Book:
             found["material", id_] = f"the-tools/materials/{_page(id_)}"
         for id_ in nb.skills:
             found["skill", id_] = f"the-hands/skills/{_page(id_)}"
+        for id_, skill in nb.skills.items():
+            if any(str(one) in nb.procedures for one in skill.covers):
+                found["study", id_] = f"the-hands/study/{_page(id_)}"
+            if skill.checklist:
+                found["checklist", id_] = f"the-hands/sheets/{_page(id_)}"
         for id_ in nb.people:
             found["person", id_] = f"the-hands/people/{_page(id_)}"
         for id_ in nb.changes:

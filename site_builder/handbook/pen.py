@@ -141,6 +141,11 @@ class Pen:
             end = match.end()
         return "".join([*out, text[end:]]) if out else text
 
+    @property
+    def explained(self) -> tuple[str, ...]:
+        """The words of the glossary that this page has used so far, by alphabet."""
+        return tuple(sorted(self._words_linked, key=str.lower))
+
     # ------------------------------------------------------------------ values and dates
 
     def value(self, leaf: Written | None) -> tuple[str, str]:

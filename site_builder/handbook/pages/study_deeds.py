@@ -20,6 +20,8 @@ from site_builder.quantity import Ask
 
 _LIKE = {"touch": "feel like", "sight": "look like", "sound": "sound like", "smell": "smell like",
          "weight": "feel like in the hand", "warmth": "feel like"}
+_ALONE = 5
+"""A point of fewer words than this is not understood without what the step does."""
 _FEW = 3
 """Fewer steps than this are not worth asking for in their order."""
 
@@ -35,13 +37,13 @@ def before_the_work(scribe: StudyScribe) -> Iterator[Question]:
         reason = ", and why" if own.after and any(after.because for after in own.after) else ""
         yield scribe.asked(f"What comes before {quoted(scribe.title)}{reason}?", items=items)
     if looks := [*_looks(scribe, own.ready)]:
-        yield scribe.asked(f"What do you look at before you begin, {scribe.when_you}?", items=looks)
+        yield scribe.asked(f"What do you look at {scribe.before_you}?", items=looks)
     if own.hands:
         yield scribe.asked(f"How many hands are needed {scribe.when_you}?", [hands_words(scribe, own.hands, None)])
     if len(own.steps) >= _FEW:
         steps = [scribe.meant(step, scribe.words(step.do) if step.do is not None else
                               scribe.pen.link("procedure", str(step.use))) for step in own.steps]
-        yield scribe.asked(f"What are the steps in their order, {scribe.when_you}?", items=steps, ordered=True)
+        yield scribe.asked(f"In what order do the steps come {scribe.when_you}?", items=steps, ordered=True)
     yield from figures(scribe, own, None)
     yield from _points(scribe, own, None)
     for act in own.also:
@@ -106,7 +108,9 @@ def _points(scribe: StudyScribe, work: Work, step: Step | None) -> Iterator[Ques
         yield scribe.asked(f"{scribe.does(work)} What must you mind?", items=items, step=step)
     for point in work.points:
         if point.because:
-            yield scribe.asked(why(scribe.pen.plain(point.point), scribe.common.proper),
+            told = scribe.pen.plain(point.point)
+            lead = f"{scribe.does(work)} " if len(told.split()) < _ALONE else ""
+            yield scribe.asked(lead + why(told, scribe.common.proper),
                                scribe.because(reasons=map(scribe.words, point.because)), step=step,
                                only=scribe.only(point))
 
@@ -142,8 +146,9 @@ def _judged(scribe: StudyScribe, work: Work, step: Step | None) -> Iterator[Ques
     if ends:
         lead = scribe.does(step) if step is not None else ""
         ask = f"{lead} Until when?" if step is not None else f"How do you know that you are done, {scribe.when_you}?"
-        yield scribe.asked(ask, ends if len(ends) == 1 else (), map(in_words.capital, ends) if len(ends) > 1 else (),
-                           step=step, ordered=True)
+        told = [in_words.capital(Markup("until {}").format(end) if step is not None else end) for end in ends]
+        yield scribe.asked(ask, told[:1] if len(told) == 1 else (), told if len(told) > 1 else (), step=step,
+                           ordered=True)
     yield from _again(scribe, work, step)
     yield from times(scribe, work, step)
 
@@ -154,11 +159,11 @@ def _good_and_bad(scribe: StudyScribe, check: Check, work: Work, step: Step | No
     like = _LIKE.get(str(check.sense), "look like")
     sides = " and ".join(filter(None, ("good" if check.good is not None else "", "bad" if check.bad else "")))
     first = scribe.pen.plain(check.where) if check.where is not None else scribe.pen.plain(check.do)
-    lead = stop(first) if first else scribe.does(work)
+    lead = stop(_capital(first)) if first else scribe.does(work)
     lines = [Markup("<b>Good:</b> {}").format(in_words.sentence(scribe.words(check.good)))] if check.good else []
     lines += [Markup("<b>Bad:</b> {}").format(in_words.sentence(scribe.words(bad))) for bad in check.bad]
     if then := remedies(scribe, check.fails, step):
-        lines.append(Markup("<b>Then:</b> {}").format(then))
+        lines.append(Markup("<b>If bad:</b> {}").format(then))
     lines += [*scribe.because(reasons=map(scribe.words, check.because))]
     verb = "do" if " and " in sides else "does"
     yield scribe.asked(f"{lead} What {verb} {sides} {like}?", lines, step=step, only=scribe.only(check))
@@ -178,10 +183,9 @@ def _again(scribe: StudyScribe, work: Work, step: Step | None) -> Iterator[Quest
         lines.insert(0, Markup("Again from {}.").format(scribe.named(str(loop.from_))))
     lines += scribe.because(reasons=map(scribe.words, loop.because))
     if stages or often:
-        what = " and ".join(filter(None, ("until when" if stages else "", "how often" if often else "")))
-        lead = scribe.does(work)
-        yield scribe.asked(f"{lead} {what[0].upper()}{what[1:]} is it done again?", lines, step=step,
-                           only=scribe.only(loop))
+        what = "How often is it done again" if not stages else "Until when is it done again"
+        also = ", and how often" if stages and often else ""
+        yield scribe.asked(f"{scribe.does(work)} {what}{also}?", lines, step=step, only=scribe.only(loop))
 
 
 def _troubles(scribe: StudyScribe, troubles: Iterable[Trouble], step: Step | None) -> Iterator[Question]:

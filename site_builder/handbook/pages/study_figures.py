@@ -14,24 +14,23 @@ from site_builder.handbook.pages.procedure_signs import told
 from site_builder.handbook.pages.procedure_tables import is_short, short_table
 from site_builder.handbook.pages.procedure_values import limit_worth
 from site_builder.handbook.pages.study_scribe import Question, StudyScribe
-from site_builder.handbook.pages.study_wording import how_much, named, quoted
+from site_builder.handbook.pages.study_wording import be, how_much, named, quoted
 from site_builder.handbook.text import typeset
 from site_builder.notebook.model.leaves import Several
 from site_builder.notebook.model.limit import Limit, Table, Window
 from site_builder.notebook.model.procedure import Step, Work
 from site_builder.notebook.tree import Text
-from site_builder.quantity import Ask, Some, Word
+from site_builder.quantity import Ask, Judged, Some, Word, kind_of
 
 _NO_SIDES = Sides(Markup(""), Markup(""), Markup(""))
 
 
 def figures(scribe: StudyScribe, work: Work, step: Step | None) -> Iterator[Question]:
     """Every named figure of a step, or of the whole work."""
-    for group in (work.conditions, work.settings):
+    for key in ("conditions", "settings", "limits"):
+        group: Mapping[Text, Several[Limit]] = getattr(work, key)
         for name, limits in group.items():
-            yield from _figure(scribe, typeset(str(name)), limits, step, accepts=False)
-    for name, limits in work.limits.items():
-        yield from _figure(scribe, typeset(str(name)), limits, step, accepts=True)
+            yield from _figure(scribe, typeset(str(name)), limits, step, key)
 
 
 def is_told(limit: Limit) -> bool:
@@ -55,7 +54,7 @@ def measured_with(scribe: StudyScribe, limit: Limit) -> Markup:
 
 
 def _figure(
-    scribe: StudyScribe, name: str, limits: Several[Limit], step: Step | None, *, accepts: bool
+    scribe: StudyScribe, name: str, limits: Several[Limit], step: Step | None, key: str
 ) -> Iterator[Question]:
     known = [limit for limit in limits if is_told(limit)]
     if not known:
@@ -70,22 +69,21 @@ def _figure(
             lines.append(Markup("Measured with {}.").format(found))
         lines += [line for check in limit.check for line in check_lines(scribe, check, step)]
         lines += [*scribe.because(reasons=map(scribe.words, limit.because)), *scribe.tail(limit)]
-    yield scribe.asked(f"{_what(scribe, name, known, accepts)}{gauge}?", lines, step=step)
-    yield from _beside(scribe, name, known, step, accepts)
+    yield scribe.asked(f"{_what(scribe, name, known, key)}{gauge}?", lines, step=step)
+    yield from _beside(scribe, name, known, step, key == "limits")
 
 
-def _what(scribe: StudyScribe, name: str, known: Sequence[Limit], accepts: bool) -> str:
+def _what(scribe: StudyScribe, name: str, known: Sequence[Limit], key: str) -> str:
     first = known[0]
-    if first.written is not None and isinstance(first.written.value.what, Word) and not limit_worth(
-        scribe, first
-    ).lines:
+    if key != "settings" and first.written is not None and isinstance(first.written.value.what, Word) and \
+            not limit_worth(scribe, first).lines:
         return f"How must {named(name)} be"
-    if len(known) == 1:
+    if len(known) == 1 and first.written is not None and not isinstance(first.written.value.what, Judged):
         ends = _sides(scribe, first)
         done = how_much(name, least=bool(ends.low), most=bool(ends.high))
         if done is not None:
             return done
-    if accepts:
+    if key == "limits":
         return f"What is the limit for {named(name)}"
     return f"What is {named(name)}" if named(name) == name else f"What is the right {name}"
 
@@ -112,13 +110,14 @@ def _beside(
                 found.add(key)
     if not items:
         return
-    be = "are" if (head := name.split(" of ")[0]).endswith("s") and not head.endswith("ss") else "is"
     if accepts:
-        how = "out of its limits" if len(found) == 2 else "under its limit" if "below" in found else "over its limit"
-        how = how.replace("its", "their") if be == "are" else how
+        its = "its" if be(name) == "is" else "their"
+        how = f"out of {its} limits" if len(found) == 2 else f"{'under' if 'below' in found else 'over'} {its} limit"
     else:
-        how = "too low or too high" if len(found) == 2 else "too low" if "below" in found else "too high"
-    yield scribe.asked(f"What do you do when {named(name)} {be} {how}?", items=items, step=step)
+        of_time = any(limit.written is not None and kind_of(limit.written.value) == "time" for limit in known)
+        low, high = ("too short", "too long") if of_time else ("too low", "too high")
+        how = f"{low} or {high}" if len(found) == 2 else low if "below" in found else high
+    yield scribe.asked(f"What do you do when {named(name)} {be(name)} {how}?", items=items, step=step)
 
 
 # --- time ---------------------------------------------------------------------------------------------------

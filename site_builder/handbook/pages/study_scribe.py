@@ -31,8 +31,8 @@ class Question:
     ordered: bool = False
     where: Markup = NO_WORDS
     """Where the answer is written."""
-    at: str = ""
-    """``step 4``, to tell two questions of the same words apart."""
+    context: str = ""
+    """What the step does, to tell two questions of the same words apart."""
 
     @property
     def key(self) -> str:
@@ -65,6 +65,12 @@ class StudyScribe(Scribe):
         return self.pen.plain(self.own.title)
 
     @cached_property
+    def before_you(self) -> str:
+        """``before you grind the sole flat``."""
+        return self.when_you.replace("when you", "before you", 1) if self.when_you.startswith("when you") else \
+            f"before {quoted(self.title)}"
+
+    @cached_property
     def when_you(self) -> str:
         """``when you grind the sole flat``; ``in “Sole grinding”`` where the title is no instruction."""
         done = deed(self.title, self.common.proper, told_to=True)
@@ -91,7 +97,8 @@ class StudyScribe(Scribe):
         shown = Markup("{}, {}").format(self.title, at) if at else Markup("{}").format(self.title)
         where = self.pen.link("procedure", self.id, shown, self.book.anchor(step) if step is not None else "")
         return Question(" ".join(ask.split()), tuple(line for line in lines if line),
-                        tuple(item for item in items if item), ordered, where, at)
+                        tuple(item for item in items if item), ordered, where,
+                        self.does(step) if step is not None else "")
 
     def because(self, work: Work | None = None, *, reasons: Iterable[Markup] = ()) -> tuple[Markup, ...]:
         """Reasons as sentences of their own."""

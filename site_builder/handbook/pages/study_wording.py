@@ -46,6 +46,7 @@ _EXTENTS = {
     "mass": "heavy", "heat": "hot", "age": "old", "speed": "fast",
 }
 _OF = re.compile(r"(\w+) of ((?:the|a|an|each|every|one|this) .+)", re.IGNORECASE)
+_AFTER_THE_HEAD = re.compile(r",| (?:of|in|on|at|under|over|below|above|between|for|from|with|to|left|after|before)\b")
 _ARTICLED = re.compile(r"(?:the|a|an|each|every|all|no|one|its|their|this)\b", re.IGNORECASE)
 
 
@@ -80,9 +81,9 @@ def deed(text: str, proper: frozenset[str] = frozenset(), *, told_to: bool = Fal
     verb = first.lower()
     if not rest_words or not first.isalpha() or verb in _NOT_VERBS or first in proper or first[1:] != first[1:].lower():
         return None
-    if verb.endswith("ing") and verb not in _ING_VERBS or verb.endswith("ly") and verb not in _LY_VERBS:
+    if (verb.endswith("ing") and verb not in _ING_VERBS) or (verb.endswith("ly") and verb not in _LY_VERBS):
         return None
-    if not told_to and (rest_words[0].lower() not in _DETERMINERS or verb.endswith("s") and not verb.endswith("ss")):
+    if not told_to and (rest_words[0].lower() not in _DETERMINERS or (verb.endswith("s") and not verb.endswith("ss"))):
         return None
     return small(bare(text), proper)
 
@@ -108,6 +109,12 @@ def clause(sign: str, proper: frozenset[str] = frozenset()) -> str | None:
 def named(name: str) -> str:
     """``the run off centre``; a name that brings its own article keeps it."""
     return name if _ARTICLED.match(name) else f"the {name}"
+
+
+def be(name: str) -> str:
+    """``is`` or ``are``: a noun with an s at its end is taken for several, but not glass or flatness."""
+    head = _AFTER_THE_HEAD.split(name, maxsplit=1)[0]
+    return "are" if head.endswith("s") and not head.endswith(("ss", "us")) else "is"
 
 
 def how_much(name: str, *, least: bool, most: bool) -> str | None:
@@ -140,4 +147,4 @@ def quoted(title: str) -> str:
     return f"“{typeset(bare(title))}”"
 
 
-__all__ = ["bare", "clause", "deed", "how_much", "named", "quoted", "small", "stop", "why"]
+__all__ = ["bare", "be", "clause", "deed", "how_much", "named", "quoted", "small", "stop", "why"]

@@ -9,8 +9,10 @@ from site_builder.handbook.pages.hands_index import hands_sheet
 from site_builder.handbook.pages.lessons import lessons_sheet
 from site_builder.handbook.pages.lineage import lineage_sheet
 from site_builder.handbook.pages.person import person_sheet
+from site_builder.handbook.pages.procedure_scribe import common
 from site_builder.handbook.pages.roll import Roll
 from site_builder.handbook.pages.skill import skill_sheet
+from site_builder.handbook.pages.study import study_sheet
 from site_builder.handbook.pages.without import without_sheet
 
 
@@ -25,3 +27,8 @@ def hand_sheets(book: Book) -> Iterator[Sheet]:
         yield skill_sheet(roll, id_)
     for id_ in book.notebook.people:
         yield person_sheet(roll, id_)
+    shared = common(book)
+    for id_ in book.notebook.skills:
+        study = study_sheet(roll, shared, id_)
+        if study is not None:
+            yield study

@@ -1,0 +1,77 @@
+"""Questions to ask oneself on the work of a skill, in the order in which the work goes.
+
+Every answer is what the notebook says and nothing else; what it does not say is not asked. The questions are the
+same at every build, and come out differently only where the notebook does.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass, replace
+
+from markupsafe import Markup
+
+from site_builder.handbook.pages.study_deeds import after_the_work, at_each_step, before_the_work
+from site_builder.handbook.pages.study_harm import Harm, body_question
+from site_builder.handbook.pages.study_scribe import Question, StudyScribe
+from site_builder.handbook.pages.study_wording import quoted
+from site_builder.handbook.text import typeset
+from site_builder.notebook.model.people import Skill
+
+
+@dataclass(frozen=True, slots=True)
+class Group:
+    """Questions that belong together."""
+
+    title: str
+    questions: tuple[Question, ...]
+
+
+def questions(scribes: Sequence[StudyScribe], harm: Harm, skill: Skill, words: Iterable[str]) -> tuple[Group, ...]:
+    """First staying whole, then each piece of work, then the words."""
+    groups = [Group("Staying whole", tuple(_whole(scribes, harm, skill)))] if scribes else []
+    groups += [Group(scribe.title, tuple(_work(scribe))) for scribe in scribes]
+    groups += [Group("Words", tuple(_words(scribes[0], words)))] if scribes else []
+    return tuple(group for group in _told_apart(groups) if group.questions)
+
+
+def _whole(scribes: Sequence[StudyScribe], harm: Harm, skill: Skill) -> Iterator[Question]:
+    yield from harm.questions()
+    yield from body_question(scribes[0], skill)
+    shop = scribes[0].nb.shop
+    if shop is not None and shop.accident:
+        lines = tuple(scribes[0].words(one) for one in shop.accident)
+        yield Question("What do you do first when somebody is hurt?", (), lines, ordered=True)
+
+
+def _work(scribe: StudyScribe) -> Iterator[Question]:
+    yield from before_the_work(scribe)
+    yield from at_each_step(scribe)
+    yield from after_the_work(scribe)
+
+
+def _words(scribe: StudyScribe, words: Iterable[str]) -> Iterator[Question]:
+    for word in words:
+        meaning = scribe.nb.words[word]
+        link = scribe.pen.link("word", word, Markup("Words"))
+        yield Question(f"What does {quoted(typeset(word))} mean?", (scribe.pen.words(meaning, glossary=False),),
+                       where=link)
+
+
+def _told_apart(groups: Sequence[Group]) -> Iterator[Group]:
+    """Each question once; where two have the same words but not the same answer, each says what its step does."""
+    seen: set[str] = set()
+    for group in groups:
+        kept = []
+        for question in group.questions:
+            if question.key not in seen:
+                seen.add(question.key)
+                kept.append(question)
+        asks = Counter(question.ask for question in kept)
+        yield Group(group.title, tuple(
+            replace(q, ask=f"{q.context} {q.ask}") if asks[q.ask] > 1 and q.context else q for q in kept
+        ))
+
+
+__all__ = ["Group", "Question", "questions"]
