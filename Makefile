@@ -30,6 +30,7 @@ checks-from-outside: $(VENV)/development
 
 benchmark: $(VENV)/development
 	$(BIN)/python -m tests.benchmark
+	$(BIN)/python -m tests.benchmark.books
 
 schemas: $(VENV)/runtime
 	$(BIN)/benchlore schema --into .schemas

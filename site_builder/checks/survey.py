@@ -7,8 +7,10 @@ from datetime import date
 from functools import cached_property
 from pathlib import Path
 
-from site_builder.figures.everything import figures_of
-from site_builder.figures.figure import Figure, Missing
+from site_builder.craft.errors import Impossible
+from site_builder.figures.batch_orders import batches_of
+from site_builder.figures.everything import Everything, everything_of
+from site_builder.figures.figure import Fault, Figure, Missing
 from site_builder.mastery.book import BOOK_FILES
 from site_builder.mastery.holders import Holders
 from site_builder.mastery.law import Law
@@ -22,6 +24,7 @@ from site_builder.notebook.reckoning import Reckoning
 from site_builder.notebook.references import References
 from site_builder.notebook.route import Route, build_route
 from site_builder.notebook.told import Told, what_is_told
+from site_builder.season.batch import Batch
 
 
 class Survey:
@@ -56,9 +59,23 @@ class Survey:
         return Reckoning(self.references)
 
     @cached_property
+    def batches(self) -> Mapping[str, Batch | Impossible]:
+        """What each order takes, or what it says that cannot be."""
+        return batches_of(self)
+
+    @cached_property
+    def _everything(self) -> Everything:
+        return everything_of(self)
+
+    @property
     def figures(self) -> Mapping[tuple[str, str], tuple[Figure | Missing, ...]]:
         """What the trade's arithmetic tells, by the thing it is about."""
-        return figures_of(self)
+        return self._everything.figures
+
+    @property
+    def faults(self) -> tuple[Fault, ...]:
+        """Figures that nothing can have, met by the trade's arithmetic."""
+        return self._everything.faults
 
     @cached_property
     def route(self) -> Route:

@@ -6,6 +6,7 @@ import sys
 
 import click
 
+from site_builder.cli.batch import batch
 from site_builder.cli.build import build
 from site_builder.cli.check import check, explain
 from site_builder.cli.key import key
@@ -27,7 +28,7 @@ def cli() -> None:
 
 
 for command in (check, explain, questions, build, new, schema, sign, withdraw, log, key, seal, verify, without,
-                lessons):
+                lessons, batch):
     cli.add_command(command)
 
 

@@ -1,23 +1,37 @@
-"""All figures of a notebook, by the thing they are about."""
+"""All figures of a notebook, by the thing they are about, and the faults met while reckoning them."""
 
 from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass
 
-from site_builder.figures.figure import Figure, Missing
+from site_builder.figures.batch import batch_figures
+from site_builder.figures.figure import Fault, Figure, Missing
 from site_builder.figures.known import Known
 
-Chapter = Callable[[Known], Iterator[Figure | Missing]]
+Chapter = Callable[[Known], Iterator[Figure | Missing | Fault]]
 
-CHAPTERS: tuple[Chapter, ...] = ()
+CHAPTERS: tuple[Chapter, ...] = (batch_figures,)
 """Each goes once through the notebook and yields what its part of the trade can tell."""
 
 
-def figures_of(known: Known) -> Mapping[tuple[str, str], tuple[Figure | Missing, ...]]:
-    """(kind, id) to the figures shown on that thing's page, in the order of the chapters."""
+@dataclass(frozen=True)
+class Everything:
+    """``figures``: (kind, id) to the figures shown on that thing's page, in the order of the chapters."""
+
+    figures: Mapping[tuple[str, str], tuple[Figure | Missing, ...]]
+    faults: tuple[Fault, ...]
+
+
+def everything_of(known: Known) -> Everything:
+    """Let every chapter go through the notebook once."""
     found: dict[tuple[str, str], list[Figure | Missing]] = defaultdict(list)
+    faults: dict[Fault, None] = {}
     for chapter in CHAPTERS:
-        for figure in chapter(known):
-            found[figure.kind, figure.id].append(figure)
-    return {key: tuple(figures) for key, figures in found.items()}
+        for one in chapter(known):
+            if isinstance(one, Fault):
+                faults[one] = None
+            else:
+                found[one.kind, one.id].append(one)
+    return Everything({key: tuple(figures) for key, figures in found.items()}, tuple(faults))

@@ -58,3 +58,13 @@ class Missing:
     at: At
     """Where to write it."""
     step: Step | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Fault:
+    """A figure of the notebook that nothing in the shop can have (``craft.errors.Impossible``)."""
+
+    at: At
+    """The line that wrote it."""
+    message: str
+    """What is wrong with it: ``share lost (share) must be 0 or more and less than 1, not 1.2``."""

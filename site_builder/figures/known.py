@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from datetime import date
 from typing import Protocol
 
+from site_builder.craft.errors import Impossible
 from site_builder.mastery.holders import Holders
 from site_builder.notebook.index import Index
 from site_builder.notebook.notebook import Notebook
 from site_builder.notebook.reckoning import Reckoning
 from site_builder.notebook.references import References
 from site_builder.notebook.route import Route
+from site_builder.season.batch import Batch
 
 
 class Known(Protocol):
@@ -28,5 +31,7 @@ class Known(Protocol):
     def route(self) -> Route: ...
     @property
     def holders(self) -> Holders: ...
+    @property
+    def batches(self) -> Mapping[str, Batch | Impossible]: ...
     @property
     def today(self) -> date: ...

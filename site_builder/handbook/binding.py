@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import dataclass, field
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field, replace
 from datetime import date
 from pathlib import Path
 from typing import Any, cast
@@ -32,10 +32,13 @@ from site_builder.handbook.book import (
 )
 from site_builder.handbook.config import HandbookConfig
 from site_builder.handbook.gallery import gallery
-from site_builder.handbook.memory import Keys, Memory
+from site_builder.handbook.memory import Memory
+from site_builder.handbook.page_keys import PageKeys
 from site_builder.handbook.pages import MAKERS
 from site_builder.handbook.pen import dated_day
+from site_builder.handbook.seals import seal_line
 from site_builder.handbook.theme import outline
+from site_builder.handbook.undisturbed import undisturbed
 from site_builder.notebook.finding import Finding, Level
 
 CHAPTERS = (
@@ -77,6 +80,8 @@ class Bound:
     colophon: str
     nav: list[Any] = field(default_factory=list)
     memory: Memory = field(default_factory=Memory)
+    seal: str = ""
+    """The last seal of the book of sign-offs, for every page and every printed sheet."""
 
     @property
     def title(self) -> str:
@@ -104,6 +109,11 @@ def bind(root: Path, config: HandbookConfig, home: Path, before: Bound | None) -
 
     ``home`` is where the cache lies from; ``before`` is what was bound last while serving.
     """
+    with undisturbed():
+        return _bound(root, config, home, before)
+
+
+def _bound(root: Path, config: HandbookConfig, home: Path, before: Bound | None) -> Bound:
     today = date.fromisoformat(config.today) if config.today else date.today()
     surveyed = survey(root, today)
     findings = tuple(examine(surveyed))
@@ -111,17 +121,27 @@ def bind(root: Path, config: HandbookConfig, home: Path, before: Bound | None) -
     colophon = f"Made from the notebook of the shop on {dated_day(today)}."
     units = cast(System, config.units)
     book = Book(surveyed, findings, units)
-    memory = before.memory if before is not None else Memory.opened(home / config.cache / "pages")
+    memory = before.memory if before is not None else Memory(home / config.cache / "pages")
     if errors and not config.with_errors:
         return Bound(book, (), {}, (), refusal(errors), colophon, memory=memory)
     pictures, assets, warnings = gallery(book, home / config.cache / "pictures")
-    keys = Keys(Book(surveyed, findings, units, pictures))
-    book = Book(surveyed, findings, units, pictures, lambda id_, make: memory.sheet(id_, keys.key(id_), make))
-    sheets = tuple(sheet for maker in MAKERS for sheet in maker(book))
-    memory.close()
+    book = Book(surveyed, findings, units, pictures)
+    sheets = tuple(made_sheets(book, None if errors else memory))
     made = {sheet.src_uri for sheet in sheets}
     nav = [{title: uri} for title, uri in CHAPTERS if uri in made]
-    return Bound(book, sheets, assets, tuple(warnings), "", colophon, nav, memory)
+    return Bound(book, sheets, assets, tuple(warnings), "", colophon, nav, memory, seal_line(surveyed))
+
+
+def made_sheets(book: Book, memory: Memory | None) -> Iterator[Sheet]:
+    """All pages in the order of the book; those in ``memory`` are made anew only where they would change."""
+    if memory is not None:
+        memory.begin()
+        book = replace(book, remember=lambda kind, id_, make: memory.sheet(f"{kind}-{id_}", keys.key(kind, id_), make))
+        keys = PageKeys(book)
+    for maker in MAKERS:
+        yield from maker(book)
+    if memory is not None:
+        memory.close()
 
 
 def refusal(errors: list[Finding]) -> str:

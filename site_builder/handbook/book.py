@@ -10,9 +10,12 @@ from functools import cached_property
 from pathlib import Path
 from typing import Literal
 
+from site_builder.checks.interview import interview
 from site_builder.checks.survey import Survey
+from site_builder.handbook.asking import AskingSheet, asking_sheets, page_of_each
 from site_builder.handbook.finder import Part as FinderPart
 from site_builder.handbook.pictures import Published
+from site_builder.handbook.text import plain
 from site_builder.handbook.theme import token
 from site_builder.notebook.finding import Finding, Level
 from site_builder.notebook.index import Place
@@ -55,11 +58,11 @@ class Sheet:
     findable: bool = True
 
 
-Remember = Callable[[str, Callable[[], Sheet]], Sheet]
-"""Given the id of a procedure and a maker of its page: the page kept from the last build, or made."""
+Remember = Callable[[str, str, Callable[[], Sheet]], Sheet]
+"""Given kind and id of a page (``procedure``, ``study``) and its maker: the page of the last build, or a new one."""
 
 
-def make_anew(_id: str, make: Callable[[], Sheet]) -> Sheet:
+def make_anew(_kind: str, _id: str, make: Callable[[], Sheet]) -> Sheet:
     """Remembers nothing."""
     return make()
 
@@ -108,6 +111,20 @@ class Book:
         return found
 
     @cached_property
+    def titles(self) -> Mapping[tuple[str, str], str]:
+        """(kind, id) to what a thing is called, set for people."""
+        nb = self.notebook
+        shelves: dict[str, Mapping[str, Entry]] = {
+            "procedure": nb.procedures, "part": nb.parts, "tool": nb.tools, "material": nb.materials,
+            "skill": nb.skills, "person": nb.people, "change": nb.changes, "order": nb.orders,
+        }
+        return {
+            (kind, id_): plain(str(getattr(entry, "title", None) or getattr(entry, "name", None) or id_))
+            for kind, shelf in shelves.items()
+            for id_, entry in shelf.items()
+        }
+
+    @cached_property
     def places(self) -> Mapping[int, Place]:
         """Every entry's surroundings, by the identity of the entry."""
         return {id(p.entry): p for places in self.survey.index.places.values() for p in places}
@@ -130,6 +147,16 @@ class Book:
         return tuple(f for path in dict.fromkeys(paths) for f in self.errors_by_file.get(path, ()))
 
     @cached_property
+    def asking(self) -> tuple[AskingSheet, ...]:
+        """The pages of questions for the master."""
+        return asking_sheets(interview(self.survey, self.findings), UNWRITTEN)
+
+    @cached_property
+    def question_pages(self) -> Mapping[tuple[str, int], str]:
+        """(path, line) of each question to the page on which it stands."""
+        return page_of_each(self.asking)
+
+    @cached_property
     def _anchors(self) -> Mapping[int, str]:
         anchors: dict[int, str] = {}
         for procedure in self.notebook.procedures.values():
@@ -148,12 +175,21 @@ class Book:
         """The anchor of a step on its page."""
         return self._anchors.get(id(step), str(step.id or "steps"))
 
+    @cached_property
+    def _numbers(self) -> Mapping[int, int]:
+        return {
+            id(one): number
+            for procedure in self.notebook.procedures.values()
+            for number, step in enumerate(procedure.steps, 1)
+            for one in (step, *step.also)
+        }
+
     def step_name(self, procedure: Procedure, step: Step) -> str:
         """``step 3`` as readers count."""
-        for number, one in enumerate(procedure.steps, 1):
-            if one is step or step in one.also:
-                return f"step {number}"
-        return "the steps"
+        number = self._numbers.get(id(step))
+        if number is None:  # a copy of a step
+            number = next((n for n, one in enumerate(procedure.steps, 1) if one is step or step in one.also), None)
+        return "the steps" if number is None else f"step {number}"
 
 
 def _page(id_: str) -> str:

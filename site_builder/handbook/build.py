@@ -8,19 +8,18 @@ import shutil
 from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
-from typing import Any
-
-os.environ.setdefault("NO_MKDOCS_2_WARNING", "1")  # Material's banner is for theme authors, not for the shop
-
-from mkdocs.commands.build import build as mkdocs_build
-from mkdocs.config import load_config
-from mkdocs.config.defaults import MkDocsConfig
-from mkdocs.exceptions import Abort, BuildError, ConfigurationError
-from mkdocs.exceptions import PluginError as MkDocsPluginError
+from typing import TYPE_CHECKING, Any
 
 from site_builder.checks.report.as_text import counted
-from site_builder.handbook.plugin import HandbookPlugin
 from site_builder.notebook.finding import Level
+
+if TYPE_CHECKING:
+    from mkdocs.config.defaults import MkDocsConfig
+
+    from site_builder.handbook.plugin import HandbookPlugin
+
+# MkDocs is loaded only where a handbook is made: a quarter of a second that no other command need wait for.
+os.environ.setdefault("NO_MKDOCS_2_WARNING", "1")  # Material's banner is for theme authors, not for the shop
 
 
 class BuildFailed(Exception):
@@ -48,6 +47,10 @@ def build_handbook(
     config_file: Path, *, into: Path | None, with_errors: bool, progress: Progress | None = None
 ) -> Made:
     """Build the handbook of ``config_file``. Raises BuildFailed; never leaves a half-built folder behind."""
+    from mkdocs.commands.build import build as mkdocs_build
+    from mkdocs.exceptions import Abort, BuildError, ConfigurationError
+    from mkdocs.exceptions import PluginError as MkDocsPluginError
+
     config = _config(config_file, into)
     site = Path(config.site_dir)
     plugin = _plugin(config)
@@ -97,6 +100,9 @@ def swap(new: Path, place: Path) -> None:
 
 
 def _config(config_file: Path, into: Path | None) -> MkDocsConfig:
+    from mkdocs.config import load_config
+    from mkdocs.exceptions import Abort, ConfigurationError
+
     options: dict[str, Any] = {} if into is None else {"site_dir": str(into)}
     try:
         return load_config(config_file=str(config_file), **options)
@@ -105,6 +111,8 @@ def _config(config_file: Path, into: Path | None) -> MkDocsConfig:
 
 
 def _plugin(config: MkDocsConfig) -> HandbookPlugin:
+    from site_builder.handbook.plugin import HandbookPlugin
+
     for plugin in config.plugins.values():
         if isinstance(plugin, HandbookPlugin):
             return plugin

@@ -5,24 +5,24 @@ from __future__ import annotations
 import posixpath
 import re
 from datetime import date
-from functools import cached_property
+from functools import cache, cached_property
 from pathlib import Path
 
 from markupsafe import Markup, escape
 
-from site_builder.handbook.book import Book
+from site_builder.handbook.book import UNWRITTEN, Book
+from site_builder.handbook.filled import filled
 from site_builder.handbook.pictures import Published, media_html
+from site_builder.handbook.text import MONTHS, inline, plain, typeset
 from site_builder.handbook.text import Link as TextLink
-from site_builder.handbook.text import inline, plain, typeset
+from site_builder.handbook.theme import token
+from site_builder.notebook.finding import At
 from site_builder.notebook.model.leaves import Dated, Written
 from site_builder.notebook.model.picture import Picture
 from site_builder.notebook.model.procedure import Step
 from site_builder.notebook.picture_paths import picture_path
 from site_builder.notebook.references import Target
 from site_builder.quantity import DateSpan, for_people
-
-MONTHS = ("January", "February", "March", "April", "May", "June", "July", "August", "September", "October",
-          "November", "December")
 
 
 class Pen:
@@ -31,6 +31,7 @@ class Pen:
     def __init__(self, book: Book, src_uri: str) -> None:
         self.book = book
         self.src_uri = src_uri
+        self._folder = posixpath.dirname(src_uri)
         self._words_linked: set[str] = set()
 
     # ------------------------------------------------------------------ addresses
@@ -41,8 +42,10 @@ class Pen:
         anchor = anchor or inner
         if path == self.src_uri and anchor:
             return f"#{anchor}"
-        html = path.removesuffix(".md") + ".html" if path.endswith(".md") else path
-        relative = posixpath.relpath(html, posixpath.dirname(self.src_uri) or ".")
+        folder, _, page = path.rpartition("/")
+        way = _way(folder, self._folder)
+        name = page.removesuffix(".md") + ".html" if page.endswith(".md") else page
+        relative = f"{way}/{name}" if way else name
         return f"{relative}#{anchor}" if anchor else relative
 
     @cached_property
@@ -55,6 +58,11 @@ class Pen:
         page = self.book.addresses.get((kind, id_))
         return None if page is None else self.to(page, anchor)
 
+    def question_href(self, at: At) -> str:
+        """The address of the question about a line of the notebook; that of all questions if there is none."""
+        page = self.book.question_pages.get((at.path, at.line))
+        return self.to(UNWRITTEN) if page is None else self.to(page, question_anchor(at))
+
     def href_of(self, target: Target) -> str | None:
         """The address of what a reference leads to, down to the step."""
         anchor = self.book.anchor(target.step) if isinstance(target.step, Step) else ""
@@ -64,19 +72,13 @@ class Pen:
 
     def title(self, kind: str, id_: str) -> str:
         """What a thing is called."""
-        if kind == "word":
-            return id_
-        entry = self.book.survey.references.find(id_, (kind,))
-        if entry is None or entry.entry is None:
-            return id_
-        named = getattr(entry.entry, "title", None) or getattr(entry.entry, "name", None) or id_
-        return plain(str(named))
+        return self.book.titles.get((kind, id_), id_)
 
     def link(self, kind: str, id_: str, words: str | Markup | None = None, anchor: str = "") -> Markup:
         """A link to a thing's page, or its name alone where it has none."""
         shown = words if words is not None else typeset(self.title(kind, id_))
         href = self.href(kind, id_, anchor)
-        return Markup('<a href="{}">{}</a>').format(href, shown) if href is not None else escape(shown)
+        return filled('<a href="{}">{}</a>', href, shown) if href is not None else escape(shown)
 
     def pair(self, kind: str, id_: str) -> tuple[str, str | None]:
         """(words, address) for parts of the theme that take links."""
@@ -158,7 +160,7 @@ class Pen:
     def valued(self, leaf: Written | None) -> Markup:
         """A value in one piece, the other system in brackets."""
         main, other = self.value(leaf)
-        return Markup('{} <span class="bl-also">{}</span>').format(main, other) if other else escape(main)
+        return filled('{} <span class="bl-also">{}</span>', main, other) if other else escape(main)
 
     def date(self, leaf: Dated | None) -> str:
         """``2 March 2026``, ``March 2026``, ``1987``, or a span, as precisely as it was written."""
@@ -183,6 +185,18 @@ class Pen:
         """``photo``, ``drawing``, ``sound``, ``film`` or ``unknown``."""
         published = self.published(picture)
         return "unknown" if published is None else published.kind
+
+
+def question_anchor(at: At) -> str:
+    """The place of a question on its page."""
+    return f"q-{token(at.path)}-{at.line}"
+
+
+@cache
+def _way(folder: str, start: str) -> str:
+    """From one folder of the book to another, as ``../shared``; empty within the same one."""
+    way = posixpath.relpath(folder or ".", start or ".")
+    return "" if way == "." else way
 
 
 def dated(text: str, span: DateSpan) -> str:

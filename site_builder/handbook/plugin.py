@@ -55,6 +55,7 @@ class HandbookPlugin(BasePlugin[HandbookConfig]):  # type: ignore[no-untyped-cal
             log.warning(line)
         config.site_name = config.site_name or self.bound.title
         config.extra["colophon"] = self.bound.colophon
+        config.extra["seal"] = self.bound.seal
         return config
 
     @event_priority(-50)

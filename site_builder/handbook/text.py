@@ -34,7 +34,7 @@ TAGS = frozenset(("a", "em", "strong", "code"))
 """All elements that ``inline`` lets through; the only attribute is ``href``, and only within the book."""
 
 # Nearly all texts hold none of these and are done after one search.
-_ACTIVE = re.compile(r"[&<>'*_`\[\\\d\x00-\x1f\x7f-\x9f\ud800-\udfff\U000f0000-\U0010ffff]|  |^ | $")
+_ACTIVE = re.compile(r"[&<>'*_`\[\\\d\x00-\x1f\x7f-\x9f\ud800-\udfff\U000f0000-\U0010ffff]|  |^ | $| - ")
 _MARKUP = re.compile(r"[*_`\[\\]|https?://")
 # What has no meaning in a text, and the private letters that stand for tokens below.
 _UNFIT = re.compile(r"[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\ud800-\udfff\U000f0000-\U0010ffff]")
@@ -67,6 +67,10 @@ _MINUS = re.compile(r"(?<![\w.\-−)\]%°\U000f0000-\U000fffef])-(?=\.?\d)")
 _APOSTROPHE = re.compile("(?<=[^\\W\\d_]|[\U000f0000-\U000fffef])'(?=[^\\W\\d_])")
 _OWNERS = re.compile(r"(?<=s)'(?=\s+\w)")
 _OPENING_QUOTE = re.compile(r"(?:^|[\s(])'")
+_DASH = re.compile(r"(?<=\S) - (?=\S)(?!\d)")
+_ISO_DAY = re.compile(r"(?<![\w-])(\d{4})-(0[1-9]|1[0-2])-(0[1-9]|[12]\d|3[01])(?![\w-])")
+MONTHS = ("January", "February", "March", "April", "May", "June", "July", "August", "September", "October",
+          "November", "December")
 _STARS = re.compile(r"\*{1,2}|_{1,2}")
 
 
@@ -106,7 +110,7 @@ def heading(text: str, link: Resolver | None = None) -> str:
 
 
 def typeset(text: str) -> str:
-    """Numbers, ranges, minus signs and apostrophes as in print. Takes text or escaped text, no tags."""
+    """Numbers, ranges, days, minus signs, dashes and apostrophes as in print. Takes text or escaped text, no tags."""
     if "'" in text:
         text = _APOSTROPHE.sub("’", text)
         if not _OPENING_QUOTE.search(text):
@@ -114,8 +118,14 @@ def typeset(text: str) -> str:
     if ".." in text or "…" in text:
         text = _RANGE.sub(r"\1 to ", text)
     if "-" in text:
+        text = _DASH.sub(" – ", _ISO_DAY.sub(_day, text))
         text = _MINUS.sub("−", text)
     return _BEFORE_UNIT.sub("\u00a0", text)
+
+
+def _day(found: re.Match[str]) -> str:
+    """``9 February 2026`` for ``2026-02-09``."""
+    return f"{int(found[3])} {MONTHS[int(found[2]) - 1]} {found[1]}"
 
 
 def _tidy(text: str) -> str:

@@ -82,16 +82,22 @@ class Evidence:
         A trial can be taken again, and the last one counts. The teacher's verdict is the latest in a trial of his
         own, of the same work and piece. None where no two verdicts can be compared.
         """
-        trials = [one for one in self._of("trial", learner, skill, day) if isinstance(one, Trial)]
-        same = total = 0
-        for trial in trials:
-            if _day(trial) != _day(trials[-1]):
-                continue
-            for piece, verdict in trial.verdicts.items():
-                teachers = self._verdict(trial, str(piece))
-                total += teachers is not None
-                same += teachers == verdict
-        return (same, total) if total else None
+        trials = self.trials(learner, skill, day)
+        pairs = [pair for one in trials if _day(one) == _day(trials[-1]) for pair in self.graded(one).values()]
+        return (sum(teachers == own for teachers, own in pairs), len(pairs)) if pairs else None
+
+    def trials(self, learner: str, skill: str, day: date | None) -> tuple[Trial, ...]:
+        """The feel trials of somebody in a skill, in order."""
+        return tuple(one for one in self._of("trial", learner, skill, day) if isinstance(one, Trial))
+
+    def graded(self, trial: Trial) -> dict[str, tuple[str, str]]:
+        """The pieces of a trial that the teacher graded too: (the teacher's verdict, that of who felt)."""
+        found = {}
+        for piece, verdict in trial.verdicts.items():
+            teachers = self._verdict(trial, str(piece))
+            if teachers is not None:
+                found[str(piece)] = (teachers, str(verdict))
+        return found
 
     def measurements(
         self, learner: str, skill: str, day: date | None, cited: Collection[Record] = (),
@@ -103,6 +109,13 @@ class Evidence:
             one for _, one in sorted(found.items())
             if not self.answered(one) and _by(one, day) and skill in self.skills_of(one)
         )
+
+    def measured_at(self, skill: str) -> Iterator[tuple[NamedValue, Measurement]]:
+        """Every measurement at the work of a skill that stands, with the limit it was taken against."""
+        for one in self.notebook.measurements:
+            value = self._measured.get(one.number)
+            if value is not None and not self.answered(one) and skill in self.at_work.get(value.owner_id, ()):
+                yield value, one
 
     def limits(
         self, learner: str, skill: str, day: date | None, cited: Collection[Record] = (),
@@ -123,6 +136,11 @@ class Evidence:
         if kind == "measurement":
             return bool(self.measurements(learner, skill, day, cited))
         return bool(self._of(kind, learner, skill, day))
+
+    @cached_property
+    def begun(self) -> Mapping[tuple[str, str], None]:
+        """Every (who, skill) of which practice or a trial stands in the books."""
+        return dict.fromkeys((who, skill) for _, who, skill in self._own)
 
     # ------------------------------------------------------------------ the books
 

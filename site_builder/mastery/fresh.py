@@ -57,6 +57,14 @@ class Freshness:
 
     def stale_since(self, person: str, skill: str, level: str, signed: date | None, day: date) -> date | None:
         """The last day on which a sign-off of ``signed`` was fresh, where that day is past on ``day``."""
+        end = self.fresh_until(person, skill, level, signed, day)
+        return end if end is not None and end < day else None
+
+    def fresh_until(self, person: str, skill: str, level: str, signed: date | None, day: date) -> date | None:
+        """The last day on which a sign-off of ``signed`` is fresh by what was practised up to ``day``.
+
+        None where it never goes stale, or nobody can tell.
+        """
         known = self.notebook.skills.get(skill)
         if known is None or self._begun is None or signed is None or rank(level) < _BY_ONESELF:
             return None
@@ -64,5 +72,4 @@ class Freshness:
         if not spans:
             return None
         since = max(signed, self._begun, self.last_practice(person, skill, day) or date.min)
-        end = day_after(since, min(spans))
-        return end if end < day else None
+        return day_after(since, min(spans))

@@ -84,6 +84,13 @@ def _named_tools(work: Work) -> Iterator[Text]:
         yield from check.with_
 
 
+def named_things(work: Work) -> Iterator[str]:
+    """The ids of the tools and materials that this one piece of work names itself, some more than once."""
+    yield from (str(use.tool) for use in work.tools)
+    yield from map(str, _named_tools(work))
+    yield from (str(use.material) for use in work.materials)
+
+
 def material_uses(nb: Notebook, own: Procedure, *, with_used: bool = True) -> tuple[MaterialUse, ...]:
     """Every material once, in order of first use."""
     found: dict[str, MaterialUse] = {}

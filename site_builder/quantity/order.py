@@ -27,7 +27,7 @@ _CEILINGS: tuple[Lead, ...] = ("max", "under")
 _AIMS: tuple[Lead, ...] = ("aim", "about")
 
 
-class Disorder(Exception):  # noqa: N818  (not an error of the program: the parser turns it into a NotationError)
+class Disorder(Exception):  # not an error of the program: the parser turns it into a NotationError
     """Figures that do not agree: the code and message of the error to be raised, and the mended text."""
 
     def __init__(self, code: Code, message: str, mend: str = "") -> None:

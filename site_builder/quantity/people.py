@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import cached_property, lru_cache
 from itertools import pairwise
 from typing import Literal
 
@@ -59,6 +60,10 @@ _SCALE = {"°C difference": LISTED["°C"], "°F difference": LISTED["°F"]}
 _OPPOSITE: dict[Round, Round] = {"up": "down", "down": "up", "near": "near"}
 
 
+# A page tells the same value in a limit, on its sides and in a table; all of it follows from the value alone.
+_KEPT = 4096
+
+
 @dataclass(frozen=True, slots=True)
 class Shown:
     """The text to print, and the same in the other system ("" where there is nothing to add)."""
@@ -67,6 +72,7 @@ class Shown:
     other: str
 
 
+@lru_cache(maxsize=_KEPT)
 def for_people(value: Value, system: Systems = "both") -> Shown:
     """The value for reading.
 
@@ -80,8 +86,19 @@ def for_people(value: Value, system: Systems = "both") -> Shown:
         return Shown(main, "")
     if system == "both":
         return Shown(main, turned)
-    wanted = "metric" if system == "metric" else "inch"
-    return Shown(main if written.system() == wanted else turned, "")
+    return Shown(main if written.system() == _wanted(system) else turned, "")
+
+
+@lru_cache(maxsize=_KEPT)
+def main_for_people(value: Value, system: Systems = "both") -> str:
+    """Only the main text, where the other system has no room beside it: nothing is converted for nothing."""
+    written = _Printer(value, False)
+    as_written = system == "both" or written.system() in ("", _wanted(system))
+    return (written if as_written else _Printer(value, True)).text()
+
+
+def _wanted(system: Systems) -> str:
+    return "metric" if system == "metric" else "inch"
 
 
 def quantity_for_people(quantity: Quantity) -> str:
@@ -110,16 +127,19 @@ class _Printer:
     def __init__(self, value: Value, turn: bool) -> None:
         self.value = value
         self.turn = turn
+
+    @cached_property
+    def gap(self) -> Fraction | None:
+        """The least distance between two figures of the value, in base units."""
         figures = sorted(
             {
                 base_amount(Quantity(term.parts))
-                for expression in expressions_of(value.what)
+                for expression in expressions_of(self.value.what)
                 for term in terms_of(expression)
                 if isinstance(term, Quantity)
             }
         )
-        gaps = [after - before for before, after in pairwise(figures)]
-        self.gap: Fraction | None = min(gaps) if gaps else None
+        return min((after - before for before, after in pairwise(figures)), default=None)
 
     def system(self) -> str:
         """The system of units the value was written in; "" where both use the same."""

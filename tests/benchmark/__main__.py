@@ -101,7 +101,7 @@ def measure(size: int, folder: Path) -> dict[str, Run | float]:
         shutil.rmtree(plain / "site", ignore_errors=True)
         cold["plain build"].append(run(*mkdocs, cwd=plain))
         cold["build"].append(run(*benchlore, "build", cwd=root))
-        edited.write_text(before.replace("Keep the", f"Turn {turn}, keep the", 1), "utf-8")
+        edited.write_text(before.replace("Keep the", f"Turn {turn} and keep the", 1), "utf-8")
         cold["rebuild"].append(run(*benchlore, "build", cwd=root))
         edited.write_text(before, "utf-8")
     site, other = root / "site", plain / "site"

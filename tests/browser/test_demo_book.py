@@ -25,6 +25,8 @@ ONE_OF_EACH = (
     "the-hands/who-taught-whom.html",
     "the-hands/skills/grinding-flat.html",
     "the-hands/people/ansa.html",
+    "the-hands/study/grinding-flat.html",
+    "the-hands/sheets/packing.html",
     "the-tools/index.html",
     "the-tools/belt-grinder.html",
     "the-tools/height-gauge.html",

@@ -7,6 +7,8 @@ from pathlib import Path
 import pytest
 
 from site_builder.handbook.build import BuildFailed, build_handbook
+from site_builder.mastery.last import read_last
+from site_builder.mastery.sealing import seal_book
 
 SETTINGS = """\
 site_name: Small shop
@@ -79,3 +81,21 @@ def test_a_folder_without_settings_or_plugin_is_told_so(shop: Path) -> None:
     (shop / "mkdocs.yml").write_text(SETTINGS.replace(", benchlore", ""), "utf-8")
     with pytest.raises(BuildFailed, match="plugin `benchlore`"):
         build(shop)
+
+
+def test_every_page_and_every_printed_sheet_carries_the_last_seal(shop: Path) -> None:
+    (shop / "skills" / "records").mkdir(parents=True)
+    (shop / "skills" / "people.yml").write_text("people: {a: {name: Ann, founding: yes}, b: Bo}\n", "utf-8")
+    (shop / "skills" / "grinding.yml").write_text("skill: grinding\ntitle: Grinding\ncovers: grind\n", "utf-8")
+    (shop / "skills" / "records" / "sign-offs.yml").write_text(
+        "---\nsign-off: 1\nwho: a\ndate: 2026-02-01\nlearner: b\nskill: grinding\nlevel: beside\n", "utf-8")
+    seal_book(shop, "sign-off", {})
+    build(shop)
+    last = read_last(shop / "skills" / "records" / "sign-offs.yml")
+    assert last is not None
+    seal = " ".join(last.seal[i : i + 8] for i in range(0, 64, 8))
+    said = f"Book of sign-offs: entry 1 of 1 February 2026, seal {seal}"
+    for page in ("index.html", "the-work/grind.html", "the-hands/people/b.html"):
+        html = (shop / "site" / page).read_text("utf-8")
+        assert f'<p class="bl-seal">{said}.</p>' in html
+        assert said in html.split("@bottom-left{", 1)[1].split("}", 1)[0]  # the foot of each sheet of paper

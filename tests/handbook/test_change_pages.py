@@ -5,6 +5,7 @@ from pathlib import Path
 
 import pytest
 from expectation import book_of, book_written, expect, page
+from markupsafe import Markup
 
 from site_builder.handbook.book import CHANGES
 from site_builder.handbook.pages.changes import change_sheets
@@ -48,3 +49,36 @@ def test_a_figure_that_is_not_counted_yet_says_so(tmp_path: Path) -> None:
     notebook = "=== procedures/changes/c.yml\nchange: c\ntitle: C\nresults: {time: {old: 3 min, new: ask}}\n"
     html = page(change_sheets, book_written(notebook, tmp_path), "changes/c.md").html
     assert '<a class="bl-untold" href="../still-unwritten.html#q-procedures-changes-c-yml-3">not yet told</a>' in html
+
+
+def test_what_the_figures_mean_is_said_under_them(tmp_path: Path) -> None:
+    """Of 380, 41 came back broken and none of 380 since: Fisher's exact test gives less than one in a million."""
+    book = book_written("""\
+=== procedures/shop.yml
+shop: s
+title: S
+parts: {box: Box}
+products: {set: {title: Set, of: {box: 2}}}
+=== procedures/orders/spring.yml
+order: spring
+title: Spring
+product: set
+pieces: 130
+=== procedures/pack.yml
+procedure: pack
+title: Pack
+part: box
+steps: Lay it in.
+=== procedures/changes/pin.yml
+change: pin
+title: A pin
+covers: pack
+results:
+  broken boxes: {old: 41 pieces per 380 pieces, new: 0 pieces per 380 pieces}
+  time for one box: {old: 4 min, new: 4.5 min}
+  mass: {old: about 9 g, new: about 6 g}
+""", tmp_path)
+    told = Markup(page(change_sheets, book, "changes/pin.md").html).striptags()
+    assert "Of 380, 41 were broken boxes before and none of 380 since; chance alone does not do that." in told
+    assert "The change costs 130 min on a batch of 260 (0.5 min a piece)." in told
+    assert told.count("chance alone") == 1

@@ -9,9 +9,12 @@ import pytest
 from expectation import TODAY, book_of, book_written, expect, page
 from markupsafe import Markup
 
+from site_builder.checks.survey import survey
 from site_builder.handbook.book import HANDS, LINEAGE, Book
 from site_builder.handbook.pages.roll import NEWEST
 from site_builder.handbook.pages.the_hands import hand_sheets
+from site_builder.mastery.last import read_last
+from site_builder.mastery.sealing import seal_book
 from site_builder.notebook.finding import At, Finding, Level
 
 DRAWING = re.compile(r'<svg class="bl-drawing.*?</svg>', re.DOTALL)
@@ -150,3 +153,138 @@ def test_a_page_with_errors_is_marked(forge: Book) -> None:
     wrong = Finding(At("skills/forging.yml", 3, 1), "needs-circle", Level.ERROR, "Forging needs itself.")
     html = page(hand_sheets, replace(forge, findings=(wrong,)), "the-hands/skills/forging.md").html
     assert "Not sound" in html
+
+
+# --- what the books prove --------------------------------------------------------------------------------
+
+LEARNING = """\
+=== skills/people.yml
+people: {petra: {name: Petra, founding: yes}, nils: {name: Nils, born: 2000}, arvid: {name: Arvid, born: 2015}}
+=== skills/sawing.yml
+skill: sawing
+title: Sawing
+covers: saw-board
+age: min 16 y
+proof: {pieces: 20, share: min 90 %, confidence: min 90 %, agreement: min 90 %}
+refresh: 6 mo
+=== skills/planing.yml
+skill: planing
+title: Planing
+needs: {skill: sawing, level: alone}
+=== skills/turning.yml
+skill: turning
+title: Turning
+=== procedures/saw-board.yml
+procedure: saw-board
+title: Saw the board
+time: {each: 4 min}
+steps:
+  - {id: look, do: Look along it., feel: {good: Straight., bad: Wavy., sense: sight}}
+=== skills/records/sign-offs.yml
+---
+sign-off: 1
+who: petra
+date: 2025-01-10
+learner: nils
+skill: sawing
+level: within call
+override: Before the book.
+=== skills/records/practice.yml
+---
+practice: 1
+who: nils
+date: 2025-02-01
+procedure: saw-board
+level: within call
+pieces: 5
+rework: 1
+took: 60 min
+---
+practice: 2
+who: nils
+date: 2025-03-01
+procedure: saw-board
+level: within call
+pieces: 5
+took: 45 min
+---
+practice: 3
+who: nils
+date: 2025-04-01
+procedure: saw-board
+level: within call
+pieces: 10
+took: 70 min
+=== skills/records/trials.yml
+---
+trial: 1
+who: petra
+date: 2025-04-01
+felt: saw-board/look
+verdicts: {<i>one</i>: good, two: bad}
+---
+trial: 2
+who: nils
+teacher: petra
+date: 2025-04-01
+felt: saw-board/look
+verdicts: {<i>one</i>: good, two: good}
+"""
+
+
+@pytest.fixture
+def learning(tmp_path: Path) -> Book:
+    return book_written(LEARNING, tmp_path)
+
+
+def test_what_rests_says_so_in_the_table_and_on_both_pages(learning: Book) -> None:
+    """Last practised on 1 April 2025, good for six months, and today is 2 March 2026."""
+    hands = page(hand_sheets, learning, HANDS).html
+    assert "within call, but rests</span>" in hands
+    assert 'href="skills/sawing.html#sign-off-1"' in hands
+    assert "Nils rests since 1 October 2025." in words(page(hand_sheets, learning, "the-hands/skills/sawing.md").html)
+    nils = words(page(hand_sheets, learning, "the-hands/people/nils.md").html)
+    assert "Sawing (rests since 1 October 2025)" in nils
+
+
+def test_the_proof_so_far_says_what_is_missing_before_it_gives_numbers(learning: Book) -> None:
+    html = page(hand_sheets, learning, "the-hands/skills/sawing.md").html
+    told = words(html[html.index('id="proof-nils"'):])
+    assert "Pieces 20 made: nothing is missing" in told
+    assert "19 were good of 20." in told
+    assert "18 more pieces without a fault prove 90 % good with 90 % confidence." in told  # 38 with one fault
+    assert "judged 1 of 2 pieces alike" in told
+    assert told.index("let pass what the master would not: two") < told.index("kappa")
+
+
+def test_charts_are_drawn_for_wide_and_narrow_and_said_in_words(learning: Book) -> None:
+    html = page(hand_sheets, learning, "the-hands/people/nils.md").html
+    drawn = re.findall(r'<svg class="bl-drawing chart" viewBox="0 0 (\d+) .*? role="img" aria-label="(.*?)"', html)
+    assert [width for width, _ in drawn] == ["600", "328"] * 3
+    labels = [label for _, label in drawn[::2]]
+    assert labels[0] == "20 pieces in 3 entries, 1 of them not good at the first go."
+    assert labels[1].startswith("Time a piece over 20 pieces.")
+    assert labels[2] == "1 April 2025: 1 of 2 alike"
+    assert "standard time of 4 min" in words(html)
+    assert "<i>one</i>" not in html
+
+
+def test_what_could_be_learned_next(learning: Book) -> None:
+    """Nobody was ever signed to teach, so the founder counts as the master of everything."""
+    nils = words(page(hand_sheets, learning, "the-hands/people/nils.md").html)
+    assert "With Petra: turning." in nils
+    assert "Not before sawing at least alone: planing." in nils
+    arvid = words(page(hand_sheets, learning, "the-hands/people/arvid.md").html)
+    assert "With Petra: turning." in arvid  # not sawing: he is ten
+
+
+def test_the_hands_tell_the_last_seal_and_what_it_proves(learning: Book, tmp_path: Path) -> None:
+    assert "The seals of the books" not in page(hand_sheets, learning, HANDS).html
+    seal_book(tmp_path, "sign-off", {})
+    html = page(hand_sheets, Book(survey(tmp_path, TODAY), ()), HANDS).html
+    seal = re.search(r"<code>([0-9a-f ]{71})</code>", html)
+    assert seal is not None
+    last = read_last(tmp_path / "skills/records/sign-offs.yml")
+    assert last is not None
+    assert seal[1].replace(" ", "") == last.seal
+    assert "What neither proves" in words(html)

@@ -25,13 +25,13 @@ def test_time_and_losses_are_those_of_its_way() -> None:
     good, of 90 turned 5 in 100 are lost: 85.5. Tuning does not tell a time, and engraving is done outside."""
     said = text_of(page(part_sheets, book_of("hand-bell"), "the-work/bell/index.md").html)
     assert "44 to 48 min, setting up and waiting not counted" in said
-    assert "about 86 come to the end of this way, by the losses written. Tune the bell does not tell" in said
+    assert "About 86 come to the end of this way, by the losses written. Tune the bell does not tell" in said
 
 
 def test_a_whole_counts_its_parts_too() -> None:
     """6 min to hang it and 44 to 48 min in the bell."""
     said = text_of(page(part_sheets, book_of("hand-bell"), "the-work/hand-bell/index.md").html)
-    assert "about 6 min, setting up" in said
+    assert "About 6 min, setting up" in said
     assert "50 to 54 min of hands in one, without what is not yet told" in said
     assert "2 × Pin, brass" in said
 

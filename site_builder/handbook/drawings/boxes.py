@@ -95,6 +95,10 @@ def straightened(
     """`x` with whole pieces of line moved sideways, in the room they have, where that saves bends."""
     placed = dict(x)
     box_of = {box.id: box for box in boxes}
+    touching: dict[str, list[int]] = {}
+    for i, tie in enumerate(links):
+        touching.setdefault(tie.above, []).append(i)
+        touching.setdefault(tie.below, []).append(i)
     left: dict[str, Box] = {}
     right: dict[str, Box] = {}
     for row in by_row(boxes, rows, x):
@@ -111,7 +115,7 @@ def straightened(
                 (placed[n.id] - n.left - gap if (n := right.get(one)) else within) - box_of[one].right - placed[one]
                 for one in line
             )
-            ends = _loose_ends(line, links, placed)
+            ends = _loose_ends(line, links, touching, placed)
             steps = {0.0} | {min(max(aside, low), high) for aside, _ in ends} if low <= high else {0.0}
             best = min(sorted(steps, key=abs), key=lambda step: round(_bend(ends, step), 3))
             if abs(best) > STRAIGHT:
@@ -135,10 +139,13 @@ def _lines(
     return sorted(dict.fromkeys(whole.values()), key=lambda line: min((rows[one], one) for one in line))
 
 
-def _loose_ends(line: frozenset[str], links: Iterable[Link], x: Mapping[str, float]) -> list[tuple[float, float]]:
-    """How far aside each link out of `line` leads, in px, and its pull."""
+def _loose_ends(
+    line: frozenset[str], links: Sequence[Link], touching: Mapping[str, Sequence[int]], x: Mapping[str, float]
+) -> list[tuple[float, float]]:
+    """How far aside each link out of `line` leads, in px, and its pull; `touching` are the links at each box."""
     ends = []
-    for tie in links:
+    for i in sorted({i for one in line for i in touching.get(one, ())}):
+        tie = links[i]
         if (tie.above in line) != (tie.below in line):
             inner, outer = (tie.above, tie.below) if tie.above in line else (tie.below, tie.above)
             ends.append((x[outer] - x[inner], tie.pull))

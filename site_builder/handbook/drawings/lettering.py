@@ -8,6 +8,8 @@ from 6 % under to 5 % over DejaVu Serif, the broadest face tried.
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 # Width in parts of the type size.
 _NARROW, _SMALL, _MIDDLE, _CAPITAL, _BROAD = 0.27, 0.36, 0.51, 0.72, 0.88
 _WIDTHS = (
@@ -19,6 +21,7 @@ _WIDTHS = (
 _SAFETY = 1.08
 
 
+@lru_cache(maxsize=4096)
 def text_width(words: str, size: float) -> float:
     """Estimated width in px of `words` set in one line at `size` px."""
     return size * _SAFETY * sum(_WIDTHS.get(c, _MIDDLE if c.islower() or c.isdigit() else 0.6) for c in words)

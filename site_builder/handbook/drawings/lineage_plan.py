@@ -11,7 +11,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
-from site_builder.handbook.drawings.boxes import ACROSS, ON_THE_LINE, Box, Link, crowded, width_of
+from site_builder.handbook.drawings.boxes import ACROSS, ON_THE_LINE, Box, Link, crowded, fullest, width_of
 from site_builder.handbook.drawings.graph import Person, Taught
 from site_builder.handbook.drawings.layout import layers, spread
 from site_builder.handbook.drawings.lettering import widest, wrap
@@ -65,7 +65,7 @@ def tree(people: Sequence[Person], lessons: Sequence[Taught], width: float, room
         for tight in (False, True):
             for share in _SHARES:
                 setting = _Setting(room, width if tight else None, share * width)
-                found = _arrange(people, lessons, flat, turned, generation, setting)
+                found = _arrange(people, lessons, flat, turned, generation, setting, width)
                 if found and found.width <= width:
                     return found
     return None
@@ -88,7 +88,9 @@ def _arrange(
     turned: frozenset[tuple[str, str]],
     generation: Mapping[str, int],
     setting: _Setting,
+    width: float,
 ) -> Tree | None:
+    """None where people stand in each other's room, or where a row alone is wider than the whole may be."""
     names = {person.id: _name(person) for person in people}
     words = {pair: wrap(lesson.words, SMALL, setting.room) for pair, lesson in zip(flat, lessons, strict=True)}
     rows = _thinned(names, flat, words, generation, setting.limit)
@@ -108,6 +110,8 @@ def _arrange(
             ties.append(Link(a, b, ACROSS if a == above else ON_THE_LINE / 2))
     boxes = [Box(piece.id, piece.width / 2, piece.width / 2) for piece in pieces.values()]
     at = {piece.id: piece.row for piece in pieces.values()}
+    if fullest(boxes, at, GAP) > width:
+        return None
     x = spread(boxes, at, ties, GAP, setting.within)
     return None if crowded(boxes, at, x) else Tree(pieces, tuple(ways), x, width_of(boxes, x))
 

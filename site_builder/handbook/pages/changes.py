@@ -8,9 +8,11 @@ from markupsafe import Markup, escape
 
 from site_builder.handbook.book import CHANGES, UNWRITTEN, Book, Sheet
 from site_builder.handbook.finder import Part
+from site_builder.handbook.pages.change_tests import result_told, shifts_told
 from site_builder.handbook.pages.in_words import capital, listed, number, sentence, spelt
 from site_builder.handbook.pages.press import pressed
-from site_builder.handbook.pages.readings import Fact, question_href
+from site_builder.handbook.pages.procedure_docket import first_batch
+from site_builder.handbook.pages.readings import Fact
 from site_builder.handbook.pages.roll import Roll
 from site_builder.handbook.pages.soundness import unsound
 from site_builder.handbook.pen import Pen
@@ -65,6 +67,7 @@ def _sheet(roll: Roll, id_: str, change: Change) -> Sheet:
         "change.html.j2",
         kicker=Markup('<a href="{}">Changes</a>').format(pen.to(CHANGES)), title=title, lede=lede,
         unsound=unsound(book, (change.at.path,)), facts=[*_facts(pen, change)],
+        told=dict(_told(roll, change)), shifts=[*shifts_told(roll, pen, change)],
         because=[sentence(pen.words(reason)) for reason in change.because], figures=figures,
         bars=any(side[2] is not None for figure in figures for side in figure[2:]),
         word=_outcome(change), note=pen.words(change.note),
@@ -103,11 +106,20 @@ def _figures(pen: Pen, change: Change) -> Iterator[Figure]:
                _side(pen, result.old), _side(pen, result.new))
 
 
+def _told(roll: Roll, change: Change) -> Iterator[tuple[str, str]]:
+    """(id of a figure, what it means) where that can be told."""
+    batch = first_batch(roll.book)
+    for name, result in change.results.items():
+        told = result_told(roll, str(name), result, change, batch)
+        if told:
+            yield f"figure-{token(str(name))}", told
+
+
 def _side(pen: Pen, limits: tuple[Limit, ...]) -> Side:
     """A figure, in the other system too, and its share of the whole if it tells one."""
     leaf = limits[0].written if limits else None
     if leaf is None or isinstance(leaf.value.what, Ask):
-        href = question_href(pen, leaf.at) if leaf is not None else pen.to(UNWRITTEN)
+        href = pen.question_href(leaf.at) if leaf is not None else pen.to(UNWRITTEN)
         return Markup('<a class="bl-untold" href="{}">not yet told</a>').format(href), "", None
     main, other = pen.value(leaf)
     part = share(leaf.value)

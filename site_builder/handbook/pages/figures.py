@@ -11,7 +11,6 @@ from site_builder.figures.figure import Figure, Input, Missing
 from site_builder.handbook.pen import Pen
 from site_builder.handbook.text import typeset
 
-
 NOTHING = Markup("")
 
 

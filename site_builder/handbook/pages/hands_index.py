@@ -13,6 +13,7 @@ from site_builder.handbook.pages.press import pressed
 from site_builder.handbook.pages.roll import Roll, entry_anchor
 from site_builder.handbook.pages.soundness import unsound
 from site_builder.handbook.pen import Pen, dated_day
+from site_builder.handbook.seals import NAMES, last_seals
 from site_builder.notebook.model.people import Person
 
 LEVEL_KEY = (
@@ -25,7 +26,7 @@ LEVEL_KEY = (
 _ABREAST = 6
 """So many people stand side by side in one table; more would not go on a page."""
 
-Row = tuple[tuple[str, str | None], list[tuple[str, str | None]]]
+Row = tuple[tuple[str, str | None], list[tuple[str, str | None, bool]]]
 
 
 def hands_sheet(roll: Roll) -> Sheet:
@@ -41,6 +42,8 @@ def hands_sheet(roll: Roll) -> Sheet:
         losses=[*_losses(roll, pen)],
         more=Markup('<a href="{}">If one of us left</a> tells all of it, and <a href="{}">what to learn next</a> how '
                     "it is put right.").format(pen.to(WITHOUT), pen.to(LESSONS)) if nb.skills and living else "",
+        rests=any(one.stale_since is not None and one.person in nb.living for one in book.survey.holders.held.values()),
+        seals=[*last_seals(book.survey)], seal_names=NAMES,
         people=[_person(pen, id_, nb.people[id_]) for id_ in living],
         gone=[_person(pen, id_, p) for id_, p in nb.people.items() if p.left is not None],
         skills=[_skill(roll, pen, id_) for id_ in nb.skills],
@@ -85,9 +88,11 @@ def _tables(roll: Roll, pen: Pen, living: list[str]) -> Iterator[tuple[str, list
         yield f"Who can do what,{who} {day}", names, rows
 
 
-def _cell(roll: Roll, pen: Pen, person: str, skill: str) -> tuple[str, str | None]:
+def _cell(roll: Roll, pen: Pen, person: str, skill: str) -> tuple[str, str | None, bool]:
     held = roll.held(person, skill)
-    return ("", None) if held is None else (held.level, pen.href("skill", skill, entry_anchor(held.entry)))
+    if held is None:
+        return "", None, False
+    return held.level, pen.href("skill", skill, entry_anchor(held.entry)), held.stale_since is not None
 
 
 def _losses(roll: Roll, pen: Pen) -> Iterator[Markup]:

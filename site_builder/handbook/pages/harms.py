@@ -8,6 +8,8 @@ from dataclasses import dataclass
 from markupsafe import Markup
 
 from site_builder.handbook.pages.in_words import capital, lowered
+from site_builder.handbook.pages.proper import proper_names
+from site_builder.handbook.pages.wear_told import worn_links
 from site_builder.handbook.pen import Pen
 from site_builder.notebook.gather import WORD_ORDER
 from site_builder.notebook.model.harm import Hazard, Never
@@ -51,9 +53,14 @@ def signal(pen: Pen, hazard: Hazard) -> Signal:
     return Signal(
         str(hazard.word or UNWORDED), capital(pen.words(hazard.hazard)), pen.words(hazard.harm),
         pen.words(hazard.avoid),
-        tuple(pen.link("tool", str(id_), lowered(pen.title("tool", str(id_)))) for id_ in hazard.wear),
-        tuple(pen.plain(away) for away in hazard.away),
+        worn_links(pen, map(str, hazard.wear)),
+        tuple(_who(pen, away) for away in hazard.away),
     )
+
+
+def _who(pen: Pen, away: str) -> str:
+    """Who keeps away, to go on from a word of ours."""
+    return str(lowered(pen.plain(away).removesuffix("."), proper_names(pen.book)).unescape())
 
 
 def bans(pen: Pen, nevers: Iterable[Never]) -> tuple[Ban, ...]:
@@ -66,5 +73,5 @@ def ban(pen: Pen, never: Never) -> Ban:
     reasons = Markup(" ").join(pen.words(reason) for reason in never.because)
     if never.unless is not None and never.unless.sign:
         reasons = Markup("{} Unless: {}").format(reasons, pen.words(never.unless.sign))
-    return Ban(Markup("Never {}").format(pen.words(lowered(never.do).unescape())), reasons)
+    return Ban(Markup("Never {}").format(lowered(pen.words(never.do), proper_names(pen.book))), reasons)
 

@@ -9,6 +9,7 @@ from fractions import Fraction
 
 from markupsafe import Markup, escape
 
+from site_builder.handbook.filled import filled
 from site_builder.handbook.text import typeset
 from site_builder.quantity import (
     Ask,
@@ -43,6 +44,8 @@ Namer = Callable[[str], Markup]
 NUMBERS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve")
 _LEADS = {"min": "at least", "max": "at most", "aim": "aim at"}
 _LEAD = re.compile(r"(^|, |perhaps )(min|max|aim) ")
+_TAGS = re.compile(r"(?:<[^>]*>)*")
+_WORD = re.compile(r"[A-Z][^\s,.;:<]*")
 _ENDS = (".", "!", "?", ":", "”", ".)", "?)")
 
 
@@ -56,32 +59,40 @@ def listed(items: Iterable[str | Markup], last: str = "and") -> Markup:
     parts = [escape(item) for item in items]
     if len(parts) < 2:
         return parts[0] if parts else Markup("")
-    return Markup(" {} ").format(last).join([Markup(", ").join(parts[:-1]), parts[-1]])
+    return filled(" {} ", last).join([Markup(", ").join(parts[:-1]), parts[-1]])
 
 
 def capital(text: str | Markup) -> Markup:
     """The first letter large; a text that begins with a link keeps its link."""
-    safe = escape(text)
-    found = re.match(r"(?:<[^>]*>)*", safe)
-    at = found.end() if found else 0
+    safe = str(escape(text))
+    at = 0
+    if safe.startswith("<"):
+        found = _TAGS.match(safe)
+        at = found.end() if found else 0
     return Markup(safe[:at] + safe[at : at + 1].upper() + safe[at + 1 :])
 
 
 def lowered(text: str | Markup, proper: frozenset[str] = frozenset()) -> Markup:
-    """The first letter small, for a sentence that goes on from ours; names (``proper``) and P80 stay."""
+    """The first letter small, within a link too, for a sentence that goes on from ours; names and P80 stay.
+
+    ``proper`` are the names.
+    """
     safe = escape(text)
-    word = re.match(r"[A-Z][^\s,.;:<]*", safe)
+    tags = _TAGS.match(safe)
+    at = tags.end() if tags is not None else 0
+    word = _WORD.match(safe, at)
     if word is None:
         return safe
     first = word[0].replace("’s", "").rstrip("’")
     is_name = first in proper or first == "I" or first.startswith("I’") or not (first[1:].islower() or first == "A")
-    return safe if is_name else Markup(safe[0].lower() + safe[1:])
+    return safe if is_name else Markup(safe[:at] + safe[at].lower() + safe[at + 1 :])
 
 
 def sentence(text: str | Markup) -> Markup:
     """The text with a full stop, unless it ends with a mark of its own."""
-    safe = escape(text).rstrip()
-    return Markup(safe if not safe or Markup(safe).striptags().endswith(_ENDS) else f"{safe}.")
+    safe = str(escape(text)).rstrip()
+    bare = Markup(safe).striptags() if "<" in safe or "&" in safe else safe
+    return Markup(safe if not safe or bare.endswith(_ENDS) else f"{safe}.")
 
 
 def spelt(text: str) -> str:
@@ -115,7 +126,7 @@ def _item(item: Item, name: Namer) -> Markup:
     elif isinstance(item, Stretch):
         words = f"in the {item.which} {quantity_for_people(item.duration)}"
     elif isinstance(item, When):
-        return Markup("{} {}").format(item.side, moment(item.moment, name, bare=True))
+        return filled("{} {}", item.side, moment(item.moment, name, bare=True))
     elif isinstance(item, Full):
         share = "" if item.share is None else f"{item.share.text}{' %' if item.percent else ''} of "
         words = typeset(f"{share}the full plan")
@@ -142,16 +153,16 @@ def _event(event: Event, name: Namer, bare: bool) -> Markup:
     named = name(event.name.strip("[]"))
     if event.edge is None and (bare or "<a " not in named):
         return named
-    return Markup("the {} of {}").format(event.edge or "end", named)
+    return filled("the {} of {}", event.edge or "end", named)
 
 
 def trend(change: Trend, name: Namer) -> Markup:
     """``falls 1 min for every 4 °C more of room temperature``; ``rises with humidity``."""
     if change.per is None:
-        return Markup("{} with {}").format(change.way, name(change.name))
+        return filled("{} with {}", change.way, name(change.name))
     step = quantity_for_people(change.per).replace(" difference", "").replace("\u00a0difference", "")
     by = "" if change.change is None else f" {quantity_for_people(change.change)}"
-    return Markup("{}{} for every {} more of {}").format(change.way, by, step, name(change.name))
+    return filled("{}{} for every {} more of {}", change.way, by, step, name(change.name))
 
 
 # --- counts and spans ---------------------------------------------------------------------------------

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from markupsafe import Markup
 
 from site_builder.handbook.book import TOOLS, Book, Sheet
+from site_builder.handbook.filled import filled
 from site_builder.handbook.pages.figures import figure_views
 from site_builder.handbook.pages.in_words import capital, sentence
 from site_builder.handbook.pages.press import pressed
@@ -15,8 +16,9 @@ from site_builder.handbook.pages.sayings import valued
 from site_builder.handbook.pages.soundness import unsound
 from site_builder.handbook.pages.thing_view import parts_to_find, thing_view
 from site_builder.handbook.pages.uses import Uses, uses_of
-from site_builder.handbook.pen import Pen
+from site_builder.handbook.pen import Pen, dated_day
 from site_builder.handbook.text import typeset
+from site_builder.notebook.due import keeps_until
 from site_builder.notebook.model.things import Material
 
 
@@ -66,6 +68,20 @@ def _own_facts(pen: Pen, uses: Uses, id_: str, material: Material) -> Iterator[F
             Markup("{} {}").format(_ingredient(pen, str(name)), valued(pen, share))
             for name, share in material.composition.items()
         ))
+    if material.opened is not None:
+        yield Fact("In use", words=_in_use(pen, material))
+
+
+def _in_use(pen: Pen, material: Material) -> Markup:
+    """Since when, and how long it keeps; what is past that says so."""
+    kept = keeps_until(material)
+    words = filled("Opened {}", pen.date(material.opened))
+    if kept is None:
+        return words
+    last, life = kept
+    if last < pen.book.survey.today:
+        return filled("{}; <strong>past its {} since {}: do not use it</strong>", words, life, dated_day(last))
+    return filled("{}; good until {} ({})", words, dated_day(last), life)
 
 
 def _ingredient(pen: Pen, name: str) -> Markup:

@@ -7,7 +7,6 @@ from collections.abc import Iterable
 from markupsafe import Markup
 
 from site_builder.handbook.pages.in_words import joined_sentences, listed
-from site_builder.handbook.pages.readings import question_href
 from site_builder.handbook.pages.sayings import how_often, value_words, valued
 from site_builder.handbook.pen import Pen
 from site_builder.notebook.model.limit import Limit
@@ -53,5 +52,5 @@ def _wait(pen: Pen, limit: Limit) -> Markup:
     asked = limit.written is not None and isinstance(limit.written.value.what, Ask)
     if asked or not words:
         return Markup('Then it stands: <a class="bl-untold" href="{}">not yet told how long</a>').format(
-            question_href(pen, limit.at))
+            pen.question_href(limit.at))
     return Markup("Then it stands {}").format(words)

@@ -7,11 +7,14 @@ from collections.abc import Iterator
 from markupsafe import Markup
 
 from site_builder.handbook.book import HANDS, LINEAGE, Sheet
+from site_builder.handbook.filled import filled
 from site_builder.handbook.finder import Part
 from site_builder.handbook.pages import own_book, too_young
 from site_builder.handbook.pages.figures import figure_views
 from site_builder.handbook.pages.hands_index import stay
-from site_builder.handbook.pages.in_words import capital, listed, lowered, sentence
+from site_builder.handbook.pages.in_words import capital, listed, lowered, number, sentence
+from site_builder.handbook.pages.learn_next import could_learn
+from site_builder.handbook.pages.practice_charts import SKILLS, practice_charts
 from site_builder.handbook.pages.press import pressed
 from site_builder.handbook.pages.roll import OwnBook, Roll, entry_anchor
 from site_builder.handbook.pages.soundness import unsound
@@ -20,6 +23,8 @@ from site_builder.mastery.holders import LEVELS, Held
 from site_builder.notebook.model.people import Person
 
 _ALONE = LEVELS.index("alone") + 1
+_SOON = 183
+"""Days: who must practise within half a year should know it."""
 _NOTHING = OwnBook((), {})
 Signed = tuple[tuple[str, tuple[str, ...]], ...]
 
@@ -40,6 +45,11 @@ def person_sheet(roll: Roll, id_: str) -> Sheet:
         founding=_founding(roll, id_, person),
         does_title=f"What {roll.short[id_]} {'does now' if here else 'was signed for'}",
         does=[*_does(pen, held)],
+        resting=[*_resting(roll, pen, held)] if here else [],
+        could_learn=[*could_learn(roll, pen, id_, person)] if here else [],
+        charts=[*practice_charts(roll, pen, id_)],
+        cut=f"Drawn are the skills on the way and those practised last, {number(SKILLS)} at most."
+        if len(roll.practised(id_)) > SKILLS else "",
         to_show=[*_to_show(roll, pen, id_, held)] if here else [],
         taught_by=_signed(pen, roll.taught_by.get(id_, ())), has_taught=_signed(pen, roll.has_taught.get(id_, ())),
         lineage=Markup('<a href="{}">Who taught whom</a> shows the whole line.').format(pen.to(LINEAGE)),
@@ -58,7 +68,7 @@ def _lede(pen: Pen, person: Person) -> Markup:
     if person.born is not None:
         told.append(Markup("Born in {}.").format(person.born.value.first.year))
     if person.hours is not None and person.left is None:
-        told.append(Markup("Works {}.").format(pen.value(person.hours)[0]))
+        told.append(Markup("Works {}.").format(pen.value(person.hours)[0].replace("/", " a ")))
     return Markup(" ").join(told)
 
 
@@ -72,11 +82,30 @@ def _does(pen: Pen, held: tuple[Held, ...]) -> Iterator[tuple[str, Markup]]:
     """The skills at each level, each leading to the entry that gave it."""
     for level in reversed(LEVELS):
         links = [
-            pen.link("skill", one.skill, lowered(pen.title("skill", one.skill)), entry_anchor(one.entry))
-            for one in held if one.level == level
+            _held(pen, one) for one in held if one.level == level
         ]
         if links:
             yield level, capital(listed(links))
+
+
+def _held(pen: Pen, one: Held) -> Markup:
+    """A skill, leading to the entry that gave it, and whether it rests."""
+    link = pen.link("skill", one.skill, lowered(pen.title("skill", one.skill)), entry_anchor(one.entry))
+    if one.stale_since is None:
+        return link
+    return filled("{} (<b>rests</b> since {})", link, dated_day(one.stale_since))
+
+
+def _resting(roll: Roll, pen: Pen, held: tuple[Held, ...]) -> Iterator[Markup]:
+    """What rests, and what will within the next half year without practice, the first to go first."""
+    found = [(until, one) for one in held if (until := roll.fresh_until(one)) is not None]
+    for until, one in sorted(found, key=lambda pair: (pair[0], pair[1].skill)):
+        skill = pen.link("skill", one.skill, lowered(pen.title("skill", one.skill)), "fresh")
+        if until < roll.today:
+            yield filled("<b>Rests since {}:</b> {}. It holds again with the next practice that is entered.",
+                         dated_day(until), skill)
+        elif (until - roll.today).days <= _SOON:
+            yield filled("<b>By {}:</b> {}.", dated_day(until), skill)
 
 
 def _to_show(roll: Roll, pen: Pen, id_: str, held: tuple[Held, ...]) -> Iterator[list[Markup]]:
@@ -92,10 +121,18 @@ def _to_show(roll: Roll, pen: Pen, id_: str, held: tuple[Held, ...]) -> Iterator
             Markup("").join(Markup("<li>{}</li>").format(pen.words(show.show)) for show in missing))
         teachers = [pen.link("person", who) for who in roll.teachers[one.skill] if who != id_]
         yield [
-            pen.link("skill", one.skill, None, f"shown-{id_}" if signed else "checklist"), Markup(one.level),
+            Markup("{}{}").format(pen.link("skill", one.skill, None, f"shown-{id_}" if signed else "checklist"),
+                                  _ways(pen, id_, one.skill)), Markup(one.level),
             Markup("{} of {}").format(signed, len(skill.checklist)) if skill.checklist else Markup("no list yet"),
             to_show if missing else Markup("only the proof"), listed(teachers, "or") or Markup("nobody here may sign"),
         ]
+
+
+def _ways(pen: Pen, id_: str, skill: str) -> Markup:
+    """Where the skill is studied, and the list to be signed on paper."""
+    named = (("Study it", pen.href("study", skill)), ("Print the list", pen.href("checklist", skill, f"for-{id_}")))
+    return Markup("").join(Markup('<span class="bl-used"><a href="{}">{}</a></span>').format(href, words)
+                           for words, href in named if href is not None)
 
 
 def _signed(pen: Pen, signed: Signed) -> list[Markup]:

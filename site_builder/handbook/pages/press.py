@@ -8,6 +8,7 @@ from typing import Any
 
 from jinja2 import Environment
 
+from site_builder.handbook.pages.in_words import capital
 from site_builder.handbook.theme import environment
 
 TEMPLATES = Path(__file__).parent.parent / "templates"
@@ -16,7 +17,10 @@ TEMPLATES = Path(__file__).parent.parent / "templates"
 @cache
 def press() -> Environment:
     """The environment of all page templates."""
-    return environment(TEMPLATES)
+    env = environment(TEMPLATES)
+    env.filters["capital"] = capital
+    env.auto_reload = False  # the package does not change under a running build: no look at the file for each part
+    return env
 
 
 def pressed(template: str, **values: Any) -> str:

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import partial
 
 from markupsafe import Markup
 
-from site_builder.handbook.book import Book, Sheet
+from site_builder.handbook.book import WORK, Book, Sheet
+from site_builder.handbook.filled import filled
 from site_builder.handbook.pages import in_words
 from site_builder.handbook.pages.figures import figure_views
 from site_builder.handbook.pages.press import pressed
@@ -23,11 +25,11 @@ from site_builder.notebook.model.procedure import Procedure
 
 
 def procedure_sheets(book: Book) -> Iterator[Sheet]:
-    """A page for every procedure."""
+    """A page for every procedure; one of the last build is kept if nothing changed of which it tells (`page_keys`)."""
     shared = common(book)
     batch = first_batch(book)
-    for own in book.notebook.procedures.values():
-        yield _sheet(book, own, shared, batch)
+    for id_, own in book.notebook.procedures.items():
+        yield book.remember("procedure", id_, partial(_sheet, book, own, shared, batch))
 
 
 def _sheet(book: Book, own: Procedure, shared: Common, batch: Batch | None) -> Sheet:
@@ -53,11 +55,13 @@ def _sheet(book: Book, own: Procedure, shared: Common, batch: Batch | None) -> S
     return Sheet(scribe.src_uri, title, html, told, parts, own.at.path)
 
 
-def _kicker(scribe: Scribe) -> str:
-    parts = [scribe.pen.title("part", part) for part in scribe.nb.parts_of(scribe.own)]
+def _kicker(scribe: Scribe) -> Markup:
+    """The way up: to the map, and to the part."""
+    map_ = filled('<a href="{}">The work</a>', scribe.pen.to(WORK))
+    parts = [scribe.pen.link("part", part) for part in scribe.nb.parts_of(scribe.own)]
     if not parts:
-        return "The work · Shared work" if use_places(scribe) else "The work"
-    return f"The work · {in_words.capital(in_words.listed(parts)).striptags()}"
+        return filled("{} · Shared work", map_) if use_places(scribe) else map_
+    return filled("{} · {}", map_, in_words.capital(in_words.listed(parts)))
 
 
 def _judged_title(own: Procedure) -> str:

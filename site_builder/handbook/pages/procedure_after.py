@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from markupsafe import Markup
 
+from site_builder.handbook.filled import filled
 from site_builder.handbook.pages import in_words
 from site_builder.handbook.pages.procedure_scribe import Scribe
 from site_builder.handbook.pages.procedure_signs import kept
@@ -38,8 +39,8 @@ def used_by(scribe: Scribe) -> tuple[Markup, ...]:
             spots.append(spot)
     lines = []
     for (id_, _, words), spots in found.items():
-        where = Markup(" ({})").format(in_words.listed(spots)) if spots else ""
-        lines.append(Markup("{} {}{}.").format(scribe.pen.link("procedure", id_), words, where))
+        where = filled(" ({})", in_words.listed(spots)) if spots else ""
+        lines.append(filled("{} {}{}.", scribe.pen.link("procedure", id_), words, where))
     return tuple(lines)
 
 
@@ -70,10 +71,12 @@ def in_the_book(scribe: Scribe) -> Grid | None:
     """Everything that is written down or kept, with the place where it arises."""
     rows: list[tuple[Markup, Markup, Markup]] = []
     for work in (scribe.own, *all_steps(scribe.own)):
+        if id(work) not in scribe.common.noted:
+            continue
         where = scribe.step_link(work) if isinstance(work, Step) else Markup("The whole work")
         found = list(_written(work))
         texts = [(name, scribe.within(w)) for name, w in found if isinstance(w, Text)]
-        notes = (Markup("{}: {}").format(name, w) if name else w for name, w in texts)
+        notes = (filled("{}: {}", name, w) if name else w for name, w in texts)
         written = in_words.capital(Markup("; ").join(dict.fromkeys(notes)))
         keeps = Markup(" ").join(kept(scribe, k) for _, k in found if isinstance(k, Keep))
         if written or keeps:
@@ -99,6 +102,8 @@ def _written(entry: Entry, name: str = "") -> Iterator[_Noted]:
 
 
 def _inside(value: object, name: str) -> Iterator[_Noted]:
+    if not value or isinstance(value, str):
+        return
     if isinstance(value, Entry):
         if not isinstance(value, Work):
             yield from _written(value, name)

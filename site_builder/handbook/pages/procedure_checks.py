@@ -8,6 +8,7 @@ from dataclasses import replace
 
 from markupsafe import Markup, escape
 
+from site_builder.handbook.filled import filled
 from site_builder.handbook.pages import in_words
 from site_builder.handbook.pages.procedure_remedies import exemption, remedies, shot
 from site_builder.handbook.pages.procedure_scribe import Scribe
@@ -82,8 +83,8 @@ def _where(scribe: Scribe, check: Check) -> Markup:
     if not check.with_:
         return where
     beside = in_words.listed(scribe.things(map(str, check.with_)))
-    return Markup("{} Beside {}").format(in_words.sentence(where), beside) if where else \
-        Markup("With {}").format(beside)
+    return filled("{} Beside {}", in_words.sentence(where), beside) if where else \
+        filled("With {}", beside)
 
 
 def check_lines(
@@ -96,17 +97,17 @@ def check_lines(
     how: list[str | Markup] = []
     if not told_above:
         how += [_where(scribe, check), scribe.words(check.do)]
-        how += [Markup("Good: {}").format(scribe.within(check.good))] if check.good is not None else []
-        how += [Markup("Bad: {}").format(scribe.within(bad)) for bad in check.bad]
-        how += [Markup("<i>{}</i>").format(_SENSES[check.sense])] if check.sense is not None else []
+        how += [filled("Good: {}", scribe.within(check.good))] if check.good is not None else []
+        how += [filled("Bad: {}", scribe.within(bad)) for bad in check.bad]
+        how += [filled("<i>{}</i>", _SENSES[check.sense])] if check.sense is not None else []
     how += list(_test(scribe, check))
     lines = [in_words.joined_sentences(how), in_words.joined_sentences(list(_plan(scribe, check)))]
     after: list[str | Markup] = []
     if check.write:
-        after.append(Markup("Write down {}").format(in_words.listed(map(scribe.within, check.write))))
-    after += [Markup("Keep: {}").format(kept(scribe, keep)) for keep in check.keep]
+        after.append(filled("Write down {}", in_words.listed(map(scribe.within, check.write))))
+    after += [filled("Keep: {}", kept(scribe, keep)) for keep in check.keep]
     if check.fails:
-        after.append(Markup("If not: {}").format(remedies(scribe, check.fails, here)))
+        after.append(filled("If not: {}", remedies(scribe, check.fails, here)))
     if check.unless is not None:
         after.append(exemption(scribe, check.unless))
     lines.append(in_words.joined_sentences(after))
@@ -117,38 +118,38 @@ def check_lines(
 
 def _test(scribe: Scribe, check: Check) -> Iterator[Markup]:
     if check.settings:
-        yield Markup("Set {}").format(in_words.listed(states(scribe, check.settings)))
+        yield filled("Set {}", in_words.listed(states(scribe, check.settings)))
     for end in check.until:
-        yield Markup("Go on until {}").format(stage_words(scribe, end, None))
+        yield filled("Go on until {}", stage_words(scribe, end, None))
 
 
 def _plan(scribe: Scribe, check: Check) -> Iterator[Markup]:
     if check.when is not None:
         by = f" by {in_words.listed(by_words(scribe, one) for one in check.by)}" if check.by else ""
-        yield Markup("{}{}").format(scribe.cadence(check.when), Markup(by))
+        yield filled("{}{}", scribe.cadence(check.when), Markup(by))
     elif "when" in check.asked:
         yield scribe.untold("how often is not told yet", check.at)
     if check.share is not None:
-        yield Markup("{} of them must be good").format(amount(scribe, check.share))
+        yield filled("{} of them must be good", amount(scribe, check.share))
     if check.who is not None:
-        yield Markup("It is looked at by {}").format(scribe.who(str(check.who)))
+        yield filled("It is looked at by {}", scribe.who(str(check.who)))
     for shift, word in (*((s, "stricter") for s in check.tighten), *((s, "easier") for s in check.relax)):
         after = scribe.moment(shift.after) if shift.after is not None else Markup("a while")
         then = scribe.cadence(shift.when) if shift.when is not None else scribe.untold("not told yet", shift.at)
-        told = Markup("After {} {}: {}").format(after, word, then)
+        told = filled("After {} {}: {}", after, word, then)
         more = [scribe.inline_why(shift), *scribe.tail(shift)]
         yield scribe.meant(shift, in_words.joined_sentences([told, *more]))
 
 
 def by_words(scribe: Scribe, by: By) -> Markup:
     """``the lowest room temperature since the end of step 3``."""
-    words = Markup("the {} {}").format(by.take, by.name) if by.take is not None else escape(by.name)
+    words = filled("the {} {}", by.take, by.name) if by.take is not None else escape(by.name)
     if by.lasting is not None:
-        words = Markup("{} held for {}").format(words, amount(scribe, by.lasting))
+        words = filled("{} held for {}", words, amount(scribe, by.lasting))
     if by.after is not None:
-        words = Markup("{} since {}").format(words, scribe.moment(by.after))
+        words = filled("{} since {}", words, scribe.moment(by.after))
     more = [scribe.inline_why(by), *scribe.tail(by)]
-    return Markup("{} ({})").format(words, Markup(" ").join(m for m in more if m)) if any(more) else words
+    return filled("{} ({})", words, Markup(" ").join(m for m in more if m)) if any(more) else words
 
 
 def grades(scribe: Scribe, check: Check) -> list[Block]:
@@ -184,7 +185,7 @@ def finds(scribe: Scribe, work: Work) -> list[Block]:
             known = Markup(Markup(" ").join(lines).removeprefix("Good: "))
             rows.append(Row((scribe.words(value), in_words.capital(known), _follows(scribe, dimension, value))))
             shots += [shot(scribe, picture) for picture in check.pictures]
-        caption = Markup("What you find decides the {}").format(dimension)
+        caption = filled("What you find decides the {}", dimension)
         name = str(in_words.capital(dimension))
         blocks.append(Grid(caption=caption, columns=(name, "How you know it", "Then"), rows=tuple(rows)))
         blocks += [Pictures(shots=tuple(shots))] if shots else []

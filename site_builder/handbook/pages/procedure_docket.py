@@ -10,14 +10,16 @@ from markupsafe import Markup
 
 from site_builder.craft.batch_time import WorkTime, batch_time, time_to_reckon_with, working_days
 from site_builder.handbook.book import Book
+from site_builder.handbook.filled import filled
 from site_builder.handbook.pages import in_words
+from site_builder.handbook.pages.ages_told import age_words, least_years
 from site_builder.handbook.pages.procedure_facts import hands_words, skill_table, skill_words, time_words, yield_words
 from site_builder.handbook.pages.procedure_remedies import exemption
 from site_builder.handbook.pages.procedure_scribe import Scribe, meant
-from site_builder.handbook.pages.procedure_signs import told
 from site_builder.notebook.gather import least_ages, skills_of
 from site_builder.notebook.model.procedure import Procedure
 from site_builder.notebook.model.small import Time
+from site_builder.notebook.notebook import Notebook
 from site_builder.quantity import bounds
 
 Row = tuple[str, Markup]
@@ -59,7 +61,7 @@ def docket(scribe: Scribe, batch: Batch | None) -> list[Row]:
     rows += _times(scribe, batch)
     own = scribe.own
     if own.per is not None and own.per != "piece":
-        rows.append(("Goes through", Markup("the whole {} before the next work begins").format(scribe.words(own.per))))
+        rows.append(("Goes through", filled("The whole {} before the next work begins", scribe.words(own.per))))
     if own.when is not None:
         rows.append(("When", in_words.capital(scribe.cadence(own.when))))
     if own.hands:
@@ -98,11 +100,14 @@ def _skills(scribe: Scribe) -> Iterator[Row]:
         yield "Skill", skill_table(scribe, own.skill)
     elif skills:
         yield "Skill", in_words.listed(skill_words(scribe, s) for s in skills)
-    known = {str(limit.written) for s in skills if s in scribe.nb.skills for limit in scribe.nb.skills[s].age}
-    ages = [Markup("{} ({})").format(told(scribe, limit), scribe.things([id_])[0])
-            for limit, id_ in least_ages(scribe.nb, own) if str(limit.written) not in known]
+    known = {least_years(limit) for s in skills if s in scribe.nb.skills for limit in scribe.nb.skills[s].age}
+    ages: dict[Markup, list[str]] = {}
+    for limit, id_ in least_ages(scribe.nb, own):
+        if least_years(limit) not in known:
+            ages.setdefault(age_words(scribe.pen, [limit]), []).append(id_)
     if ages:
-        yield "Age", in_words.capital(in_words.listed(ages))
+        yield "Age", in_words.capital(in_words.listed(
+            filled("{} ({})", age, in_words.listed(scribe.things(ids))) for age, ids in ages.items()))
 
 
 def _order(scribe: Scribe) -> Iterator[Row]:
@@ -113,7 +118,7 @@ def _order(scribe: Scribe) -> Iterator[Row]:
         if target is not None and not after.because and not after.note:
             continue
         why = scribe.inline_why(after)
-        said = Markup("{}, {}").format(scribe.named(str(after.done.text)), why) if why else \
+        said = filled("{}, {}", scribe.named(str(after.done.text)), why) if why else \
             in_words.capital(scribe.moment(after.done))
         lines.append(in_words.joined_sentences([scribe.meant(after, said), *scribe.tail(after)]))
     if lines:
@@ -130,7 +135,7 @@ def _times(scribe: Scribe, batch: Batch | None) -> Iterator[Row]:
     for time in scribe.own.time:
         main = "Time for one" if time.each is not None else "Time for a load" if time.load is not None else "Time"
         yield main, meant(scribe.only(time), time_words(scribe, time))
-    pieces = _pieces(scribe, batch)
+    pieces = pieces_of(scribe.nb, scribe.own, batch)
     if batch is None or pieces is None:
         return
     for time in scribe.own.time:
@@ -141,10 +146,10 @@ def _times(scribe: Scribe, batch: Batch | None) -> Iterator[Row]:
             yield f"Time for {pieces:,}", meant(scribe.only(time), _batch_words(seconds, rough, batch))
 
 
-def _pieces(scribe: Scribe, batch: Batch | None) -> int | None:
-    """How many of this part the first order takes; None for shared work, which has no part of its own."""
-    parts = scribe.nb.makes_of(scribe.own)
-    product = scribe.nb.parts.get(batch.product) if batch is not None else None
+def pieces_of(nb: Notebook, procedure: Procedure, batch: Batch | None) -> int | None:
+    """How many of the part it works at the first order takes; None for shared work, which has no part of its own."""
+    parts = nb.makes_of(procedure)
+    product = nb.parts.get(batch.product) if batch is not None else None
     if batch is None or not parts:
         return None
     count = product.of.get(parts[0]) if product is not None else None  # type: ignore[call-overload]

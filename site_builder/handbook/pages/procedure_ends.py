@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from markupsafe import Markup
 
+from site_builder.handbook.filled import filled
 from site_builder.handbook.pages import in_words
 from site_builder.handbook.pages.procedure_checks import feel
 from site_builder.handbook.pages.procedure_scribe import Scribe, meant
@@ -42,13 +43,13 @@ def loop(scribe: Scribe, repeat: Loop | None, here: Step | None) -> Back | None:
         return None
     start = scribe.named(str(repeat.from_)) if repeat.from_ is not None else None
     if start is not None and (here is None or repeat.from_ != here.id):
-        lead = Markup("<b>Again from {}</b>").format(start)
+        lead = filled("<b>Again from {}</b>", start)
     else:
         lead = Markup("<b>Do this again</b>")
     if repeat.per is not None and repeat.per != "piece":
-        lead = Markup("{} for {}").format(lead, "the whole lot" if repeat.per == "lot" else f"each {repeat.per}")
+        lead = filled("{} for {}", lead, "the whole lot" if repeat.per == "lot" else f"each {repeat.per}")
     stages = [stage_words(scribe, end, here) for end in repeat.until]
-    said = [Markup("{} until {}").format(lead, Markup(" Then until ").join(stages))] if stages else [lead]
+    said = [filled("{} until {}", lead, Markup(" Then until ").join(stages))] if stages else [lead]
     if repeat.times is not None and not isinstance(repeat.times.value.what, Ask):
         said.append(Markup(in_words.how_often(repeat.times.value)))
     else:

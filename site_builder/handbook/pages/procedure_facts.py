@@ -6,11 +6,13 @@ from collections.abc import Mapping
 
 from markupsafe import Markup, escape
 
+from site_builder.handbook.filled import filled
 from site_builder.handbook.pages import in_words
+from site_builder.handbook.pages.ages_told import age_words
 from site_builder.handbook.pages.procedure_remedies import remedies
 from site_builder.handbook.pages.procedure_scribe import Scribe, meant
 from site_builder.handbook.pages.procedure_signs import told
-from site_builder.handbook.pages.procedure_values import amount, limit_worth
+from site_builder.handbook.pages.procedure_values import amount
 from site_builder.notebook.model.harm import Hands, Role
 from site_builder.notebook.model.procedure import Step, Work
 from site_builder.notebook.model.small import Time, Yield
@@ -23,12 +25,12 @@ def time_words(scribe: Scribe, time: Time) -> Markup:
              (time.setup, "{} to set up"))
     for leaf, words in named:
         if leaf is not None:
-            told_parts.append(Markup(words).format(amount(scribe, leaf)))
+            told_parts.append(filled(words, amount(scribe, leaf)))
     told_words = Markup(", ").join(told_parts)
     if time.source is not None:
-        told_words = Markup("{}; {}").format(told_words, scribe.source(time.source))
+        told_words = filled("{}; {}", told_words, scribe.source(time.source))
     if time.date is not None:
-        told_words = Markup("{}, {}").format(told_words, scribe.pen.date(time.date))
+        told_words = filled("{}, {}", told_words, scribe.pen.date(time.date))
     extra = [scribe.inline_why(time), *scribe.tail(time.with_changes(source=None))]
     return in_words.joined_sentences([told_words, *extra]) if any(extra) else in_words.capital(told_words)
 
@@ -36,12 +38,12 @@ def time_words(scribe: Scribe, time: Time) -> Markup:
 def yield_words(scribe: Scribe, loss: Yield) -> Markup:
     """``1.5 % scrapped, 4 % done again; counted over 200 pieces, 2 March 2026``."""
     named = ((loss.scrap, "{} scrapped"), (loss.rework, "{} done again"), (loss.returns, "{} of the metal goes back"))
-    parts = [Markup(words).format(amount(scribe, leaf)) for leaf, words in named if leaf is not None]
+    parts = [filled(words, amount(scribe, leaf)) for leaf, words in named if leaf is not None]
     words = in_words.listed(parts)
     if loss.source is not None:
-        words = Markup("{}; {}").format(words, scribe.source(loss.source))
+        words = filled("{}; {}", words, scribe.source(loss.source))
     if loss.date is not None:
-        words = Markup("{}, {}").format(words, scribe.pen.date(loss.date))
+        words = filled("{}, {}", words, scribe.pen.date(loss.date))
     extra = [scribe.inline_why(loss), *scribe.tail(loss.with_changes(source=None))]
     return in_words.joined_sentences([words, *extra]) if any(extra) else in_words.capital(words)
 
@@ -55,23 +57,23 @@ def _hands(scribe: Scribe, hands: Hands, here: Step | None) -> Markup:
     said: list[str | Markup] = []
     if hands.count is not None:
         count = str(amount(scribe, hands.count))
-        said.append(Markup("{} at once").format(Markup(count) if count != "1" else "one"))
+        said.append(filled("{} at once", Markup(count)) if count != "1" else "one person")
     said += [_role(scribe, str(name), role) for name, role in hands.roles.items()]
     if hands.leads is not None:
-        said.append(Markup("{} leads").format(scribe.who(str(hands.leads))))
+        said.append(filled("{} leads", scribe.who(str(hands.leads))))
     if hands.missing:
-        said.append(Markup("If one is missing: {}").format(remedies(scribe, hands.missing, here)))
+        said.append(filled("If one is missing: {}", remedies(scribe, hands.missing, here)))
     if hands.because:
         said.append(scribe.inline_why(hands))
     return in_words.joined_sentences([*said, *scribe.tail(hands)])
 
 
 def _role(scribe: Scribe, name: str, role: Role) -> Markup:
-    skill = Markup(" ({})").format(scribe.pen.link("skill", str(role.skill))) if role.skill is not None else ""
+    skill = filled(" ({})", scribe.pen.link("skill", str(role.skill))) if role.skill is not None else ""
     does = scribe.within(role.does) if role.does is not None else scribe.untold("what he does is not told yet", role.at)
     extra = [scribe.inline_why(role), *scribe.tail(role)]
     more = Markup(" ").join(e for e in extra if e)
-    return scribe.meant(role, Markup("The {}{}: {} {}").format(escape(name), skill, in_words.sentence(does), more))
+    return scribe.meant(role, filled("The {}{}: {} {}", escape(name), skill, in_words.sentence(does), more))
 
 
 def skill_words(scribe: Scribe, id_: str) -> Markup:
@@ -79,15 +81,14 @@ def skill_words(scribe: Scribe, id_: str) -> Markup:
     if skill is None:
         return scribe.words(id_)
     link = scribe.pen.link("skill", id_)
-    ages = [limit_worth(scribe, limit).inline for limit in skill.age]
-    return Markup("{}, {} old").format(link, in_words.listed(ages)) if ages else link
+    return filled("{}, {}", link, age_words(scribe.pen, skill.age)) if skill.age else link
 
 
 def skill_table(scribe: Scribe, table: Mapping[str, object]) -> Markup:
     rows = []
     for name, row in table.items():
         inner = skill_table(scribe, row) if isinstance(row, dict) else skill_words(scribe, str(row))
-        rows.append(Markup("{}: {}").format(scribe.words(name), inner))
+        rows.append(filled("{}: {}", scribe.words(name), inner))
     return Markup("; ").join(rows)
 
 
@@ -103,7 +104,7 @@ def work_facts(scribe: Scribe, work: Work, here: Step | None) -> list[tuple[str,
     if work.where is not None:
         rows.append(("Where", in_words.capital(scribe.words(work.where))))
     if work.load:
-        rows.append(("At once", in_words.joined_sentences([told(scribe, limit) for limit in work.load])))
+        rows.append(("In one load", in_words.joined_sentences([told(scribe, limit) for limit in work.load])))
     rows += [("Takes", meant(scribe.only(t), time_words(scribe, t))) for t in work.time]
     rows += [("Loss", meant(scribe.only(y), yield_words(scribe, y))) for y in work.yield_]
     if work.makes:

@@ -7,17 +7,18 @@ from dataclasses import dataclass
 
 from markupsafe import Markup
 
+from site_builder.handbook.filled import filled
 from site_builder.handbook.pages import in_words
 from site_builder.handbook.pages.procedure_remedies import exemption
 from site_builder.handbook.pages.procedure_scribe import Scribe
 from site_builder.handbook.pages.procedure_views import NO_WORDS, Item, Never, Peril, Signal
+from site_builder.handbook.pages.wear_told import worn_cases, worn_links
 from site_builder.notebook.gather import (
     WORD_ORDER,
     hazards_of,
     material_uses,
     nevers_of,
     used_procedures,
-    wear_of,
 )
 from site_builder.notebook.model.harm import Hazard
 from site_builder.notebook.model.harm import Never as Forbidden
@@ -34,7 +35,7 @@ class Whole:
 
     signals: tuple[Signal, ...]
     never: Never | None
-    wear: tuple[Markup, ...]
+    wear: tuple[tuple[Markup, Markup], ...]
     sheets: tuple[Markup, ...]
 
 
@@ -43,7 +44,7 @@ def stay_whole(scribe: Scribe) -> Whole | None:
     signals = _signals(scribe)
     nevers = _nevers(scribe)
     never = Never(items=nevers) if nevers else None
-    wear = scribe.things(str(found.item) for found in wear_of(scribe.nb, scribe.own))
+    wear = tuple((in_words.capital(when), in_words.capital(what)) for when, what in worn_cases(scribe.pen, scribe.own))
     sheets = _sheets(scribe)
     return Whole(signals, never, wear, sheets) if signals or never or wear or sheets else None
 
@@ -73,8 +74,8 @@ def _homes(scribe: Scribe) -> dict[int, Markup]:
     homes: dict[int, Markup] = {}
     for step in all_steps(scribe.own):
         for hazard in step.hazards:
-            lead = Markup("How to avoid it stands at {}.") if hazard.avoid is not None else Markup("At {}.")
-            homes[id(hazard)] = lead.format(scribe.step_link(step))
+            lead = "How to avoid it stands at {}." if hazard.avoid is not None else "At {}."
+            homes[id(hazard)] = filled(lead, scribe.step_link(step))
     for used in used_procedures(scribe.nb, scribe.own):
         for step in all_steps(used):
             for hazard in step.hazards:
@@ -82,7 +83,7 @@ def _homes(scribe: Scribe) -> dict[int, Markup]:
                 shown = f"{title}, {scribe.book.step_name(used, step)}"
                 link = scribe.pen.link("procedure", str(used.procedure), shown, scribe.book.anchor(step))
                 avoid = in_words.sentence(scribe.words(hazard.avoid)) if hazard.avoid is not None else NO_WORDS
-                homes[id(hazard)] = Markup("{} More at {}.").format(avoid, link)
+                homes[id(hazard)] = filled("{} More at {}.", avoid, link)
     return homes
 
 
@@ -105,12 +106,13 @@ def peril(scribe: Scribe, hazard: Hazard, origin: Markup = NO_WORDS) -> Peril:
     if hazard.because:
         tail.insert(0, in_words.capital(scribe.inline_why(hazard)))
     if origin:
-        tail.append(Markup("With {}.").format(origin))
+        tail.append(filled("With {}.", origin))
     avoid = scribe.words(hazard.avoid)
     if hazard.avoid is None and hazard.word != "notice":
         avoid = in_words.capital(scribe.untold("how to avoid it is not told yet", hazard.at))
-    return Peril(_what(scribe, hazard), scribe.words(hazard.harm), avoid, scribe.things(map(str, hazard.wear)),
-                 tuple(scribe.who(str(who)) for who in hazard.away), tuple(tail), scribe.only(hazard))
+    worn = worn_links(scribe.pen, map(str, hazard.wear))
+    away = tuple(in_words.lowered(scribe.who(str(who).removesuffix(".")), scribe.common.proper) for who in hazard.away)
+    return Peril(_what(scribe, hazard), scribe.words(hazard.harm), avoid, worn, away, tuple(tail), scribe.only(hazard))
 
 
 def step_signals(scribe: Scribe, hazards: Iterable[Hazard], *, notices: bool) -> list[Signal]:
@@ -133,7 +135,7 @@ def _nevers(scribe: Scribe) -> tuple[Item, ...]:
 
 def _never(scribe: Scribe, entry: Forbidden, origin: Markup = NO_WORDS) -> Item:
     """``Never grind steel on this belt.``, with its reason."""
-    words = Markup("Never {}").format(in_words.lowered(scribe.words(entry.do), scribe.common.proper))
+    words = filled("Never {}", in_words.lowered(scribe.words(entry.do), scribe.common.proper))
     reason = Markup(" ").join(in_words.capital(in_words.sentence(scribe.words(r))) for r in entry.because)
     tail = [reason] if reason else []
     if not entry.because:
@@ -142,7 +144,7 @@ def _never(scribe: Scribe, entry: Forbidden, origin: Markup = NO_WORDS) -> Item:
         tail.append(exemption(scribe, entry.unless))
     tail += scribe.tail(entry)
     if origin:
-        tail.append(Markup("With {}.").format(origin))
+        tail.append(filled("With {}.", origin))
     return Item(words=in_words.sentence(words), tail=tuple(tail), only=scribe.only(entry))
 
 
@@ -158,6 +160,6 @@ def _sheets(scribe: Scribe) -> tuple[Markup, ...]:
         material = scribe.nb.materials.get(str(use.material))
         if material is not None and material.sheet is not None:
             dated = f", {scribe.pen.date(material.sheet.date)}" if material.sheet.date is not None else ""
-            lines.append(Markup("{}: {}{}").format(
-                scribe.pen.link("material", str(use.material)), scribe.words(material.sheet.title), dated))
+            named = scribe.pen.link("material", str(use.material))
+            lines.append(filled("{}: {}{}", named, scribe.words(material.sheet.title), dated))
     return tuple(lines)

@@ -6,11 +6,12 @@ from collections.abc import Mapping, Sequence
 
 from markupsafe import Markup, escape
 
+from site_builder.handbook.filled import filled
 from site_builder.handbook.pages import in_words
 from site_builder.handbook.pages.procedure_checks import check_lines, grades
 from site_builder.handbook.pages.procedure_remedies import exemption, pictures, remedies
 from site_builder.handbook.pages.procedure_scribe import Scribe, meant
-from site_builder.handbook.pages.procedure_sides import sides
+from site_builder.handbook.pages.procedure_sides import asked_end, sides
 from site_builder.handbook.pages.procedure_signs import doubts, shifted
 from site_builder.handbook.pages.procedure_tables import is_short, short_table, table
 from site_builder.handbook.pages.procedure_values import Worth, limit_worth, value_link
@@ -71,10 +72,10 @@ def _item(scribe: Scribe, name: Text, limit: Limit, anchor: str) -> Item:
 def condition(scribe: Scribe, name: Text, limit: Limit) -> Markup:
     """A plain condition as one entry of the list of what to lay ready."""
     item = _item(scribe, name, limit, "")
-    extra = [*(Markup("<i>because</i> {}").format(r) for r in item.reasons), *item.tail]
-    line = Markup("{} {}").format(item.lead, item.words)
+    extra = [*(filled("<i>because</i> {}", r) for r in item.reasons), *item.tail]
+    line = filled("{} {}", item.lead, item.words)
     if extra:
-        line = Markup('{} <span class="bl-aside">{}</span>').format(line, Markup(" ").join(extra))
+        line = filled('{} <span class="bl-aside">{}</span>', line, Markup(" ").join(extra))
     return meant(item.only, line)
 
 
@@ -138,6 +139,8 @@ def _side(
         return Side(words or Markup("Too little" if key == "below" else "Too much"), remedies(scribe, found, here))
     if not words or limit.guide == "yes":
         return None
+    if limit.written is not None and asked_end(limit.written.value, "low" if key == "below" else "high"):
+        return Side(words, Markup(""))
     return Side(words, in_words.capital(scribe.untold("what then is not told yet", limit.at)))
 
 
@@ -162,9 +165,9 @@ def _how(scribe: Scribe, limit: Limit, here: Step | None, value: Worth) -> tuple
 def _tools(scribe: Scribe, limit: Limit) -> list[Markup]:
     lines = []
     if limit.with_:
-        lines.append(Markup("Measured with {}.").format(in_words.listed(scribe.things(map(str, limit.with_)))))
-    if limit.tool is not None:
-        lines.append(Markup("On {}.").format(scribe.things([str(limit.tool)])[0]))
+        lines.append(filled("Measured with {}.", in_words.listed(scribe.things(map(str, limit.with_)))))
+    if limit.tool is not None and str(limit.tool) != scribe.only_machine:
+        lines.append(filled("On {}.", scribe.things([str(limit.tool)])[0]))
     return lines
 
 
@@ -176,8 +179,8 @@ def _sum(scribe: Scribe, limit: Limit) -> Markup:
         found = scribe.references.values(name, scribe.place(limit))
         shown = value_link(scribe, name, found[0]) if found else escape(name)
         sign = "minus" if str(text).startswith("minus ") else "plus"
-        told = Markup("{} {} {}").format(told, sign, shown) if told or sign == "minus" else shown
-    return Markup("It is {}.").format(told.strip())
+        told = filled("{} {} {}", told, sign, shown) if told or sign == "minus" else shown
+    return filled("It is {}.", told.strip())
 
 
 # --- time ---------------------------------------------------------------------------------------------------
@@ -190,7 +193,7 @@ def windows(scribe: Scribe, group: Mapping[Text, Several[Window]], here: Step | 
 
 
 def _window(scribe: Scribe, name: str, window: Window, here: Step | None, anchor: str) -> list[Block]:
-    what = Markup("<b>{}</b>, {}").format(in_words.capital(scribe.words(name)), _counted(scribe, window, here))
+    what = filled("<b>{}</b>, {}", in_words.capital(scribe.words(name)), _counted(scribe, window, here))
     return _time_line(scribe, what, window, here, anchor)
 
 
@@ -200,7 +203,7 @@ def _counted(scribe: Scribe, window: Window, here: Step | None) -> Markup:
     end = Markup("the start of this step") if here is not None else Markup("the end")
     if window.before is not None:
         end = scribe.moment(window.before)
-    return Markup("counted from {} to {}").format(start, end)
+    return filled("counted from {} to {}", start, end)
 
 
 def waits(scribe: Scribe, found: Sequence[Limit], here: Step | None) -> list[Block]:
@@ -237,9 +240,11 @@ def _early(scribe: Scribe, limit: Limit, here: Step | None) -> Markup:
 def _late(scribe: Scribe, limit: Limit, here: Step | None) -> Markup:
     if limit.above:
         return _led(Markup("Missed."), remedies(scribe, limit.above, here))
-    return Markup("Missed. {}").format(in_words.capital(scribe.untold("what then is not told yet", limit.at)))
+    if limit.written is not None and asked_end(limit.written.value, "high"):
+        return Markup("")
+    return filled("Missed. {}", in_words.capital(scribe.untold("what then is not told yet", limit.at)))
 
 
 def _led(lead: Markup, then: Markup) -> Markup:
     plain = Markup(then).striptags().lower()
-    return then if plain.startswith(("too ", "missed")) else Markup("{} {}").format(lead, then)
+    return then if plain.startswith(("too ", "missed")) else filled("{} {}", lead, then)

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from markupsafe import Markup
 
+from site_builder.handbook.filled import filled
 from site_builder.handbook.pages import in_words
 from site_builder.handbook.pages.procedure_scribe import Scribe
 from site_builder.handbook.text import typeset
@@ -28,6 +29,8 @@ class Choice:
 
 def choices(scribe: Scribe) -> tuple[Choice, ...]:
     """The dimensions with at least two values, in the order in which they come up."""
+    if str(scribe.own.procedure) not in scribe.common.varied:
+        return ()
     seen: dict[str, dict[str, None]] = {}
     for dimension, value in _occurring(scribe.own):
         if scribe.is_variant(dimension):
@@ -44,7 +47,7 @@ def choices(scribe: Scribe) -> tuple[Choice, ...]:
 
 def _label(scribe: Scribe, dimension: str, value: str) -> str:
     if dimension in scribe.dimensions or dimension in ("size", "season"):
-        return typeset(f"{value} {dimension}")
+        return f"no {dimension}" if value == "none" else typeset(f"{value} {dimension}")
     return value if dimension == "level" else str(Markup(scribe.variant(dimension, value)).striptags())
 
 
@@ -63,12 +66,14 @@ def _occurring(entry: Entry) -> Iterator[tuple[str, str]]:
 
 
 def _inside(value: object) -> Iterator[tuple[str, str]]:
+    if not value or isinstance(value, str):
+        return
     if isinstance(value, Entry):
         yield from _occurring(value)
     elif isinstance(value, tuple):
         for one in value:
             yield from _inside(one)
-    elif isinstance(value, Mapping):
+    elif isinstance(value, dict):
         for one in value.values():
             yield from _inside(one)
     elif isinstance(value, Table):
@@ -83,7 +88,7 @@ def _decided(scribe: Scribe, dimension: str) -> Markup:
     said: list[str | Markup] = []
     if variant.decided:
         when = in_words.listed(map(scribe.moment, variant.decided), "or")
-        said.append(Markup("The {} is decided at {}").format(dimension, when))
+        said.append(filled("The {} is decided at {}", dimension, when))
     elif "decided" in variant.asked:
         said.append(scribe.untold(f"who decides the {dimension}, and when, is not told yet", variant.at))
     said += [scribe.words(reason) for reason in variant.because]

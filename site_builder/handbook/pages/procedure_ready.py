@@ -1,4 +1,4 @@
-"""Lay ready: tools, materials, what to wear, what to feel beside, the room, and what to look at first."""
+"""Lay ready: tools, materials, what to feel beside, the room, and what to look at first."""
 
 from __future__ import annotations
 
@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from markupsafe import Markup
 
+from site_builder.handbook.filled import filled
 from site_builder.handbook.pages import in_words
 from site_builder.handbook.pages.procedure_checks import check_lines
 from site_builder.handbook.pages.procedure_limits import condition, gauge, is_simple
@@ -15,12 +16,14 @@ from site_builder.handbook.pages.procedure_scribe import Scribe, meant
 from site_builder.handbook.pages.procedure_signs import stage_words, told
 from site_builder.handbook.pages.procedure_values import amount, limit_worth
 from site_builder.handbook.pages.procedure_views import Block, Item, Said
+from site_builder.handbook.pen import dated_day
 from site_builder.handbook.theme import token
-from site_builder.notebook.gather import tool_uses, wear_of, works
+from site_builder.notebook.due import keeps_until, next_due
+from site_builder.notebook.gather import tool_uses, works
 from site_builder.notebook.model.judging import Check
 from site_builder.notebook.model.procedure import Step, Work
-from site_builder.notebook.model.small import MaterialUse, ToolUse
-from site_builder.notebook.model.things import Protection, Sample, Thing
+from site_builder.notebook.model.small import Calibration, MaterialUse, ToolUse
+from site_builder.notebook.model.things import Machine, Material, Protection, Sample, Thing
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,13 +39,12 @@ def lay_ready(scribe: Scribe) -> Ready | None:
     """Everything that is needed before the first move, for the steps and for the shared work as well."""
     tools, samples = _tools(scribe)
     room, blocks = _conditions(scribe)
-    worn = scribe.things(str(found.item) for found in wear_of(scribe.nb, scribe.own))
-    named = (("Tools", tools), ("Materials", _materials(scribe)), ("To wear", worn), ("To compare with", samples),
+    named = (("Tools", tools), ("Materials", _materials(scribe)), ("To compare with", samples),
              ("Around the work", room))
     groups = tuple((title, tuple(items)) for title, items in named if items)
     if scribe.own.load:
         words = in_words.joined_sentences([told(scribe, limit) for limit in scribe.own.load])
-        blocks = [Said(label="At once", words=words), *blocks]
+        blocks = [Said(label="In one load", words=words), *blocks]
     looks = ready_items(scribe, scribe.own.ready, None)
     return Ready(groups, tuple(blocks), looks) if groups or blocks or looks else None
 
@@ -77,27 +79,37 @@ def _materials(scribe: Scribe) -> list[Markup]:
 
 
 def lasting(scribe: Scribe, thing: Thing | None) -> list[Markup]:
-    """How long a tool or a material is good for, and when a gauge was last looked at."""
-    if thing is None:
+    """How long a tool or a material is still good for; what a machine needs in years stands on its own page."""
+    if thing is None or isinstance(thing, Machine):
         return []
-    said = [Markup("Lasts until {}").format(stage_words(scribe, end, None)) for end in thing.life]
-    for name in ("shelf life", "shelf life after opening", "pot life"):
+    said = [filled("Lasts until {}", stage_words(scribe, end, None)) for end in thing.life]
+    kept = keeps_until(thing) if isinstance(thing, Material) else None
+    if isinstance(thing, Material) and thing.opened is not None and kept is not None:
+        said.append(filled("Opened {}; good until {}.", scribe.pen.date(thing.opened), dated_day(kept[0])))
+    for name in ("pot life",) if kept is not None else ("shelf life", "shelf life after opening", "pot life"):
         for key, limits in thing.properties.items():
-            said += [Markup("{} {}.").format(in_words.capital(name), limit_worth(scribe, limit).inline)
+            said += [filled("{} {}.", in_words.capital(name), limit_worth(scribe, limit).inline)
                      for limit in limits if key == name]
-    calibration = thing.calibration
-    if calibration is not None:
-        when = scribe.cadence(calibration.when) if calibration.when is not None else \
-            scribe.untold("how often is not told yet", calibration.at)
-        last = f", last on {scribe.pen.date(calibration.date)}" if calibration.date is not None else ""
-        said.append(Markup("Its reading is checked {}{}.").format(when, last))
+    if thing.calibration is not None:
+        said.append(_in_date(scribe, thing.calibration))
     return said
+
+
+def _in_date(scribe: Scribe, calibration: Calibration) -> Markup:
+    """Until when a gauge may be believed; where no calendar can tell, how often it is checked."""
+    due = next_due(calibration.date, calibration.when)
+    if due is not None:
+        return filled("In date until {}.", dated_day(due))
+    when = scribe.cadence(calibration.when) if calibration.when is not None else \
+        scribe.untold("how often is not told yet", calibration.at)
+    last = f", last on {scribe.pen.date(calibration.date)}" if calibration.date is not None else ""
+    return filled("Its reading is checked {}{}.", when, last)
 
 
 def _aside(line: Markup, extra: list[Markup]) -> Markup:
     if not any(extra):
         return line
-    return Markup('{} <span class="bl-aside">{}</span>').format(line, Markup(" ").join(e for e in extra if e))
+    return filled('{} <span class="bl-aside">{}</span>', line, Markup(" ").join(e for e in extra if e))
 
 
 def use_words(scribe: Scribe, use: ToolUse | MaterialUse) -> Markup:
@@ -105,13 +117,13 @@ def use_words(scribe: Scribe, use: ToolUse | MaterialUse) -> Markup:
     id_ = str(use.tool if isinstance(use, ToolUse) else use.material)
     said = scribe.things([id_])[0]
     if use.amount is not None:
-        said = Markup("{}, {}").format(said, amount(scribe, use.amount))
+        said = filled("{}, {}", said, amount(scribe, use.amount))
     elif "amount" in use.asked:
-        said = Markup("{}, {}").format(said, scribe.untold("how much is not told yet", use.at))
+        said = filled("{}, {}", said, scribe.untold("how much is not told yet", use.at))
     if use.or_:
-        said = Markup("{}, or {}").format(said, in_words.listed(scribe.things(map(str, use.or_)), "or"))
+        said = filled("{}, or {}", said, in_words.listed(scribe.things(map(str, use.or_)), "or"))
     if use.not_:
-        said = Markup("{}; not {}").format(said, in_words.listed(scribe.things(map(str, use.not_)), "nor"))
+        said = filled("{}; not {}", said, in_words.listed(scribe.things(map(str, use.not_)), "nor"))
     extra = [scribe.inline_why(use), *scribe.tail(use, told=("because", "amount"))]
     return meant(scribe.only(use), _aside(said, extra))
 

@@ -7,6 +7,7 @@ from pathlib import Path
 
 from markupsafe import Markup, escape
 
+from site_builder.handbook.filled import filled
 from site_builder.handbook.pages import in_words
 from site_builder.handbook.pages.procedure_scribe import Scribe
 from site_builder.handbook.pages.procedure_views import NO_WORDS, Pictures, Shot
@@ -52,12 +53,12 @@ def way_back(scribe: Scribe, entry: Remedy | Trouble, here: Step | None) -> Mark
     if "then" in entry.asked:
         return scribe.untold("where to go then is not told yet", entry.at)
     if entry.then is None:
-        return Markup("This {}").format(times) if times else NO_WORDS
+        return filled("This {}", times) if times else NO_WORDS
     way = scribe.route(str(entry.then), here)
     if entry.then == "aside" and entry.who is not None:
-        way = Markup("{} by {}").format(way, scribe.who(str(entry.who)))
-    told = in_words.capital(way) if entry.then == "none" else Markup("Then {}").format(way)
-    return Markup("{}, {}").format(told, times) if times else told
+        way = filled("{} by {}", way, scribe.who(str(entry.who)))
+    told = in_words.capital(way) if entry.then == "none" else filled("Then {}", way)
+    return filled("{}, {}", told, times) if times else told
 
 
 def _see(scribe: Scribe, trouble_id: Text) -> Markup:
@@ -65,16 +66,16 @@ def _see(scribe: Scribe, trouble_id: Text) -> Markup:
         for trouble in work.troubles:
             if trouble.id == trouble_id:
                 sign, anchor = in_words.capital(scribe.within(trouble.sign)), scribe.trouble_anchors[id(trouble)]
-                return Markup('See <a href="{}">{}</a>').format(scribe.here(anchor), sign)
+                return filled('See <a href="{}">{}</a>', scribe.here(anchor), sign)
     return scribe.words(trouble_id)
 
 
 def _hands_and_book(scribe: Scribe, entry: Remedy | Trouble) -> list[Markup]:
     said = []
     if entry.who is not None and entry.then != "aside":
-        said.append(Markup("This is for {}").format(scribe.who(str(entry.who))))
+        said.append(filled("This is for {}", scribe.who(str(entry.who))))
     if entry.write:
-        said.append(Markup("Write down {}").format(in_words.listed(map(scribe.within, entry.write))))
+        said.append(filled("Write down {}", in_words.listed(map(scribe.within, entry.write))))
     return said
 
 
@@ -82,13 +83,13 @@ def exemption(scribe: Scribe, entry: Exempt, lead: str = "Unless") -> Markup:
     """``Unless the wide place lies under the ring. Edda Corvane decides. Write down the batch.``"""
     said: list[str | Markup] = []
     if entry.sign is not None:
-        said.append(Markup("{} {}").format(lead, scribe.within(entry.sign)))
+        said.append(filled("{} {}", lead, scribe.within(entry.sign)))
     elif "sign" in entry.asked:
-        said.append(Markup("{} {}").format(lead, scribe.untold("when is not told yet", entry.at)))
+        said.append(filled("{} {}", lead, scribe.untold("when is not told yet", entry.at)))
     if entry.who is not None:
-        said.append(Markup("{} allows it").format(scribe.who(str(entry.who))))
+        said.append(filled("{} allows it", scribe.who(str(entry.who))))
     if entry.write:
-        said.append(Markup("Write down {}").format(in_words.listed(map(scribe.within, entry.write))))
+        said.append(filled("Write down {}", in_words.listed(map(scribe.within, entry.write))))
     if entry.because:
         said.append(scribe.inline_why(entry))
     return scribe.meant(entry, in_words.joined_sentences([*said, *scribe.tail(entry, told=("because", "sign"))]))
@@ -106,14 +107,14 @@ def shot(scribe: Scribe, picture: Picture) -> Shot:
     marks = tuple((*mark.spot, _mark(scribe, mark.note, scribe.inline_why(mark))) for mark in picture.marks)
     kind = {"film": "Film", "sound": "Sound"}.get(scribe.pen.kind_of(picture), "picture") if element else "lost"
     if not element:
-        element = Markup("<i>{}</i>").format(f"The picture {Path(str(picture.file)).name} is not in the notebook.")
+        element = filled("<i>{}</i>", f"The picture {Path(str(picture.file)).name} is not in the notebook.")
     lines = (scribe.inline_why(picture), *scribe.tail(picture))
     return Shot(kind, element, caption, marks, tuple(filter(None, lines)), scribe.only(picture))
 
 
 def _mark(scribe: Scribe, note: Text | None, reason: Markup) -> Markup:
     told = scribe.words(note) if note is not None else escape("marked, not told why")
-    return Markup("{} {}").format(told, reason) if reason else told
+    return filled("{} {}", told, reason) if reason else told
 
 
 def point_pictures(scribe: Scribe, points: Iterable[Point]) -> Pictures | None:

@@ -4,25 +4,29 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
-from functools import cached_property
+from functools import cache, cached_property
 from typing import Any
 
 from markupsafe import Markup, escape
 
-from site_builder.handbook.book import UNWRITTEN, Book
+from site_builder.handbook.book import Book
+from site_builder.handbook.filled import filled
 from site_builder.handbook.pages import in_words
 from site_builder.handbook.pages.press import press
 from site_builder.handbook.pages.procedure_views import EVERY, NO_WORDS, Only
+from site_builder.handbook.pages.proper import proper_names
 from site_builder.handbook.pen import Pen
 from site_builder.handbook.text import typeset
 from site_builder.handbook.theme import token
-from site_builder.notebook.finding import At, Level
-from site_builder.notebook.gather import used_procedures
-from site_builder.notebook.index import Place
+from site_builder.notebook.finding import At
+from site_builder.notebook.gather import named_things, used_procedures
+from site_builder.notebook.index import Index, Place
 from site_builder.notebook.model.entry import Condition, Entry
 from site_builder.notebook.model.judging import ROUTES
 from site_builder.notebook.model.leaves import Cadenced, Leaf, Momentary, Trending
-from site_builder.notebook.model.procedure import Procedure, Step
+from site_builder.notebook.model.limit import Limit, Table
+from site_builder.notebook.model.procedure import Procedure, Step, Work
+from site_builder.notebook.model.things import Machine
 from site_builder.notebook.references import ANY, all_steps, step_of
 from site_builder.notebook.tree import Text
 
@@ -42,20 +46,28 @@ _ASKED = {
 class Common:
     """What all pages of the book share and nobody wants to work out two thousand times."""
 
-    questions: frozenset[tuple[str, int]]
-    """Path and line of every question."""
     proper: frozenset[str]
     """Words that keep their capital inside a sentence."""
+    noted: frozenset[int]
+    """Identities of the procedures and steps where something is written down or kept."""
+    varied: frozenset[str]
+    """Ids of the procedures that differ by variant, or hold a table."""
 
 
 def common(book: Book) -> Common:
     """Worked out once a book."""
-    names = {word for person in book.notebook.people.values() for word in str(person.name).split()}
-    months = {"January", "February", "March", "April", "May", "June", "July", "August", "September", "October",
-              "November", "December"}
-    days = {"Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday"}
-    asked = frozenset((f.at.path, f.at.line) for f in book.findings if f.level is Level.QUESTION)
-    return Common(asked, frozenset(names | months | days))
+    index = book.survey.index
+    varied = {place.owner_id for place in index.conditioned}
+    varied |= {place.owner_id for limit, place in index.under(Limit) if isinstance(limit.is_, Table)}
+    return Common(proper_names(book), frozenset(_noted(index)), frozenset(varied))
+
+
+def _noted(index: Index) -> Iterator[int]:
+    for kind, places in index.places.items():
+        if kind.model_fields.keys() & {"write", "keep"}:
+            for place in places:
+                if getattr(place.entry, "write", ()) or getattr(place.entry, "keep", ()):
+                    yield from (id(around.entry) for around in place.up() if isinstance(around.entry, Work))
 
 
 class Scribe:
@@ -95,7 +107,7 @@ class Scribe:
 
     def inline_why(self, entry: Entry) -> Markup:
         """``because …``, inside a sentence."""
-        return Markup(" ").join(Markup("<i>because</i> {}").format(r) for r in self.reasons(entry))
+        return Markup(" ").join(filled("<i>because</i> {}", r) for r in self.reasons(entry))
 
     def tail(self, entry: Entry, *, told: Iterable[str] = ("because",)) -> tuple[Markup, ...]:
         """Note, source, and keys that say ``ask`` (except those ``told`` elsewhere)."""
@@ -105,7 +117,7 @@ class Scribe:
         if entry.source is not None:
             dated = getattr(entry, "date", None)
             when = f", {self.pen.date(dated)}" if dated is not None else ""
-            lines.append(in_words.sentence(Markup("Source: {}{}").format(self.source(entry.source), when)))
+            lines.append(in_words.sentence(filled("Source: {}{}", self.source(entry.source), when)))
         skip = set(told)
         unknown = (_ASKED.get(key, f"{key} is not told yet") for key in sorted(entry.asked - skip))
         lines += [in_words.capital(self.untold(words, entry.at)) for words in unknown]
@@ -120,12 +132,12 @@ class Scribe:
         if first in notes:
             note = notes[Text(first)] if not isinstance(first, Text) else notes[first]
             by = ", ".join(filter(None, (str(note.author or ""), self.pen.date(note.date))))
-            named = Markup("{}{}").format(self.words(note.title), f" ({by})" if by else "")
-            return Markup("{} {}").format(named, self.words(rest)) if rest else named
+            named = filled("{}{}", self.words(note.title), f" ({by})" if by else "")
+            return filled("{} {}", named, self.words(rest)) if rest else named
         if text.startswith("told by "):
             teller = text.removeprefix("told by ")
             if teller in self.nb.people:
-                return Markup("told by {}").format(self.pen.person(teller))
+                return filled("told by {}", self.pen.person(teller))
         return self.within(text)
 
     def untold(self, words: str, at: At) -> Markup:
@@ -134,8 +146,7 @@ class Scribe:
 
     def question(self, at: At) -> str:
         """The address of the question that stands at this line, or of all questions."""
-        known = (at.path, at.line) in self.common.questions
-        return self.pen.to(UNWRITTEN, f"q-{token(at.path)}-{at.line}" if known else "")
+        return self.pen.question_href(at)
 
     # --- names and ways ---------------------------------------------------------------------------
 
@@ -150,7 +161,7 @@ class Scribe:
 
     def step_link(self, step: Step) -> Markup:
         """``step 3`` with its link."""
-        return Markup('<a href="{}">{}</a>').format(self.here(self.book.anchor(step)), self.step_words(step))
+        return filled('<a href="{}">{}</a>', self.here(self.book.anchor(step)), self.step_words(step))
 
     def here(self, anchor: str) -> str:
         """The address of a place on the page of this work."""
@@ -182,7 +193,7 @@ class Scribe:
             return Markup("somebody else than the one who made it")
         if text in self.nb.people:
             return self.pen.person(text)
-        return Markup("the {}").format(self.words(text)) if self._is_role(text) else self.words(text)
+        return filled("the {}", self.words(text)) if self._is_role(text) else self.words(text)
 
     def _is_role(self, text: str) -> bool:
         works = (self.own, *self.own.steps)
@@ -198,14 +209,14 @@ class Scribe:
             }[then])
         step = step_of(self.own, then)
         if step is None:
-            return Markup("go to {}").format(self.named(then))
+            return filled("go to {}", self.named(then))
         order = list(self.own.steps)
         if step is here:
             return Markup("do this step again")
         if here is None or here not in order or step not in order:
-            return Markup("go to {}").format(self.step_link(step))
+            return filled("go to {}", self.step_link(step))
         back = order.index(step) < order.index(here)
-        return Markup("go {} to {}").format("back" if back else "on", self.step_link(step))
+        return filled("go {} to {}", "back" if back else "on", self.step_link(step))
 
     def moment(self, leaf: Momentary) -> Markup:
         """``the end of step 3``."""
@@ -220,7 +231,7 @@ class Scribe:
         if isinstance(when, Leaf):
             return in_words.cadence(when.value, self.named)
         rows = ((typeset(str(row)), in_words.cadence(leaf.value, self.named)) for row, leaf in when.items())
-        return Markup("; ").join(Markup("{}: {}").format(*row) for row in rows)
+        return Markup("; ").join(filled("{}: {}", *row) for row in rows)
 
     @cached_property
     def trouble_anchors(self) -> Mapping[int, str]:
@@ -233,6 +244,13 @@ class Scribe:
                     name += "-again"
                 taken[name] = id(trouble)
         return {entry: name for name, entry in taken.items()}
+
+    @cached_property
+    def only_machine(self) -> str | None:
+        """The one machine of this work, which nobody need be told at each setting; None where there are several."""
+        named = {id_ for work in (self.own, *all_steps(self.own)) for id_ in named_things(work)}
+        machines = [id_ for id_ in named if isinstance(self.nb.tools.get(id_), Machine)]
+        return machines[0] if len(machines) == 1 else None
 
     # --- variants ---------------------------------------------------------------------------------
 
@@ -256,17 +274,17 @@ class Scribe:
         return dimension in self.dimensions or dimension in (*_TITLED, "size", "season", "level")
 
     def variant(self, dimension: str, value: str) -> Markup:
-        """``the deck pattern``, ``zinc with 11 % aluminium``, ``room temperature 10 to 25 °C``."""
+        """``the deck pattern``, ``no pit``, ``zinc with 11 % aluminium``, ``room temperature 10 to 25 °C``."""
         if dimension in _TITLED:
             target = self.references.find(value, ANY)
             return escape(typeset(self.pen.title(target.kind, target.id))) if target is not None else escape(value)
         if dimension == "level":
-            return Markup("one who {}").format(value if value in ("watches", "teaches") else f"works {value}")
+            return filled("one who {}", value if value in ("watches", "teaches") else f"works {value}")
         if self.is_variant(dimension):
-            return Markup("the {} {}").format(typeset(value), dimension)
+            return filled("no {}", dimension) if value == "none" else filled("the {} {}", typeset(value), dimension)
         if dimension == "place":
-            return Markup("the {}").format(typeset(value))
-        return Markup("{} {}").format(dimension, in_words.spelt(typeset(value)))
+            return filled("the {}", typeset(value))
+        return filled("{} {}", dimension, in_words.spelt(typeset(value)))
 
     def only(self, condition: Condition | Entry) -> Only:
         """For whom a thing holds."""
@@ -278,7 +296,8 @@ class Scribe:
                              for d, values in row.items()))
             for row in rows
         ]
-        words = Markup("Only for {}").format(in_words.listed(choices, "or"))
+        words = filled("Only with {}" if choices[0].startswith("no ") else "Only for {}",
+                       in_words.listed(choices, "or"))
         if len(rows) > 1:
             return Only(words)
         return Only(words, {str(d): tuple(map(str, vs)) for d, vs in rows[0].items() if self.is_variant(str(d))})
@@ -294,10 +313,11 @@ def meant(only: Only, words: Markup) -> Markup:
         return words
     marks = Markup(parts().only_for(only.values))
     if not only.words:
-        return Markup("<span{}>{}</span>").format(marks, words)
-    return Markup('<span{}><i class="bl-for">{}:</i> {}</span>').format(marks, only.words, words)
+        return filled("<span{}>{}</span>", marks, words)
+    return filled('<span{}><i class="bl-for">{}:</i> {}</span>', marks, only.words, words)
 
 
+@cache
 def parts() -> Any:
     """The macros of the theme's parts, called one by one."""
     return press().get_template("components.j2").module

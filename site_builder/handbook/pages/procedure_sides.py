@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from markupsafe import Markup, escape
 
+from site_builder.handbook.filled import filled
 from site_builder.handbook.pages import in_words
 from site_builder.handbook.pages.procedure_scribe import Scribe
 from site_builder.handbook.pages.procedure_values import linked, named_value
@@ -26,9 +27,9 @@ from site_builder.quantity import (
     Value,
     Word,
     bounds,
-    for_people,
     references,
 )
+from site_builder.quantity.people import main_for_people
 
 _DEPTH = 4  # a size taken from a size taken from a size; more is a circle or a riddle
 
@@ -48,23 +49,37 @@ def sides(scribe: Scribe, leaf: Written, place: Place, *, of_time: bool = False)
     value = leaf.value
     low = high = good = Markup("")
     before, after = ("Before", "After") if of_time else ("Under", "Over")
+    little, much = ("how soon is too soon", "how late is too late") if of_time else \
+        ("how little is too little", "how much is too much")
+    low_asked, high_asked = asked_end(value, "low"), asked_end(value, "high")
     low_end, high_end = _end(scribe, leaf, place, found, "low"), _end(scribe, leaf, place, found, "high")
     if low_end:
         closed = found is None or found.low is None or found.low_in
-        low = Markup("{} {}").format(before, low_end) if closed else Markup("{} or less").format(low_end)
+        low = filled("{} {}", before, low_end) if closed else filled("{} or less", low_end)
     if high_end:
         closed = found is None or found.high is None or found.high_in
-        high = Markup("{} {}").format(after, high_end) if closed else Markup("{} or more").format(high_end)
-        if _same(value) is not None:
-            high = Markup("Later than {}").format(high_end)
-    if low_end and high_end:
-        good = _both(scribe, leaf, found) or Markup("{} to {}").format(low_end, high_end)
+        high = filled("{} {}", after, high_end) if closed else filled("{} or more", high_end)
+    same = _same(value)
+    if same is not None:
+        good = filled("From {} on, {}", low_end, high_end) if low_end else in_words.capital(high_end)
+        high = filled("After that {}", same.period)
+    elif low_end and high_end:
+        good = _both(scribe, leaf, found) or filled("{} to {}", low_end, high_end)
     elif high_end:
-        good = Markup("Under {}" if found is not None and not found.high_in else "Up to {}").format(high_end)
-        good = in_words.capital(high_end) if _same(value) is not None else good
+        good = filled("Under {}" if found is not None and not found.high_in else "Up to {}", high_end)
     elif low_end:
-        good = Markup("Over {}" if found is not None and not found.low_in else "{} and more").format(low_end)
+        good = filled("Over {}" if found is not None and not found.low_in else "{} and more", low_end)
+    if low_asked:
+        low = in_words.capital(scribe.untold(f"{little} is not told yet", leaf.at))
+    if high_asked:
+        high = in_words.capital(scribe.untold(f"{much} is not told yet", leaf.at))
     return Sides(low, in_words.capital(good), high)
+
+
+def asked_end(value: Value, side: str) -> bool:
+    """Whether one end of a value is still to be asked; ``side`` is `low` or `high`."""
+    clause = _clause(value, side)
+    return clause is not None and isinstance(clause.what, Ask)
 
 
 def _same(value: Value) -> Same | None:
@@ -76,14 +91,14 @@ def _same(value: Value) -> Same | None:
 def _end(scribe: Scribe, leaf: Written, place: Place, found: Bounds | None, side: str) -> Markup:
     """One end: the figure as written, or worked out, or in the words of the notebook."""
     clause = _clause(leaf.value, side)
-    if clause is not None and isinstance(clause.what, Ask):
-        return scribe.untold("a figure that is not told yet", leaf.at)
+    if asked_end(leaf.value, side):
+        return Markup("")
     quantity = _quantity_of(leaf.value, found, side)
     if quantity is not None:
-        return escape(for_people(Value(quantity), scribe.book.system).main)
+        return escape(main_for_people(Value(quantity), scribe.book.system))
     if clause is None:
         return Markup("")
-    told = for_people(Value(Limits((clause,))), scribe.book.system).main.removeprefix(f"{clause.lead} ")
+    told = main_for_people(Value(Limits((clause,))), scribe.book.system).removeprefix(f"{clause.lead} ")
     return linked(scribe, told, [r.name for r in references(leaf.value)], place)
 
 
@@ -100,7 +115,7 @@ def _both(scribe: Scribe, leaf: Written, found: Bounds | None) -> Markup | None:
     ends = [_quantity_of(leaf.value, found, side) for side in ("low", "high")]
     if ends[0] is None or ends[1] is None:
         return None
-    return escape(for_people(Value(Range(ends[0], ends[1])), scribe.book.system).main)
+    return escape(main_for_people(Value(Range(ends[0], ends[1])), scribe.book.system))
 
 
 def _quantity_of(value: Value, found: Bounds | None, side: str) -> Quantity | None:

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 
 from markupsafe import Markup
 
+from site_builder.handbook.filled import filled
 from site_builder.handbook.pages import in_words
 from site_builder.handbook.pages.procedure_scribe import Scribe
 from site_builder.handbook.pages.procedure_values import amount, limit_worth, named_amounts, value_link
@@ -25,18 +26,18 @@ def stage_words(scribe: Scribe, end: End, here: Step | None) -> Markup:
     """``the middle stops sinking, and about 15 s by the clock; the sign decides.``"""
     signs = _signs(scribe, end)
     joint = {"first": " or ", "last": " and ", None: " and "}.get(end.wins, "; ")
-    told: Markup = Markup("{}").format(Markup(joint).join(signs)) if signs else Markup("")
+    told: Markup = filled("{}", Markup(joint).join(signs)) if signs else Markup("")
     if len(signs) > 1:
-        told = Markup("{}; {}").format(told, _decides(scribe, end))
+        told = filled("{}; {}", told, _decides(scribe, end))
     said: list[str | Markup] = []
     if end.do is not None:
         said.append(scribe.words(end.do))
     if end.then is not None:
-        said.append(Markup("Then {}").format(scribe.route(str(end.then), here)))
+        said.append(filled("Then {}", scribe.route(str(end.then), here)))
     if end.because:
         said.append(scribe.inline_why(end))
     said += scribe.tail(end, told=("because", "wins"))
-    return Markup("{} {}").format(in_words.sentence(told), in_words.joined_sentences(said)) if said else \
+    return filled("{} {}", in_words.sentence(told), in_words.joined_sentences(said)) if said else \
         in_words.sentence(told)
 
 
@@ -46,7 +47,7 @@ def _decides(scribe: Scribe, end: End) -> Markup:
     if end.wins == "last":
         return Markup("the last of them decides")
     if end.wins is not None:
-        return Markup("{} decides").format(_DECIDES[end.wins])
+        return filled("{} decides", _DECIDES[end.wins])
     return scribe.untold("which of them decides is not told yet", end.at)
 
 
@@ -58,7 +59,7 @@ def _signs(scribe: Scribe, end: End) -> list[Markup]:
         signs.append(scribe.untold("by what sign is not told yet", end.at))
     signs += [_checked(scribe, check, _BY.get(str(check.sense), "by feel")) for check in end.feel]
     signs += [_checked(scribe, check, _BY.get(str(check.sense), "by a test")) for check in end.check]
-    signs += [Markup("{} by the clock").format(told(scribe, limit)) for limit in end.clock]
+    signs += [filled("{} by the clock", told(scribe, limit)) for limit in end.clock]
     signs += [told(scribe, limit) for limit in end.count]
     signs += states(scribe, end.state)
     return signs
@@ -66,8 +67,8 @@ def _signs(scribe: Scribe, end: End) -> list[Markup]:
 
 def _checked(scribe: Scribe, check: Check, how: str) -> Markup:
     if check.good is None:
-        return Markup("{}, as told below").format(how)
-    return scribe.meant(check, Markup("{} ({})").format(scribe.within(check.good), how))
+        return filled("{}, as told below", how)
+    return scribe.meant(check, filled("{} ({})", scribe.within(check.good), how))
 
 
 def states(scribe: Scribe, state: Mapping[Text, Several[Limit]]) -> list[Markup]:
@@ -77,21 +78,21 @@ def states(scribe: Scribe, state: Mapping[Text, Several[Limit]]) -> list[Markup]
         for limit in limits:
             values = scribe.references.values(str(name), scribe.place(limit))
             shown = value_link(scribe, str(name), values[0]) if values else scribe.words(name)
-            found.append(Markup("{} {}").format(shown, told(scribe, limit)))
+            found.append(filled("{} {}", shown, told(scribe, limit)))
     return found
 
 
 def told(scribe: Scribe, limit: Limit) -> Markup:
     """A limit inside a sentence, with its variant, reason and source."""
     if isinstance(limit.is_, Table):
-        rows = (Markup("{} at {}").format(limit_worth(scribe, cell).inline, ", ".join(names))
+        rows = (filled("{} at {}", limit_worth(scribe, cell).inline, ", ".join(names))
                 for names, cell in limit.is_.cells())
         value = in_words.listed(rows, "or")
     else:
         value = limit_worth(scribe, limit).inline
     extra = [scribe.inline_why(limit), *scribe.tail(limit)]
     more = Markup(" ").join(e for e in extra if e)
-    return scribe.meant(limit, Markup("{} ({})").format(value, more) if more else value)
+    return scribe.meant(limit, filled("{} ({})", value, more) if more else value)
 
 
 def kept(scribe: Scribe, keep: Keep) -> Markup:
@@ -99,11 +100,11 @@ def kept(scribe: Scribe, keep: Keep) -> Markup:
     what = in_words.lowered(scribe.words(keep.what), scribe.common.proper)
     what = Markup(what[:-1]) if what.endswith(".") else what
     if keep.amount is not None:
-        what = Markup("{} ({})").format(what, amount(scribe, keep.amount))
+        what = filled("{} ({})", what, amount(scribe, keep.amount))
     said: list[str | Markup] = [what]
     if keep.where is not None:
-        said.append(Markup("Where: {}").format(scribe.within(keep.where)))
-    said += [Markup("Until {}").format(stage_words(scribe, end, None)) for end in keep.until]
+        said.append(filled("Where: {}", scribe.within(keep.where)))
+    said += [filled("Until {}", stage_words(scribe, end, None)) for end in keep.until]
     if keep.because:
         said.append(scribe.inline_why(keep))
     return scribe.meant(keep, in_words.joined_sentences([*said, *scribe.tail(keep)]))
@@ -113,10 +114,10 @@ def shifted(scribe: Scribe, limit: Limit) -> list[Markup]:
     """At which conditions a figure holds, and how it moves away from them."""
     lines = []
     if limit.given:
-        lines.append(Markup("Holds at {}.").format(named_amounts(scribe, limit.given)))
+        lines.append(filled("Holds at {}.", named_amounts(scribe, limit.given)))
     if limit.follows:
         trends = in_words.listed(map(scribe.trend, limit.follows))
-        lines.append(Markup("It {}.").format(trends))
+        lines.append(filled("It {}.", trends))
     return lines
 
 
@@ -124,7 +125,7 @@ def doubts(scribe: Scribe, limit: Limit) -> list[Markup]:
     """Why a figure is not trusted, and what was said of it by whom."""
     lines = []
     if limit.doubt is not None:
-        lines.append(Markup("In doubt: {}").format(in_words.sentence(scribe.within(limit.doubt))))
+        lines.append(filled("In doubt: {}", in_words.sentence(scribe.within(limit.doubt))))
     for said in limit.said:
         who = scribe.pen.person(str(said.who)) if said.who is not None else Markup("Somebody")
         by_himself = str(said.source or "") == f"told by {said.who}"
@@ -132,9 +133,9 @@ def doubts(scribe: Scribe, limit: Limit) -> list[Markup]:
         extra = [scribe.inline_why(said), *scribe.tail(told_so), *doubts(scribe, said)]
         if limit.is_ is not None:
             dated = f" on {scribe.pen.date(said.date)}" if said.date is not None else ""
-            lines.append(Markup("Settled. {} had said {}{}. {}").format(
-                who, told(scribe, said.with_changes(because=(), note=None, source=None)), dated,
-                Markup(" ").join(e for e in extra if e)))
+            figure = told(scribe, said.with_changes(because=(), note=None, source=None))
+            lines.append(filled("Settled. {} had said {}{}. {}", who, figure, dated,
+                                Markup(" ").join(e for e in extra if e)))
         elif any(extra):
-            lines.append(Markup("{}: {}").format(who, Markup(" ").join(e for e in extra if e)))
+            lines.append(filled("{}: {}", who, Markup(" ").join(e for e in extra if e)))
     return lines

@@ -6,6 +6,7 @@ from collections.abc import Iterable
 
 from markupsafe import Markup
 
+from site_builder.handbook.filled import filled
 from site_builder.handbook.finder import Part
 from site_builder.handbook.pages import in_words
 from site_builder.handbook.pages.procedure_checks import finds, looks
@@ -64,11 +65,11 @@ def _when(scribe: Scribe, step: Step) -> list[Markup]:
         lines.append(in_words.capital(scribe.cadence(step.when)))
     if step.per is not None and step.per != "piece":
         lines.append(Markup("The whole lot before the next step") if step.per == "lot" else
-                     Markup("Each {} before the next step").format(scribe.words(step.per)))
+                     filled("Each {} before the next step", scribe.words(step.per)))
     for after in step.after:
-        said = Markup("Only after {}").format(scribe.moment(after.done))
+        said = filled("Only after {}", scribe.moment(after.done))
         why = scribe.inline_why(after)
-        told = Markup("{}, {}").format(said, why) if why else said
+        told = filled("{}, {}", said, why) if why else said
         lines.append(scribe.meant(after, in_words.joined_sentences([told, *scribe.tail(after)])))
     if step.unless is not None:
         lines.append(exemption(scribe, step.unless, "Left out if"))
@@ -105,7 +106,7 @@ def work_blocks(scribe: Scribe, work: Work, here: Step | None) -> list[Block]:
 
 
 def _first_look(item: Item) -> Item:
-    return Item(words=Markup("First see: {}").format(item.words), reasons=item.reasons, only=item.only,
+    return Item(words=filled("First see: {}", item.words), reasons=item.reasons, only=item.only,
                 tail=item.tail, blocks=item.blocks)
 
 
@@ -160,13 +161,13 @@ def _uses(scribe: Scribe, used: Procedure, step: Step) -> Uses:
     for one in used.steps:
         do = one.do if one.do is not None else scribe.pen.title("procedure", str(one.use))
         lines.append(scribe.meant(one, scribe.pen.words(do)))
-    brings = [Markup("Skill: {}.").format(in_words.listed(scribe.pen.link("skill", str(s)) for s in skills_of(used)))] \
+    brings = [filled("Skill: {}.", in_words.listed(scribe.pen.link("skill", str(s)) for s in skills_of(used)))] \
         if skills_of(used) else []
-    brings += [Markup("Time: {}").format(in_words.sentence(in_words.lowered(time_words(scribe, t)))) for t in used.time]
+    brings += [filled("Time: {}", in_words.sentence(in_words.lowered(time_words(scribe, t)))) for t in used.time]
     if any((step.settings, step.limits, step.conditions)):
         brings.append(Markup("Figures that stand here go before those of the same name there."))
     lead = Markup("In short:") if step.do is None else \
-        Markup("As told at {}, in short:").format(scribe.pen.link("procedure", id_))
+        filled("As told at {}, in short:", scribe.pen.link("procedure", id_))
     return Uses(lead=lead, steps=tuple(lines), brings=tuple(brings))
 
 
@@ -183,7 +184,7 @@ def written(scribe: Scribe, work: Work) -> list[Block]:
 def asked(scribe: Scribe, work: Work) -> list[Block]:
     """What is still to be asked."""
     items = tuple(
-        Markup('<a class="bl-untold" href="{}">still to be asked</a> {}').format(scribe.question(q.at), scribe.words(q))
+        filled('<a class="bl-untold" href="{}">still to be asked</a> {}', scribe.question(q.at), scribe.words(q))
         for q in work.questions
     )
     return [Questions(items=items)] if items else []

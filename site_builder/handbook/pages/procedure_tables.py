@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from markupsafe import Markup, escape
 
+from site_builder.handbook.filled import filled
 from site_builder.handbook.pages import in_words
 from site_builder.handbook.pages.procedure_checks import by_words, check_lines
 from site_builder.handbook.pages.procedure_remedies import exemption, remedies
@@ -42,7 +43,7 @@ def short_table(scribe: Scribe, limit: Limit) -> Markup:
     for names, cell in limit.is_.cells():
         only = _row_only(scribe, (name,), names)
         for_whom = scribe.variant(name, str(names[0]))
-        words = Markup("{} for {}").format(limit_worth(scribe, cell).inline, for_whom)
+        words = filled("{} for {}", limit_worth(scribe, cell).inline, for_whom)
         told.append(meant(Only(Markup(""), only.values), words) if only.values else words)
     return Markup("; ").join(told)
 
@@ -120,9 +121,9 @@ def _notes(scribe: Scribe, cell: Limit, here: Step | None) -> Iterator[Markup]:
         yield from limit_worth(scribe, cell).lines
     yield from shifted(scribe, cell)
     if cell.below:
-        yield Markup("Below: {}").format(remedies(scribe, cell.below, here))
+        yield filled("Below: {}", remedies(scribe, cell.below, here))
     if cell.above:
-        yield Markup("Above: {}").format(remedies(scribe, cell.above, here))
+        yield filled("Above: {}", remedies(scribe, cell.above, here))
     for check in cell.check:
         yield from check_lines(scribe, check, here)
     if cell.unless is not None:

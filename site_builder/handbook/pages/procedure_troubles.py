@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from markupsafe import Markup, escape
 
+from site_builder.handbook.filled import filled
 from site_builder.handbook.finder import Part
 from site_builder.handbook.pages import in_words
 from site_builder.handbook.pages.procedure_remedies import pictures, remedy, way_back
@@ -49,10 +50,10 @@ def goes_wrong(scribe: Scribe) -> Wrong | None:
 def _row(scribe: Scribe, trouble: Trouble, here: Step | None) -> Row:
     sign = scribe.words(trouble.sign)
     if here is not None:
-        sign = Markup('{} <span class="bl-atstep">({})</span>').format(sign, scribe.step_link(here))
+        sign = filled('{} <span class="bl-atstep">({})</span>', sign, scribe.step_link(here))
     only = scribe.only(trouble)
     if only.words:
-        sign = Markup('<i class="bl-for">{}:</i> {}').format(only.words, sign)
+        sign = filled('<i class="bl-for">{}:</i> {}', only.words, sign)
     if trouble.cause is not None:
         cause = scribe.words(trouble.cause)
     elif "cause" in trouble.asked:
@@ -68,7 +69,7 @@ def _then(scribe: Scribe, trouble: Trouble, here: Step | None) -> Markup:
     if trouble.then == "none":
         return Markup("Not recoverable")
     if trouble.then == "again" and here is not None and trouble.times is None:
-        return Markup("{} again").format(in_words.capital(scribe.step_link(here)))
+        return filled("{} again", in_words.capital(scribe.step_link(here)))
     told = way_back(scribe, trouble, here)
     plain = Markup(told.removeprefix("Then ").removeprefix("go to ").removeprefix("it is "))
     return in_words.capital(plain) if plain else NO_WORDS
@@ -81,7 +82,7 @@ def at_step(scribe: Scribe, work: Work) -> list[Said]:
 
 
 def _links(scribe: Scribe, troubles: Sequence[Trouble]) -> Markup:
-    signs = (Markup('<a href="#{}">{}</a>').format(scribe.trouble_anchors[id(t)], _bare(scribe, t)) for t in troubles)
+    signs = (filled('<a href="#{}">{}</a>', scribe.trouble_anchors[id(t)], _bare(scribe, t)) for t in troubles)
     return Markup("; ").join(signs)
 
 

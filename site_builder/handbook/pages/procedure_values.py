@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 from markupsafe import Markup, escape
 
+from site_builder.handbook.filled import filled
 from site_builder.handbook.pages import in_words
 from site_builder.handbook.pages.procedure_scribe import Scribe, parts
 from site_builder.handbook.theme import token
@@ -26,6 +27,8 @@ from site_builder.quantity import (
     references,
 )
 
+_UNTOLD = "not told yet"
+
 
 @dataclass(frozen=True, slots=True)
 class Worth:
@@ -38,7 +41,7 @@ class Worth:
     @property
     def inline(self) -> Markup:
         """In one piece, the other system in brackets."""
-        return Markup("{} {}").format(self.main, parts().also(self.other)) if self.other else self.main
+        return filled("{} {}", self.main, parts().also(self.other)) if self.other else self.main
 
 
 def worth(scribe: Scribe, leaf: Written, place: Place) -> Worth:
@@ -53,19 +56,18 @@ def worth(scribe: Scribe, leaf: Written, place: Place) -> Worth:
         return _taken_over(scribe, leaf, what.text, found)
     shown = for_people(leaf.value, scribe.book.system)
     if isinstance(what, Some):
-        return Worth(Markup("{} {}").format(shown.main, scribe.untold("how much is not told yet", leaf.at)))
+        return Worth(filled("{} {}", shown.main, scribe.untold("how much is not told yet", leaf.at)))
     names = [r.name for r in references(leaf.value)]
     main = linked(scribe, in_words.spelt(shown.main), names, place)
-    for clause in what.clauses if isinstance(what, Limits) else ():
-        if isinstance(clause.what, Ask):
-            main = Markup("{} {}").format(main, scribe.untold("one side is asked for", leaf.at))
+    if isinstance(what, Limits) and any(isinstance(clause.what, Ask) for clause in what.clauses):
+        main = Markup(main.replace(_UNTOLD, scribe.untold(_UNTOLD, leaf.at), 1))
     return _doubted(scribe, leaf, Worth(main, in_words.spelt(shown.other) if not names else ""))
 
 
 def _doubted(scribe: Scribe, leaf: Written, told: Worth) -> Worth:
     if not leaf.value.perhaps:
         return told
-    return Worth(Markup("{} {}").format(told.main, scribe.untold("not sure", leaf.at)), told.other, told.lines)
+    return Worth(filled("{} {}", told.main, scribe.untold("not sure", leaf.at)), told.other, told.lines)
 
 
 def _taken_over(scribe: Scribe, leaf: Written, name: str, found: NamedValue) -> Worth:
@@ -75,7 +77,7 @@ def _taken_over(scribe: Scribe, leaf: Written, name: str, found: NamedValue) -> 
     if written is None or isinstance(written.value.what, Word | Ask):
         return _doubted(scribe, leaf, Worth(link))
     shown = for_people(written.value, scribe.book.system)
-    line = Markup("The same as {}.").format(link)
+    line = filled("The same as {}.", link)
     main = escape(in_words.spelt(shown.main))
     return _doubted(scribe, leaf, Worth(main, in_words.spelt(shown.other), (line,)))
 
@@ -105,11 +107,11 @@ def value_link(scribe: Scribe, name: str, found: NamedValue) -> Markup:
     """``flatness of the sole``, ``pot life (Grey primer)``: a value by name, linked to where it is written."""
     last = name.rpartition("/")[2] if "/" in name else name
     href = _value_href(scribe, found)
-    link = Markup('<a href="{}">{}</a>').format(href, last) if href else escape(last)
+    link = filled('<a href="{}">{}</a>', href, last) if href else escape(last)
     if found.entry is scribe.own:
         return link
     owner = _owner(scribe, found)
-    return Markup("{} ({})").format(link, owner) if owner else link
+    return filled("{} ({})", link, owner) if owner else link
 
 
 def _owner(scribe: Scribe, found: NamedValue) -> Markup | None:
@@ -161,7 +163,7 @@ def limit_worth(scribe: Scribe, limit: Limit) -> Worth:
 
 def _teller(scribe: Scribe, said: Saying) -> Markup:
     who = scribe.pen.person(str(said.who)) if said.who is not None else Markup("somebody")
-    return Markup("{}, {}").format(who, scribe.pen.date(said.date)) if said.date is not None else who
+    return filled("{}, {}", who, scribe.pen.date(said.date)) if said.date is not None else who
 
 
 def amount(scribe: Scribe, leaf: Written) -> Markup:
@@ -171,4 +173,4 @@ def amount(scribe: Scribe, leaf: Written) -> Markup:
 
 def named_amounts(scribe: Scribe, given: Mapping[Text, Written]) -> Markup:
     """``room temperature 20 °C``, several with commas."""
-    return in_words.listed(Markup("{} {}").format(name, amount(scribe, leaf)) for name, leaf in given.items())
+    return in_words.listed(filled("{} {}", name, amount(scribe, leaf)) for name, leaf in given.items())

@@ -7,18 +7,16 @@ from dataclasses import dataclass, replace
 
 from markupsafe import Markup, escape
 
-from site_builder.handbook.book import UNWRITTEN
-from site_builder.handbook.pages.in_words import capital, listed, spelt
+from site_builder.handbook.pages.in_words import capital, listed, lowered, spelt
 from site_builder.handbook.pages.in_words import trend as trend_words
-from site_builder.handbook.pages.sayings import namer, value_words, valued
+from site_builder.handbook.pages.proper import proper_names
+from site_builder.handbook.pages.sayings import namer, valued
 from site_builder.handbook.pen import Pen
 from site_builder.handbook.text import typeset
-from site_builder.handbook.theme import token
-from site_builder.notebook.finding import At
 from site_builder.notebook.model.entry import Entry
 from site_builder.notebook.model.limit import Limit, Table
 from site_builder.notebook.tree import Text
-from site_builder.quantity import Ask, Some, Word, bounds
+from site_builder.quantity import Ask, Some, Word
 
 NO_WORDS = Markup("")
 ASKED = "not yet told"
@@ -54,11 +52,6 @@ class Fact:
     words: Markup = NO_WORDS
 
 
-def question_href(pen: Pen, at: At) -> str:
-    """The question about a place of the notebook, on the page of what is still unwritten."""
-    return pen.to(UNWRITTEN, f"q-{token(at.path)}-{at.line}")
-
-
 def facts_of(pen: Pen, named: Mapping[Text, tuple[Limit, ...]]) -> list[Fact]:
     """Properties, conditions or sizes as lines of the facts."""
     return [Fact(_name(name), readings(pen, limits)) for name, limits in named.items() if limits]
@@ -75,22 +68,20 @@ def readings(pen: Pen, limits: Iterable[Limit]) -> tuple[Reading, ...]:
 
 def reading(pen: Pen, limit: Limit) -> Reading:
     """One limit: value or table, its conditions, reasons and doubts."""
-    bare = Reading(
-        when=tuple(_when(pen, limit)), because=tuple(pen.words(reason) for reason in limit.because),
-        note=pen.words(limit.note),
-    )
+    because = (lowered(pen.words(reason), proper_names(pen.book)) for reason in limit.because)
+    bare = Reading(when=tuple(_when(pen, limit)), because=tuple(because), note=pen.words(limit.note))
     if isinstance(limit.is_, Table):
         by = [str(one.name) for one in limit.by]
         return replace(bare, rows=tuple(_rows(pen, limit.is_, by)))
     if limit.is_ is None:
         if len(limit.said) > 1:
             sides = tuple((_shown(pen, said), pen.person(str(said.who or "somebody"))) for said in limit.said)
-            return replace(bare, sides=sides, untold=question_href(pen, limit.at))
-        return replace(bare, untold=question_href(pen, limit.at))
+            return replace(bare, sides=sides, untold=pen.question_href(limit.at))
+        return replace(bare, untold=pen.question_href(limit.at))
     value = limit.is_.value
     if isinstance(value.what, Ask):
-        return replace(bare, untold=question_href(pen, limit.is_.at))
-    asked = question_href(pen, limit.is_.at)
+        return replace(bare, untold=pen.question_href(limit.is_.at))
+    asked = pen.question_href(limit.is_.at)
     if isinstance(value.what, Word):
         return replace(bare, main=pen.words(value.what.text))
     main, other = pen.value(limit.is_)
@@ -135,22 +126,6 @@ def for_words(entry: Entry) -> str:
     )
 
 
-def age_words(pen: Pen, limits: Iterable[Limit]) -> Markup:
-    """`from 16 years of age`, for each case in which an age is asked."""
-    out: list[Markup] = []
-    for limit in limits:
-        years = least_years(limit)
-        said: str | Markup = f"from {years} years of age" if years else value_words(pen, limit)
-        out.append(Markup("{}{}").format(said, f", {_case(limit)}" if limit.for_ else ""))
-    return Markup("; ").join(out)
-
-
-def least_years(limit: Limit) -> str:
-    """The least age in years, as digits; empty where the limit says no such thing."""
-    told = bounds(limit.written.value) if limit.written is not None else None
-    return f"{float(told.shown(told.low)):g}" if told is not None and told.low is not None else ""
-
-
 def source_words(pen: Pen, source: str) -> Markup:
     """Where a value comes from, as a reader understands it."""
     shop = pen.book.notebook.shop
@@ -178,6 +153,6 @@ def source_lines(pen: Pen, named: Iterable[tuple[str, Entry]], whole: str | None
     out = []
     for source, names in by_source.items():
         shown = source_words(pen, source)
-        what = capital(listed(dict.fromkeys(names))) if names else "What no other source is named for"
-        out.append(Markup("{}: {}.").format(what, shown))
+        what = listed(dict.fromkeys(names)) if names else "all else" if len(by_source) > 1 else "what is told here"
+        out.append(Markup("Source of {}: {}.").format(what, shown))
     return out

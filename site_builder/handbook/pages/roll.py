@@ -16,9 +16,11 @@ from site_builder.checks.rules.people.papers import RunningOut, papers_of
 from site_builder.handbook.book import Book
 from site_builder.handbook.pen import Pen
 from site_builder.handbook.text import plain
+from site_builder.mastery.evidence import Evidence
 from site_builder.mastery.holders import Held
 from site_builder.mastery.known import knowledge_of
 from site_builder.mastery.loss import Knowledge
+from site_builder.mastery.progress import Progress, progress
 from site_builder.mastery.standing import shown_items, standing, taken_back
 from site_builder.notebook.model.records import Incident, Record, SignOff
 
@@ -51,6 +53,7 @@ class Roll:
         self.standing = tuple(standing(book.notebook, self.today))
         self.taken_back = taken_back(book.notebook, self.today)
         self.shown = shown_items(book.notebook, self.today)
+        self._progress: dict[tuple[str, str], Progress] = {}
 
     # ------------------------------------------------------------------ people
 
@@ -186,6 +189,39 @@ class Roll:
         if found is None or person is None:
             return pen.words(text)
         return pen.link("person", person, found[0], f"{found[1]}-{found[2]}")
+
+    # ------------------------------------------------------------------ what the books prove
+
+    @property
+    def evidence_book(self) -> Evidence:
+        """The books, counted by learner and skill."""
+        return self.book.survey.law.evidence
+
+    def progress(self, person: str, skill: str) -> Progress:
+        """How far somebody has come by the pieces in the book."""
+        found = self._progress.get((person, skill))
+        if found is None:
+            found = progress(self.evidence_book, self.book.notebook.skills[skill], person, self.today)
+            self._progress[person, skill] = found
+        return found
+
+    def practised(self, person: str) -> tuple[str, ...]:
+        """The skills of which practice or trials of a person stand in the books, in the order of the notebook."""
+        return self._practised.get(person, ())
+
+    @cached_property
+    def _practised(self) -> Mapping[str, tuple[str, ...]]:
+        found: dict[str, set[str]] = defaultdict(set)
+        for person, skill in self.evidence_book.begun:
+            found[person].add(skill)
+        place = {skill: i for i, skill in enumerate(self.book.notebook.skills)}
+        return {person: tuple(sorted(skills & place.keys(), key=place.__getitem__)) for person, skills in found.items()}
+
+    def fresh_until(self, held: Held) -> date | None:
+        """The last day on which a sign-off is fresh; None where it never goes stale."""
+        signed = held.entry.date.value.last if held.entry.date is not None else None
+        fresh = self.book.survey.holders.fresh
+        return fresh.fresh_until(held.person, held.skill, held.level, signed, self.today)
 
     def held(self, person: str, skill: str) -> Held | None:
         """What a person holds in a skill."""

@@ -9,22 +9,26 @@ from markupsafe import Markup
 
 from site_builder.handbook.book import HANDS, Sheet
 from site_builder.handbook.finder import Part
+from site_builder.handbook.pages.ages_told import age_words
 from site_builder.handbook.pages.harms import signals
-from site_builder.handbook.pages.in_words import listed, lowered, sentence, spelt
+from site_builder.handbook.pages.in_words import capital, listed, lowered, sentence, spelt
+from site_builder.handbook.pages.measured_so_far import measured_so_far
 from site_builder.handbook.pages.paths import named_value
 from site_builder.handbook.pages.press import pressed
-from site_builder.handbook.pages.readings import Fact, age_words, question_href, reading
+from site_builder.handbook.pages.proof_so_far import hands_together, kept_fresh, proofs_so_far
+from site_builder.handbook.pages.readings import Fact, reading
 from site_builder.handbook.pages.roll import Roll, entry_anchor
 from site_builder.handbook.pages.shown import shown
 from site_builder.handbook.pages.soundness import unsound
 from site_builder.handbook.pen import Pen
 from site_builder.mastery.holders import LEVELS
 from site_builder.notebook.model.entry import Entry
+from site_builder.notebook.model.limit import Limit
 from site_builder.notebook.model.people import Proof, Show, Skill
 from site_builder.notebook.model.records import SignOff
 
 _ALONE = LEVELS.index("alone") + 1
-_EVIDENCE = {
+EVIDENCE = {
     "practice": "pieces in the book of practice", "trial": "a feel trial", "measurement": "the gauge",
     "seen": "doing it under the teacher’s eyes",
 }
@@ -57,7 +61,9 @@ def skill_sheet(roll: Roll, id_: str) -> Sheet:
         note=pen.words(skill.note), unsound=unsound(book, (skill.at.path,)), pictures=shown(pen, skill.pictures),
         facts=[*_facts(roll, pen, id_, skill)], signals=signals(pen, skill.hazards), lists=lists,
         asked_checklist="" if lists else _asked(pen, skill, "checklist"),
-        proof=[*_proof(pen, skill.proof)] if skill.proof is not None else [],
+        proof=[*map(capital, _proof(pen, skill.proof))] if skill.proof is not None else [],
+        so_far=[*proofs_so_far(roll, pen, id_, skill)], together=[*hands_together(roll, pen, id_)],
+        fresh=[*kept_fresh(roll, pen, id_, skill)], measured=[*measured_so_far(roll, pen, id_)],
         entries=[_entry(roll, pen, entry) for entry in roll.of_skill.get(id_, ())],
         questions=[pen.words(question) for question in skill.questions],
     )
@@ -75,7 +81,7 @@ def _to_find(pen: Pen, skill: Skill, lists: list[tuple[str, str, Markup, list[It
 def _asked(pen: Pen, entry: Entry, key: str) -> str:
     """The address of the question, where a key was left open on purpose."""
     written = next((one for one in entry.asked if one == key), None)
-    return question_href(pen, written.at) if written is not None else ""
+    return pen.question_href(written.at) if written is not None else ""
 
 
 # --- what it asks for -----------------------------------------------------------------------------------
@@ -84,14 +90,16 @@ def _asked(pen: Pen, entry: Entry, key: str) -> str:
 def _facts(roll: Roll, pen: Pen, id_: str, skill: Skill) -> Iterator[Fact]:
     if skill.covers:
         yield Fact("Covers", words=listed(pen.any_link(str(one), ("procedure",)) for one in skill.covers))
+    ways = [Markup('<a href="{}">{}</a>').format(href, words) for key, words in (
+        ("study", "Study it: what to know, and questions to ask yourself"), ("checklist", "The checklist on paper"),
+    ) if (href := pen.href(key, id_)) is not None]
+    if ways:
+        yield Fact("To learn it", words=Markup("<br>").join(ways))
     if skill.needs:
         yield Fact("Needs first", words=Markup("; ").join(_need(pen, need.skill, need.level, need.because)
                                                           for need in skill.needs))
     if skill.age:
-        reasons = Markup(" ").join(sentence(pen.words(why)) for limit in skill.age for why in limit.because)
-        age = age_words(pen, skill.age)
-        also = Markup(' <span class="bl-also-why">{}</span>').format(reasons) if reasons else Markup("")
-        yield Fact("Age", words=age + also)
+        yield Fact("Age", words=Markup(" ").join(_age(pen, limit) for limit in skill.age))
     if skill.papers:
         yield Fact("Papers", words=listed(_paper(pen, str(one.paper), pen.value(one.valid)[0]) for one in skill.papers))
     teachers = roll.teachers[id_]
@@ -107,6 +115,13 @@ def _facts(roll: Roll, pen: Pen, id_: str, skill: Skill) -> Iterator[Fact]:
     for key, name in (("covers", "Covers"), ("age", "Age"), ("refresh", "Goes stale"), ("proof", "Proof")):
         if href := _asked(pen, skill, key):
             yield Fact(name, words=Markup('<a class="bl-untold" href="{}">not yet told</a>').format(href))
+
+
+def _age(pen: Pen, limit: Limit) -> Markup:
+    """A least age on a line of its own, and why."""
+    reasons = Markup(" ").join(sentence(pen.words(why)) for why in limit.because)
+    also = Markup(' <span class="bl-also-why">{}</span>').format(reasons) if reasons else Markup("")
+    return Markup('<span class="bl-line">{}</span>').format(capital(age_words(pen, [limit]))) + also
 
 
 def _need(pen: Pen, skill: str, level: str | None, because: tuple[str, ...]) -> Markup:
@@ -165,7 +180,7 @@ def _lists(roll: Roll, pen: Pen, id_: str, skill: Skill) -> Iterator[tuple[str, 
 
 def _item(roll: Roll, pen: Pen, skill: str, learner: str, show: Show) -> Item:
     entry = roll.shown.get((learner, skill, str(show.id))) if show.id is not None else None
-    return pen.words(show.show), _EVIDENCE[str(show.evidence or "seen")], _signed(pen, entry) if entry else None
+    return pen.words(show.show), EVIDENCE[str(show.evidence or "seen")], _signed(pen, entry) if entry else None
 
 
 def _signed(pen: Pen, entry: SignOff) -> Markup:

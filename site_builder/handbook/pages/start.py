@@ -47,11 +47,13 @@ def _lede(pen: Pen) -> Markup:
     nb = pen.book.notebook
     made = [lowered(pen.title("part", id_)) for id_ in nb.products]
     what = f"the {made[0]}" if len(made) == 1 else f"{number(len(made))} things: {listed(made)}"
-    told = [Markup("This book tells how we make {}.").format(Markup(what)) if made else
-            Markup("This book tells how we work.")]
-    if nb.shop is not None:
-        told += [sentence(pen.words(reason)) for reason in nb.shop.because]
-    return Markup(" ").join(told)
+    told = Markup("This book tells how we make {}").format(Markup(what)) if made else \
+        Markup("This book tells how we work")
+    for reason in nb.shop.because if nb.shop is not None else ():
+        why = pen.words(reason)
+        told = Markup("{}, {}").format(told, lowered(why)) if why.startswith("So that ") else \
+            Markup("{} {}").format(sentence(told), sentence(why))
+    return sentence(told)
 
 
 def _products(pen: Pen) -> Iterator[tuple[str, list[Markup], Markup]]:

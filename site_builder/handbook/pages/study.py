@@ -6,7 +6,7 @@ from markupsafe import Markup
 
 from site_builder.handbook.book import HANDS, Sheet
 from site_builder.handbook.finder import Part
-from site_builder.handbook.pages.in_words import number, sentence
+from site_builder.handbook.pages.in_words import sentence
 from site_builder.handbook.pages.press import pressed
 from site_builder.handbook.pages.procedure_scribe import Common
 from site_builder.handbook.pages.roll import Roll
@@ -32,11 +32,11 @@ def study_sheet(roll: Roll, common: Common, id_: str) -> Sheet | None:
         return None
     pen = Pen(book, src_uri)
     scribes = [StudyScribe(book, book.notebook.procedures[one], common, pen) for one in covered]
-    harm = Harm(scribes)
+    harm = Harm(scribes, skill)
     signals, never, wear = harm.signals(), harm.never(), harm.wear()
     lessons = [lesson(scribe) for scribe in scribes]
     words = pen.explained
-    groups = questions(scribes, harm, skill, words)
+    groups = questions(scribes, harm, words)
     count = sum(len(group.questions) for group in groups)
     title, shop = pen.title("skill", id_), book.notebook.shop
     works = [book.notebook.procedures[one] for one in covered]
@@ -47,7 +47,6 @@ def study_sheet(roll: Roll, common: Common, id_: str) -> Sheet | None:
             pen.to(HANDS), pen.href("skill", id_), typeset(title)),
         title=f"Study: {title}", lede=Markup(" ").join(sentence(pen.words(reason)) for reason in skill.because),
         unsound=unsound(book, (skill.at.path, *(one.at.path for one in (*works, *used)))), count=count,
-        said=f"{number(count)} question{'' if count == 1 else 's'}",
         signals=signals, never=never, wear=wear, lessons=lessons,
         words=[(word, typeset(word), pen.words(book.notebook.words[word], glossary=False)) for word in words],
         groups=groups, keep=f"{token(str(shop.shop)) if shop is not None else 'shop'} {id_}", script=pen.to(SCRIPT),

@@ -10,7 +10,6 @@ from site_builder.handbook.pages import in_words
 from site_builder.handbook.pages.procedure_checks import check_lines
 from site_builder.handbook.pages.procedure_remedies import remedies
 from site_builder.handbook.pages.procedure_sides import Sides, sides
-from site_builder.handbook.pages.procedure_signs import told
 from site_builder.handbook.pages.procedure_tables import is_short, short_table
 from site_builder.handbook.pages.procedure_values import limit_worth
 from site_builder.handbook.pages.study_scribe import Question, StudyScribe
@@ -44,7 +43,11 @@ def value_words(scribe: StudyScribe, limit: Limit) -> Markup:
     """A value in running words; a table row by row."""
     if not isinstance(limit.is_, Table):
         return limit_worth(scribe, limit).inline
-    return short_table(scribe, limit) if is_short(limit) else told(scribe, limit.with_changes(because=(), note=None))
+    if is_short(limit) and scribe.is_variant(str(limit.by[0].name)):
+        return short_table(scribe, limit)
+    rows = ((", ".join(in_words.spelt(typeset(str(name))) for name in names), limit_worth(scribe, cell).inline)
+            for names, cell in limit.is_.cells())
+    return Markup("; ").join(Markup("{}: {}").format(*row) for row in rows)
 
 
 def measured_with(scribe: StudyScribe, limit: Limit) -> Markup:

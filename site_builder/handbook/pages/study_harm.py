@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 
 from markupsafe import Markup
 
 from site_builder.checks.page_facts import noun
+from site_builder.handbook.filled import filled
 from site_builder.handbook.pages import in_words
 from site_builder.handbook.pages.harms import gravity
 from site_builder.handbook.pages.procedure_harm import UNGRADED, peril
@@ -18,13 +19,15 @@ from site_builder.handbook.pages.procedure_views import Item, Never, Peril, Sign
 from site_builder.handbook.pages.sayings import end_words
 from site_builder.handbook.pages.study_scribe import Question, StudyScribe
 from site_builder.handbook.pages.study_wording import be
-from site_builder.notebook.gather import WORD_ORDER, things_of, used_procedures, wear_of
+from site_builder.handbook.pages.wear_told import THROUGHOUT, worn_by_work, worn_cases, worn_links
+from site_builder.notebook.gather import WORD_ORDER, things_of, used_procedures
 from site_builder.notebook.model.harm import Hazard
 from site_builder.notebook.model.harm import Never as Forbidden
 from site_builder.notebook.model.people import Skill
 from site_builder.notebook.model.procedure import Procedure
 from site_builder.notebook.model.things import Machine, Material, Thing
 from site_builder.notebook.references import all_steps
+from site_builder.notebook.wearing import worn_for
 
 
 @dataclass
@@ -51,8 +54,9 @@ class Owner:
 class Harm:
     """Gathered once for a page: everything stands at the thing or the work it belongs to, each once."""
 
-    def __init__(self, scribes: Sequence[StudyScribe]) -> None:
+    def __init__(self, scribes: Sequence[StudyScribe], skill: Skill) -> None:
         self.scribes = scribes
+        self.skill = skill
 
     @cached_property
     def owners(self) -> tuple[Owner, ...]:
@@ -71,12 +75,15 @@ class Harm:
     # ------------------------------------------------------------------ told
 
     def signals(self) -> tuple[Signal, ...]:
-        """Every hazard in full, gravest first."""
+        """Every hazard in full, gravest first; that to the body in the long run behind the others of its word."""
         frames: dict[str, dict[tuple[str, str], Peril]] = {word: {} for word in (*WORD_ORDER, UNGRADED)}
         for owner in self.owners:
             for hazard in owner.hazards:
                 key = (str(hazard.hazard).lower(), str(hazard.harm or ""))
-                frames[str(hazard.word or UNGRADED)].setdefault(key, peril(owner.scribe, hazard, _link(owner)))
+                frames[str(hazard.word or UNGRADED)].setdefault(key, _peril(owner, hazard))
+        for hazard in self.skill.hazards if self.scribes else ():
+            key = (str(hazard.hazard).lower(), str(hazard.harm or ""))
+            frames[str(hazard.word or UNGRADED)].setdefault(key, peril(self.scribes[0], hazard))
         return tuple(Signal(word=word, perils=tuple(found.values())) for word, found in frames.items() if found)
 
     def never(self) -> Never | None:
@@ -85,14 +92,13 @@ class Harm:
         for owner in self.owners:
             for entry in owner.nevers:
                 words = _never(owner.scribe, entry)
-                tail = (*_reasons(owner.scribe, entry), Markup("With {}.").format(_link(owner)))
+                tail = (*_reasons(owner.scribe, entry), _place(owner))
                 items.setdefault(str(words), Item(words=words, tail=tail, only=owner.scribe.only(entry)))
         return Never(items=tuple(items.values())) if items else None
 
-    def wear(self) -> tuple[Markup, ...]:
-        """What to wear, each once."""
-        worn = dict.fromkeys(str(found.item) for scribe in self.scribes for found in wear_of(scribe.nb, scribe.own))
-        return self.scribes[0].things(worn) if self.scribes else ()
+    def wear(self) -> list[tuple[Markup, Markup]]:
+        """What to wear for which work."""
+        return worn_by_work(self.scribes[0].pen, (scribe.own for scribe in self.scribes)) if self.scribes else []
 
     # ------------------------------------------------------------------ asked
 
@@ -115,10 +121,21 @@ class Harm:
                     Markup(" ").join((Markup("<b>{}</b>").format(_never(scribe, entry)), *_reasons(scribe, entry)))
                     for entry in owner.nevers])
         for scribe in self.scribes:
-            worn = scribe.things(str(found.item) for found in wear_of(scribe.nb, scribe.own))
-            if worn:
+            cases = [*worn_cases(scribe.pen, scribe.own)]
+            if cases:
+                always = [*map(in_words.capital, worn_links(scribe.pen, worn_for(scribe.nb, scribe.own)[0].protection))]
+                worn = always if len(cases) == 1 and cases[0][0] == THROUGHOUT else [
+                    in_words.capital(filled("{}: {}", when, what)) for when, what in cases]
                 yield scribe.asked(f"What do you wear {scribe.when_you}?", items=worn)
         yield from self._life()
+        yield from self._body()
+
+    def _body(self) -> Iterator[Question]:
+        """What the work does to a body in the long run."""
+        items = [_in_full(self.scribes[0], hazard) for hazard in self.skill.hazards] if self.scribes else []
+        if items:
+            yield Question("What does this work do to your body, and what do you do about it?", (), tuple(items),
+                           where=self.scribes[0].pen.link("skill", str(self.skill.skill)))
 
     def _life(self) -> Iterator[Question]:
         things: dict[str, tuple[StudyScribe, Thing]] = {}
@@ -156,14 +173,6 @@ class Harm:
         return Question(ask, tuple(lines), tuple(several), where=_link(owner))
 
 
-def body_question(scribe: StudyScribe, skill: Skill) -> Iterator[Question]:
-    """What the work does to a body in the long run."""
-    items = [_in_full(scribe, hazard) for hazard in skill.hazards]
-    if items:
-        yield Question("What does this work do to your body, and what do you do about it?", (), tuple(items),
-                       where=scribe.pen.link("skill", str(skill.skill)))
-
-
 def _work(scribe: StudyScribe, work: Procedure) -> Owner:
     """A piece of work with what its steps say."""
     works = (work, *all_steps(work))
@@ -174,6 +183,17 @@ def _work(scribe: StudyScribe, work: Procedure) -> Owner:
 def _scribe_of(scribe: StudyScribe, work: Procedure) -> StudyScribe:
     """Shared work that is used is spoken of by its own title."""
     return scribe if work is scribe.own else StudyScribe(scribe.book, work, scribe.common, scribe.pen)
+
+
+def _peril(owner: Owner, hazard: Hazard) -> Peril:
+    found = peril(owner.scribe, hazard)
+    return replace(found, tail=(*found.tail, _place(owner)))
+
+
+def _place(owner: Owner) -> Markup:
+    """``At Belt grinder.``, ``With White spirit.``"""
+    at = owner.thing is None or isinstance(owner.thing, Machine)
+    return Markup("{} {}.").format("At" if at else "With", _link(owner))
 
 
 def _link(owner: Owner) -> Markup:
@@ -201,4 +221,4 @@ def _reasons(scribe: StudyScribe, entry: Forbidden) -> Iterable[Markup]:
     return [*told, exemption(scribe, entry.unless)] if entry.unless is not None else told
 
 
-__all__ = ["Harm", "body_question"]
+__all__ = ["Harm"]

@@ -12,12 +12,12 @@ from dataclasses import dataclass, replace
 
 from markupsafe import Markup
 
+from site_builder.handbook.book import WHOLE
 from site_builder.handbook.pages.study_deeds import after_the_work, at_each_step, before_the_work
-from site_builder.handbook.pages.study_harm import Harm, body_question
+from site_builder.handbook.pages.study_harm import Harm
 from site_builder.handbook.pages.study_scribe import Question, StudyScribe
 from site_builder.handbook.pages.study_wording import quoted
 from site_builder.handbook.text import typeset
-from site_builder.notebook.model.people import Skill
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,21 +28,21 @@ class Group:
     questions: tuple[Question, ...]
 
 
-def questions(scribes: Sequence[StudyScribe], harm: Harm, skill: Skill, words: Iterable[str]) -> tuple[Group, ...]:
+def questions(scribes: Sequence[StudyScribe], harm: Harm, words: Iterable[str]) -> tuple[Group, ...]:
     """First staying whole, then each piece of work, then the words."""
-    groups = [Group("Staying whole", tuple(_whole(scribes, harm, skill)))] if scribes else []
+    groups = [Group("Staying whole", tuple(_whole(scribes, harm)))] if scribes else []
     groups += [Group(scribe.title, tuple(_work(scribe))) for scribe in scribes]
     groups += [Group("Words", tuple(_words(scribes[0], words)))] if scribes else []
     return tuple(group for group in _told_apart(groups) if group.questions)
 
 
-def _whole(scribes: Sequence[StudyScribe], harm: Harm, skill: Skill) -> Iterator[Question]:
+def _whole(scribes: Sequence[StudyScribe], harm: Harm) -> Iterator[Question]:
     yield from harm.questions()
-    yield from body_question(scribes[0], skill)
-    shop = scribes[0].nb.shop
+    shop, pen = scribes[0].nb.shop, scribes[0].pen
     if shop is not None and shop.accident:
-        lines = tuple(scribes[0].words(one) for one in shop.accident)
-        yield Question("What do you do first when somebody is hurt?", (), lines, ordered=True)
+        where = Markup('<a href="{}">Staying whole</a>').format(pen.to(WHOLE, "if-someone-is-hurt"))
+        yield Question("What do you do first when somebody is hurt?", (), tuple(map(pen.words, shop.accident)),
+                       ordered=True, where=where)
 
 
 def _work(scribe: StudyScribe) -> Iterator[Question]:

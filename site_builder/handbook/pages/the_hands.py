@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import partial
 
 from site_builder.handbook.book import Book, Sheet
+from site_builder.handbook.pages.checklist import checklist_sheet
 from site_builder.handbook.pages.hands_index import hands_sheet
 from site_builder.handbook.pages.lessons import lessons_sheet
 from site_builder.handbook.pages.lineage import lineage_sheet
 from site_builder.handbook.pages.person import person_sheet
-from site_builder.handbook.pages.procedure_scribe import common
+from site_builder.handbook.pages.procedure_scribe import Common, common
 from site_builder.handbook.pages.roll import Roll
 from site_builder.handbook.pages.skill import skill_sheet
 from site_builder.handbook.pages.study import study_sheet
@@ -29,6 +31,14 @@ def hand_sheets(book: Book) -> Iterator[Sheet]:
         yield person_sheet(roll, id_)
     shared = common(book)
     for id_ in book.notebook.skills:
-        study = study_sheet(roll, shared, id_)
-        if study is not None:
-            yield study
+        if ("study", id_) in book.addresses:
+            yield book.remember("study", id_, partial(_study, roll, shared, id_))
+        paper = checklist_sheet(roll, id_)
+        if paper is not None:
+            yield paper
+
+
+def _study(roll: Roll, shared: Common, id_: str) -> Sheet:
+    sheet = study_sheet(roll, shared, id_)
+    assert sheet is not None  # it has an address
+    return sheet

@@ -9,11 +9,14 @@ from datetime import date
 from markupsafe import Markup
 
 from site_builder.handbook.finder import Part as FinderPart
+from site_builder.handbook.pages.ages_told import age_words
 from site_builder.handbook.pages.harms import Ban, Signal, bans, signals
-from site_builder.handbook.pages.readings import Fact, age_words, facts_of, question_href, source_lines
+from site_builder.handbook.pages.in_words import capital
+from site_builder.handbook.pages.readings import Fact, facts_of, source_lines
 from site_builder.handbook.pages.sayings import end_words, how_often, remedy_words
 from site_builder.handbook.pages.shown import Shown, shown
 from site_builder.handbook.pages.uses import Uses
+from site_builder.handbook.pages.wear_told import gear
 from site_builder.handbook.pen import Pen, dated_day
 from site_builder.handbook.text import typeset
 from site_builder.notebook.due import next_due
@@ -80,7 +83,7 @@ def thing_view(pen: Pen, uses: Uses, thing: Thing, extra: tuple[Fact, ...] = ())
 
 def _ask(pen: Pen, thing: Thing, question: object) -> Markup:
     at = getattr(question, "at", thing.at)
-    return Markup('<a class="bl-untold" href="{}">not yet answered</a>').format(question_href(pen, at))
+    return Markup('<a class="bl-untold" href="{}">not yet answered</a>').format(pen.question_href(at))
 
 
 def with_groups(pen: Pen, thing: Thing) -> tuple[list[Hazard], list[Never]]:
@@ -98,7 +101,7 @@ def facts(pen: Pen, thing: Thing) -> Iterator[Fact]:
     all_of = [thing, *(nb.things[g] for g in nb.groups.get(str(thing.id), ()))]
     worn = dict.fromkeys(str(w) for one in all_of for w in (*one.wear, *(w for h in one.hazards for w in h.wear)))
     if worn:
-        yield Fact("Worn here", words=Markup(", ").join(pen.link("tool", w) for w in worn))
+        yield Fact("Worn here", words=capital(gear(pen, worn)))
     if thing.skill is not None:
         yield Fact("Skill", words=pen.link("skill", str(thing.skill)))
     if thing.age:
@@ -192,7 +195,7 @@ def late(pen: Pen, thing: Thing) -> list[str]:
 
 
 def _untold(pen: Pen, at: At) -> Markup:
-    return Markup('<a class="bl-untold" href="{}">not yet told</a>').format(question_href(pen, at))
+    return Markup('<a class="bl-untold" href="{}">not yet told</a>').format(pen.question_href(at))
 
 
 def _checks(pen: Pen, thing: Thing) -> Ledger | None:

@@ -17,8 +17,8 @@ from site_builder.notebook.references import kind_of
 from site_builder.notebook.spans import day_after, least_span
 from site_builder.quantity import for_people, parse_value
 
-_LEVELS = ("beside", "alone")
-"""From the first level at which the hands do something; a look from behind the line is not work."""
+_LEVELS = ("beside", "within call", "alone")
+"""The levels at which the hands do something; a look from behind the line is not work."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,7 +57,7 @@ def in_words(pen: Pen, found: list[NotYet]) -> Iterator[Markup]:
         groups.setdefault((one.day, one.kind, one.level, one.least), []).append(one)
     for (day, kind, level, least), ones in groups.items():
         named = listed(pen.link(one.kind, one.id, lowered(pen.title(one.kind, one.id))) for one in ones)
-        what = Markup("{}{}").format(named, " alone" if level == "alone" else "") if kind == "skill" else named
+        what = Markup("{}{}").format(named, f" {level}" if level else "")
         use = "" if kind == "skill" else "to use "
         yield Markup("<b>Not before {}</b> {}{}: {} old.").format(dated_day(day), use, what, least)
 
@@ -65,12 +65,12 @@ def in_words(pen: Pen, found: list[NotYet]) -> Iterator[Markup]:
 def _limits(roll: Roll) -> Iterator[tuple[str, str, str, Fraction, str]]:
     """(kind, id, level, seconds, the age for people) of every line that is drawn."""
     for skill in roll.book.notebook.skills:
-        before = None
-        for level in _LEVELS:
-            least = roll.ages.of_skill(skill, level)
-            if least is not None and (before is None or least.seconds > before):
-                before = least.seconds
-                yield "skill", skill, level, least.seconds, _for_people(least.written)
+        least = {level: age for level in _LEVELS if (age := roll.ages.of_skill(skill, level)) is not None}
+        for seconds in sorted({age.seconds for age in least.values()}):
+            levels = [level for level, age in least.items() if age.seconds == seconds]
+            said = "" if len(levels) == len(_LEVELS) else listed(levels, "or").replace("beside", "beside somebody")
+            age = next(age for age in least.values() if age.seconds == seconds)
+            yield "skill", skill, str(said), seconds, _for_people(age.written)
     for id_, thing in roll.book.notebook.things.items():
         for limit in thing.age:
             span = least_span(limit.written.value) if limit.written is not None and not limit.for_ else None

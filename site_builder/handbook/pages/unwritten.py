@@ -8,15 +8,16 @@ from itertools import groupby
 
 from markupsafe import Markup
 
-from site_builder.checks.interview import Question, Sitting, interview
+from site_builder.checks.interview import Question, Sitting
+from site_builder.handbook.asking import AskingSheet
 from site_builder.handbook.book import UNWRITTEN, Book, Sheet
+from site_builder.handbook.filled import filled
 from site_builder.handbook.finder import Part
 from site_builder.handbook.pages.in_words import capital, listed, number
 from site_builder.handbook.pages.press import pressed
-from site_builder.handbook.pen import Pen
+from site_builder.handbook.pen import Pen, question_anchor
 from site_builder.handbook.theme import token
 from site_builder.notebook.finding import At
-from site_builder.notebook.index import Index
 from site_builder.notebook.model.procedure import Step
 from site_builder.notebook.references import ANY
 
@@ -51,32 +52,106 @@ class Sat:
 
 
 def unwritten_sheets(book: Book) -> Iterator[Sheet]:
-    """One page for all questions: the links from every `not yet told` lead there."""
-    sittings = interview(book.survey, book.findings)
-    sheet = _Sheet(book, sittings)
-    groups = [*sheet.groups(sittings)]
-    total = sheet.count
+    """One page for all questions, or in a large shop several and a page that leads to them."""
+    steps = _steps_at(book)
+    if len(book.asking) == 1 and book.asking[0].src_uri == UNWRITTEN:
+        yield _whole(book, book.asking[0], steps)
+        return
+    yield _leading(book)
+    first = 1
+    for before, asking, after in zip((None, *book.asking), book.asking, (*book.asking[1:], None), strict=False):
+        yield _one_of_several(book, asking, steps, first, (before, after))
+        first += asking.count
+
+
+def _whole(book: Book, asking: AskingSheet, steps: Mapping[At, Step]) -> Sheet:
+    sheet = _Sheet(book, UNWRITTEN, steps)
+    groups = [*sheet.groups(asking.sittings)]
+    total = asking.count
     lede = _lede(total, [sheet.pen.title("person", id_) for id_ in sheet.people])
-    contents = [
-        (who, [(s.title, f"#{s.id}", _questions(len(s.questions))) for s in sat]) for _, who, sat in groups
-    ]
-    html = pressed("unwritten.html.j2", lede=lede, groups=groups, contents=contents if total > 1 else [])
+    html = pressed("unwritten.html.j2", kicker="Questions for the master", title="Still unwritten", lede=lede,
+                   groups=groups, contents=_contents(groups) if total > 1 else [], neighbours=())
     parts = tuple(Part(q.id, str(q.text.striptags()), str(q.why.striptags()))
                   for _, _, sat in groups for s in sat for q in s.questions)
-    yield Sheet(UNWRITTEN, "Still unwritten", html, str(lede.striptags()), parts)
+    return Sheet(UNWRITTEN, "Still unwritten", html, str(lede.striptags()), parts)
+
+
+_Group = tuple[str, Markup, list[Sat]]
+
+
+def _contents(groups: Sequence[_Group]) -> list[tuple[Markup, list[tuple[Markup, str, str]]]]:
+    return [(who, [(s.title, f"#{s.id}", _questions(len(s.questions))) for s in sat]) for _, who, sat in groups]
+
+
+# --- several sheets ---------------------------------------------------------------------------------------
+
+
+def _leading(book: Book) -> Sheet:
+    """The page that leads to the sheets."""
+    pen = Pen(book, UNWRITTEN)
+    total = sum(asking.count for asking in book.asking)
+    people = dict.fromkeys(one for asking in book.asking for one in asking.who)
+    lede = _lede(total, [pen.title("person", id_) for id_ in people], "one of the sheets")
+    groups = []
+    for who, sheets in groupby(book.asking, key=lambda asking: asking.who):
+        rows = [(f"Sheet {a.number}", pen.to(a.src_uri), _span(pen, a), _questions(a.count)) for a in sheets]
+        groups.append((f"ask-{token(' '.join(who))}", _all_who(pen, who), rows))
+    html = pressed("unwritten_sheets.html.j2", lede=lede, groups=groups)
+    return Sheet(UNWRITTEN, "Still unwritten", html, str(lede.striptags()))
+
+
+def _one_of_several(
+    book: Book, asking: AskingSheet, steps: Mapping[At, Step], first: int,
+    beside: tuple[AskingSheet | None, AskingSheet | None],
+) -> Sheet:
+    sheet = _Sheet(book, asking.src_uri, steps, first)
+    pen = sheet.pen
+    groups = [*sheet.groups(asking.sittings)]
+    title = _sheet_title(pen, asking)
+    lede = filled("{}, from number {} on: {}.", capital(_questions(asking.count)), f"{first:,}", _span(pen, asking))
+    neighbours = [(word, (_sheet_title(pen, one), pen.to(one.src_uri)))
+                  for word, one in zip(("Before", "Next"), beside, strict=True) if one is not None]
+    kicker = filled('<a href="{}">Still unwritten</a>', pen.to(UNWRITTEN))
+    html = pressed("unwritten.html.j2", kicker=kicker, title=title, lede=lede, groups=groups,
+                   contents=_contents(groups), neighbours=neighbours)
+    # so many questions would make the finder slow: here it knows what each sitting is about
+    parts = tuple(Part(s.id, f"Questions: {s.title.striptags()}") for _, _, sat in groups for s in sat)
+    return Sheet(asking.src_uri, title, html, str(lede.striptags()), parts)
+
+
+def _sheet_title(pen: Pen, asking: AskingSheet) -> str:
+    names = [pen.title("person", id_) for id_ in asking.who]
+    if not names:
+        who = "whoever knows"
+    elif len(names) <= _NAMED:
+        who = str(listed(names, "or").unescape())
+    else:
+        who = f"{names[0]} or one of {number(len(names) - 1)} others"
+    return f"Questions for {who}, sheet {asking.number}"
+
+
+def _span(pen: Pen, asking: AskingSheet) -> Markup:
+    """``Trim the rim to Polish the hood``: what the sheet is about."""
+    first, last = asking.sittings[0], asking.sittings[-1]
+    words = pen.words(first.title, glossary=False)
+    return words if first is last else filled("{} to {}", words, pen.words(last.title, glossary=False))
+
+
+def _all_who(pen: Pen, people: Sequence[str]) -> Markup:
+    return listed((pen.title("person", id_) for id_ in people), "or") or Markup("Whoever knows")
 
 
 def _questions(count: int) -> str:
     return f"{number(count)} question{'' if count == 1 else 's'}"
 
 
-def _lede(total: int, people: Sequence[str]) -> Markup:
+def _lede(total: int, people: Sequence[str], sheet: str = "this sheet") -> Markup:
     if not total:
         return Markup("Nothing that we know of. The day somebody asks at the bench and no page answers, write the "
                       "question down under <code>questions</code>, and it will stand here.")
     things = capital(f"{number(total)} thing{'' if total == 1 else 's'}")
-    return Markup("{} that only {} can tell. Print this sheet, sit down together with a pot of tea, and write down "
-                  "what is said in the words in which it is said.").format(things, _who(people))
+    return filled("{} that only {} can tell. Print {}, sit down together with a pot of tea, and write down "
+                  "what is said in the words in which it is said.", things, _who(people), sheet)
 
 
 def _who(people: Sequence[str]) -> Markup:
@@ -88,21 +163,20 @@ def _who(people: Sequence[str]) -> Markup:
 class _Sheet:
     """Writes the sheet: numbers run through it, and no two questions share an anchor."""
 
-    def __init__(self, book: Book, sittings: Sequence[Sitting]) -> None:
+    def __init__(self, book: Book, src_uri: str, steps: Mapping[At, Step], first: int = 1) -> None:
         self.book = book
-        asked = frozenset(question.at for sitting in sittings for question in sitting.questions)
-        self._steps = _steps_at(book.survey.index, asked)
-        self.pen = Pen(book, UNWRITTEN)
-        self.count = 0
+        self._steps = steps
+        self.pen = Pen(book, src_uri)
+        self._number = first - 1
         self.people: dict[str, None] = {}
         self._taken: set[str] = set()
 
-    def groups(self, sittings: Sequence[Sitting]) -> Iterator[tuple[str, Markup, list[Sat]]]:
+    def groups(self, sittings: Sequence[Sitting]) -> Iterator[_Group]:
         """(anchor, who, sittings) for each person or group of people to ask."""
         for people, group in groupby(sittings, key=lambda sitting: sitting.who):
             self.people.update(dict.fromkeys(people))
-            who = listed((self.pen.title("person", id_) for id_ in people), "or") or Markup("Whoever knows")
-            yield self._id(f"ask-{token(' '.join(people))}"), who, [self._sat(sitting) for sitting in group]
+            yield (self._id(f"ask-{token(' '.join(people))}"), _all_who(self.pen, people),
+                   [self._sat(sitting) for sitting in group])
 
     def _sat(self, sitting: Sitting) -> Sat:
         return Sat(
@@ -112,10 +186,10 @@ class _Sheet:
         )
 
     def _asked(self, question: Question) -> Asked:
-        self.count += 1
+        self._number += 1
         said = tuple((self.pen.person(who), self.pen.words(what, glossary=False)) for who, what in question.said)
         return Asked(
-            self._id(f"q-{token(question.at.path)}-{question.at.line}"), self.count,
+            self._id(question_anchor(question.at)), self._number,
             self.pen.words(question.text, glossary=False), self.pen.words(question.why, glossary=False),
             self._where(question), _LINES_TO_SETTLE if said else _LINES, said,
         )
@@ -141,8 +215,10 @@ class _Sheet:
         return name
 
 
-def _steps_at(index: Index, wanted: frozenset[At]) -> Mapping[At, Step]:
-    """The step to which each of these places of the notebook belongs, where it is within one."""
+def _steps_at(book: Book) -> Mapping[At, Step]:
+    """The step to which the place of each question belongs, where it is within one."""
+    index = book.survey.index
+    wanted = {question.at for asking in book.asking for sitting in asking.sittings for question in sitting.questions}
     found: dict[At, Step] = {}
     for places in index.places.values():
         for place in places:

@@ -10,6 +10,7 @@ from functools import cached_property
 from markupsafe import Markup
 
 from site_builder.handbook.book import Book
+from site_builder.handbook.filled import filled
 from site_builder.handbook.pen import Pen
 from site_builder.notebook.gather import wear_of
 from site_builder.notebook.model.judging import Trouble
@@ -124,11 +125,11 @@ class Uses:
             pen.link(use.kind, use.id, f"step {number}", self.book.anchor(step)) for number, step in sorted(
                 numbers.items(), key=lambda item: item[0])
         )
-        return Markup('{} <span class="bl-at">{}</span>').format(whole, steps)
+        return filled('{} <span class="bl-at">{}</span>', whole, steps)
 
     def in_short(self, pen: Pen, kind: str, id_: str, most: int = 3) -> Markup:
         """The first few procedures that use a thing, and how many more there are."""
         ids = self.procedures(kind, id_)
         named = Markup(", ").join(pen.link("procedure", one) for one in ids[:most])
         more = len(ids) - most
-        return Markup("{} and {} more").format(named, more) if more > 0 else named
+        return filled("{} and {} more", named, more) if more > 0 else named

@@ -6,8 +6,9 @@ from collections.abc import Iterator
 
 from markupsafe import Markup
 
+from site_builder.handbook.pages.ages_told import case_in_short, least_years
 from site_builder.handbook.pages.in_words import joined_sentences, sentence
-from site_builder.handbook.pages.readings import for_words, least_years, source_words
+from site_builder.handbook.pages.readings import source_words
 from site_builder.handbook.pages.sayings import value_words
 from site_builder.handbook.pages.thing_view import Ledger, ledger
 from site_builder.handbook.pages.uses import Uses
@@ -26,7 +27,7 @@ def age_ledger(pen: Pen) -> Ledger | None:
     for kind, id_, limits in _aged(pen):
         for limit in limits:
             years = least_years(limit)
-            case = Markup(" (for {})").format(for_words(limit)) if limit.for_ else ""
+            case = Markup(" ({})").format(case_in_short(limit)) if limit.for_ else ""
             sides = found.setdefault(years, ([], []))
             sides[kind == "skill"].append(Markup("{}{}").format(pen.link(kind, id_), case))
     rows: list[Cells] = [

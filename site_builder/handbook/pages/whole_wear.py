@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from markupsafe import Markup
 
-from site_builder.handbook.pages.in_words import lowered
 from site_builder.handbook.pages.sayings import end_words
 from site_builder.handbook.pages.thing_view import Ledger, ledger
 from site_builder.handbook.pages.uses import Uses
+from site_builder.handbook.pages.wear_told import worn_by_work
 from site_builder.handbook.pen import Pen
 
 Cells = tuple[Markup | str, ...]
@@ -15,16 +15,8 @@ Cells = tuple[Markup | str, ...]
 
 def wear_ledger(pen: Pen, uses: Uses) -> Ledger | None:
     """A row for each way of being protected, with all the work it is for."""
-    order = {id_: i for i, id_ in enumerate(pen.book.notebook.protection)}
-    by_set: dict[tuple[str, ...], list[str]] = {}
-    for id_, worn in uses.worn_for.items():
-        if worn:
-            by_set.setdefault(tuple(sorted(worn, key=lambda w: (order.get(w, len(order)), w))), []).append(id_)
-    rows: list[Cells] = [
-        (Markup(", ").join(pen.link("procedure", id_) for id_ in ids),
-         Markup(", ").join(pen.link("tool", w, lowered(pen.title("tool", w))) for w in worn))
-        for worn, ids in by_set.items()
-    ]
+    procedures = pen.book.notebook.procedures
+    rows: list[Cells] = [*worn_by_work(pen, (procedures[id_] for id_, worn in uses.worn_for.items() if worn))]
     return ledger("By the work", ("Work", "Wear"), rows)
 
 

@@ -1,7 +1,11 @@
 """The Jinja environment in which pages are made from the parts in ``components.j2``."""
 
 import re
+from collections.abc import Iterable
+from itertools import groupby
+from operator import attrgetter
 from pathlib import Path
+from typing import Any
 
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 
@@ -15,6 +19,11 @@ def token(value: str) -> str:
     'deck-pattern-2-kg'
     """
     return re.sub(r"[\W_]+", "-", value.lower()).strip("-") or "none"
+
+
+def groups(items: Iterable[Any], name: str) -> list[tuple[Any, list[Any]]]:
+    """Neighbours that agree in an attribute, together, in the order in which they come."""
+    return [(value, list(found)) for value, found in groupby(items, attrgetter(name))]
 
 
 def environment(*folders: Path) -> Environment:
@@ -31,4 +40,5 @@ def environment(*folders: Path) -> Environment:
         lstrip_blocks=True,
     )
     env.filters["token"] = token
+    env.filters["groups"] = groups
     return env

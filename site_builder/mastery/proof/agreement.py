@@ -20,6 +20,8 @@ from site_builder.mastery.proof.pieces import wilson
 Table = Sequence[Sequence[float]]
 """Square; a row for each grade of the first grader, a column for each of the second. Counts of pieces."""
 
+_NOISE = 1e-13
+
 Weights = Literal["none", "linear", "quadratic"]
 
 
@@ -125,8 +127,8 @@ def cohen_kappa(table: Table, weights: Weights | Table = "none", confidence: flo
         sum(rows[i] * columns[j] * (near[i][j] - of_row[i] - of_column[j]) ** 2 for i in size for j in size) - luck**2
     )
     value = (seen - luck) / (1 - luck)
-    error = sqrt(max(spread, 0.0) / pieces) / (1 - luck) ** 2
-    error_by_luck = sqrt(max(by_luck, 0.0) / pieces) / (1 - luck)
+    error = sqrt(_above_noise(spread) / pieces) / (1 - luck) ** 2
+    error_by_luck = sqrt(_above_noise(by_luck) / pieces) / (1 - luck)
     limits = Interval(max(-1.0, value - z * error), min(1.0, value + z * error))
     return Kappa(value, error, limits, error_by_luck, value / error_by_luck if error_by_luck else 0.0, confidence)
 
@@ -172,6 +174,11 @@ def strength(kappa: float) -> str:
     if kappa < 0:
         return "poor"
     return next((word for end, word in BANDS[1:] if kappa <= end), "almost perfect")
+
+
+def _above_noise(spread: float) -> float:
+    """A difference of sums that is nothing but the machine's last digits is nothing: its root would not be small."""
+    return spread if spread > _NOISE else 0.0
 
 
 def _square(table: Table) -> float:

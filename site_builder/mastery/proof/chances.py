@@ -10,6 +10,7 @@ Sources: Abramowitz and Stegun, Handbook of mathematical functions (1964), 26.5 
 from __future__ import annotations
 
 from collections.abc import Callable
+from functools import lru_cache
 from math import erfc, exp, inf, lgamma, log, log1p, sqrt
 from statistics import NormalDist
 
@@ -104,6 +105,7 @@ def student_above(point: float, freedom: float) -> float:
     return tail if point > 0 else 1 - tail
 
 
+@lru_cache(maxsize=1024)
 def student_quantile(share: float, freedom: float) -> float:
     """The point of Student's t that leaves ``share`` below it.
 

@@ -182,14 +182,15 @@ def tell_standard(standard: Standard, allowance: float, of: AllowanceOf, unit: s
 
 def tell_limits(limits: Limits, unit: str) -> str:
     """Whether measurements are steady, and where."""
-    span = f"{figure(limits.lower, 4)} to {figure(limits.upper, 4)} {unit}"
+    places = _places(limits.upper - limits.lower)
+    span = f"{_rounded(limits.lower, places)} to {_rounded(limits.upper, places)} {unit}"
     if limits.steady:
         return f"Steady: every measurement lies where this way of working puts it, {span}."
     wild = sorted({*limits.outside, *limits.jumps})
     if not wild:
         return (
-            f"It drifts: by measurement {limits.drifted[0]} a long run lay on one side of {figure(limits.mean, 4)} "
-            f"{unit}. Steady work would lie on both, within {span}."
+            f"It drifts: by measurement {limits.drifted[0]} a long run lay on one side of "
+            f"{_rounded(limits.mean, places)} {unit}. Steady work would lie on both, within {span}."
         )
     named = ", ".join(map(str, wild[:5])) + (" and others" if len(wild) > 5 else "")
     return f"Something changed: look at measurement {named}. Steady work would lie within {span}."
@@ -232,7 +233,7 @@ def tell_failures(found: SharesCompared, failing: str = "failed") -> str:
     before = f"Of {found.before}, {_none(found.failed_before)} {failing} before"
     since = f"{_none(found.failed_since)} of {found.since} since"
     low, high = sorted((abs(found.limits.low), abs(found.limits.high)))
-    if found.limits.high < 0 or found.limits.low > 0:
+    if found.luck.either < SELDOM and (found.limits.high < 0 or found.limits.low > 0):
         less = "fewer" if found.difference < 0 else "more"
         size = f" In the long run that is {_points(low)} to {_points(high)} in a hundred {less}."
     else:
@@ -280,6 +281,15 @@ def _tell_leaning(leaning: Leaning) -> str:
     if leaning.luck < SELDOM:
         return f"{told} It is a habit: {leaning.way}."
     return f"{told} Rather {leaning.way}, but so few do not prove a habit."
+
+
+def _places(width: float) -> int:
+    """Decimals that tell a hundredth of a width at least."""
+    return max(0, 2 - ceil(log10(width))) if width > 0 else 3
+
+
+def _rounded(value: float, places: int) -> str:
+    return f"{value:.{places}f}"
 
 
 def _wide(share: float) -> str:

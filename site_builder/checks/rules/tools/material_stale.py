@@ -1,44 +1,26 @@
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
-from fractions import Fraction
+from collections.abc import Iterator
 
 from site_builder.checks.rule import Rule
 from site_builder.checks.survey import Survey
+from site_builder.notebook.due import keeps_until
 from site_builder.notebook.finding import Found, Level
-from site_builder.notebook.model.limit import Limit
-from site_builder.notebook.spans import day_after, longest_span
-from site_builder.notebook.tree import Text
-
-_LIVES = ("shelf life after opening", "shelf life")
-"""What is open keeps less long than what is shut; where only the latter is told, it is surely past that."""
 
 
 def check(survey: Survey) -> Iterator[Found]:
     for id_, material in survey.notebook.materials.items():
-        opened = material.opened
-        told = None if opened is None else _longest(material.properties)
-        if opened is None or told is None:
+        kept = keeps_until(material)
+        if material.opened is None or kept is None:
             continue
-        name, span = told
-        last = day_after(opened.value.last, span)
+        last, name = kept
         if last < survey.today:
             yield Found(
-                opened.at, f"“{material.title}” was opened on {opened} and kept until {last.isoformat()}: that was its "
+                material.opened.at,
+                f"“{material.title}” was opened on {material.opened} and kept until {last.isoformat()}: that was its "
                 f"{name}.",
                 "Throw it away as its sheet says, and write the day on which the next one was opened.", id_,
             )
-
-
-def _longest(properties: Mapping[Text, Sequence[Limit]]) -> tuple[str, Fraction] | None:
-    """The life that is told for an open tin, and its seconds in the case in which it keeps longest."""
-    for name in _LIVES:
-        written = [cell.written for limit in properties.get(Text(name), ()) for _, cell in limit.cells()]
-        spans = [longest_span(one.value) for one in written if one is not None]
-        told = [span for span in spans if span is not None]
-        if written and len(told) == len(written):
-            return name, max(told)
-    return None
 
 
 RULE = Rule(

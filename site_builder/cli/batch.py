@@ -1,0 +1,174 @@
+"""``benchlore batch N``: what a batch takes, whether it is ordered or not."""
+
+from __future__ import annotations
+
+import json
+import re
+import textwrap
+from collections.abc import Iterator, Sequence
+from pathlib import Path
+from typing import Any
+
+import click
+
+from site_builder.checks.survey import Survey, survey
+from site_builder.cli.shared import ERRORS, day, notebook_in, notebook_option, today_option
+from site_builder.craft.errors import Impossible
+from site_builder.figures.batch_hours import BatchSaid
+from site_builder.figures.batch_orders import calendar_of
+from site_builder.figures.batch_starts import RUNS_OF_BAD_LUCK, start_figure
+from site_builder.figures.batch_tables import BatchTable, Cell, Code, Ref, batch_tables
+from site_builder.figures.figure import Figure
+from site_builder.season.batch import CONFIDENCE, Wanted, hands_of_all, reckon_batch
+from site_builder.season.span import Span
+from site_builder.season.used_up import UsedUp, used_up
+from site_builder.season.variant import chosen_for
+
+_WIDTH, _WIDEST = 118, 36
+
+
+def _chance(_context: click.Context, _option: click.Parameter, value: str) -> float:
+    """`0.95`, `95` and `95 %` are the same chance."""
+    found = re.fullmatch(r"\s*(\d+(?:\.\d+)?)\s*(%?)\s*", value)
+    share = float(found[1]) if found else 0.0
+    if found and (found[2] or share > 1):
+        share /= 100
+    if not 0 < share < 1:
+        raise click.BadParameter(f"`{value}` is no chance. Write `95 %` or `0.95`; 0 and 100 % are none.")
+    return share
+
+
+@click.command()
+@click.argument("pieces", type=click.IntRange(1, 1_000_000), metavar="N")
+@click.option("--product", "-p", metavar="ID", help="The product or part (default: the only product).")
+@click.option("--confidence", "-c", callback=_chance, metavar="CHANCE", default=f"{CONFIDENCE:.0%}", show_default=True,
+              help="With what chance N good ones are to come out.")
+@click.option("--format", "form", type=click.Choice(["text", "json"]), default="text", help="For people or programs.")
+@notebook_option
+@today_option
+@click.pass_context
+def batch(
+    context: click.Context, pieces: int, product: str | None, confidence: float, form: str, folder: Path, today: Any
+) -> None:
+    """Tell what a batch of N takes: pieces to start, hours, standing time, what is used up, what is not known."""
+    surveyed = survey(notebook_in(folder), day(today))
+    nb = surveyed.notebook
+    id_ = _product(surveyed, product)
+    try:
+        found = reckon_batch(nb, surveyed.route, surveyed.reckoning,
+                             Wanted(id_, pieces, chosen_for(nb, id_), confidence))
+    except Impossible as problem:
+        click.echo(f"This cannot be reckoned: {problem}.", err=True)
+        context.exit(ERRORS)
+    said = BatchSaid(nb, found, "", "", calendar_of(nb, None), surveyed.today)
+    used = used_up(nb, found)
+    for fault in found.faults:
+        click.echo(f"{fault.at.path}:{fault.at.line}: {fault.message}; it is left out.", err=True)
+    if form == "json":
+        click.echo(json.dumps(as_data(said, used), indent=1, ensure_ascii=False))
+        return
+    click.echo(f"{nb.parts[id_].title}, {pieces:,} pieces\n")
+    for sentence in _sentences(said):
+        click.echo(textwrap.fill(sentence, _WIDTH))
+    for table in batch_tables(said, used, surveyed.holders):
+        click.echo("\n" + "\n".join(_lines(surveyed, table)))
+    if found.parts:
+        click.echo("\n" + textwrap.fill(RUNS_OF_BAD_LUCK, _WIDTH))
+
+
+def _product(surveyed: Survey, product: str | None) -> str:
+    nb = surveyed.notebook
+    if product is not None:
+        if product not in nb.parts:
+            raise click.UsageError(f"`{product}` is no product or part of this shop: {', '.join(nb.parts) or 'none'}.")
+        return product
+    if len(nb.products) == 1:
+        return next(iter(nb.products))
+    if not nb.products:
+        raise click.UsageError("procedures/shop.yml names no product. Write it under `products`, or say --product.")
+    raise click.UsageError(f"Of which product? Say --product {' or '.join(nb.products)}.")
+
+
+def _sentences(said: BatchSaid) -> Iterator[str]:
+    whole = said.batch.part(said.batch.wanted.product)
+    if whole is not None:
+        yield start_figure(said, whole).sentence
+    for figure in said.of_order():
+        if isinstance(figure, Figure):
+            yield figure.sentence
+            if figure.caution:
+                yield figure.caution
+
+
+# --- tables of text -----------------------------------------------------------------------------------
+
+
+def _lines(surveyed: Survey, table: BatchTable) -> Iterator[str]:
+    yield table.caption
+    rows = [[_text(surveyed, cell) for cell in row] for row in table.rows]
+    widths = [min(max(len(line[n]) for line in (table.columns, *rows)), _WIDEST) for n in range(len(table.columns))]
+    yield from _row(table.columns, widths)
+    yield "  ".join("-" * width for width in widths)
+    for row in rows:
+        yield from _row(row, widths)
+
+
+def _row(cells: Sequence[str], widths: Sequence[int]) -> Iterator[str]:
+    wrapped = [textwrap.wrap(cell, width) or [""] for cell, width in zip(cells, widths, strict=True)]
+    for n in range(max(map(len, wrapped))):
+        line = (lines[n] if n < len(lines) else "" for lines in wrapped)
+        yield "  ".join(cell.ljust(width) for cell, width in zip(line, widths, strict=True)).rstrip()
+
+
+def _text(surveyed: Survey, cell: Cell) -> str:
+    if isinstance(cell, Code):
+        return cell.line
+    if isinstance(cell, Ref):
+        entry = surveyed.notebook.people.get(cell.id) if cell.kind == "person" else surveyed.notebook.entry(cell.id)
+        return str(getattr(entry, "title", None) or getattr(entry, "name", None) or cell.id)
+    if isinstance(cell, tuple):
+        return ", ".join(_text(surveyed, one) for one in cell)
+    return cell
+
+
+# --- for programs -------------------------------------------------------------------------------------
+
+
+def as_data(said: BatchSaid, used: UsedUp) -> dict[str, Any]:
+    """The batch with its figures in seconds and base units, each range as [least, most]."""
+    found = said.batch
+    return {
+        "product": found.wanted.product, "pieces": found.wanted.pieces, "confidence": found.wanted.confidence,
+        "hands_s": _ends(hands_of_all(found.legs)),
+        "parts": [
+            {
+                "part": part.part, "start": part.starts.started, "wanted": part.wanted,
+                "confidence": part.confidence, "good_on_average": float(part.starts.good),
+                "right_first": part.starts.right_first,
+                "procedures": [
+                    {
+                        "procedure": spent.leg.id, "pieces": float(spent.pieces), "lots": spent.lots,
+                        "kept_or_thrown_back": spent.lost, "setup_s": _ends(spent.setup), "work_s": _ends(spent.work),
+                        "standing_s": _ends(spent.standing), "outside": spent.leg.outside,
+                        "tells_time": spent.tells_time, "tells_loss": spent.leg.scrap is not None,
+                    }
+                    for spent in part.legs
+                ],
+            }
+            for part in found.parts
+        ],
+        "bought": dict(found.bought),
+        "materials": [
+            {"material": one.id, "unit": one.unit.symbol,
+             "amount": _ends(Span(one.amount.least / one.unit.factor, one.amount.most / one.unit.factor)),
+             "procedures": [taken.procedure for taken in one.takers]}
+            for one in used.materials
+        ],
+        "renewed": [{"id": one.id, "life": str(one.life), "new": [one.least, one.most],
+                     "procedures": list(one.procedures)} for one in used.renewed],
+        "amounts_untold": [list(pair) for pair in used.untold],
+    }
+
+
+def _ends(span: Span | None) -> list[float] | None:
+    return None if span is None else [float(span.least), float(span.most)]

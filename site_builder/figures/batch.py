@@ -1,0 +1,40 @@
+"""What the coming batch takes, told on the page of each part, procedure, material and tool, and of each order."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from site_builder.craft.errors import Impossible
+from site_builder.figures.batch_hours import BatchSaid
+from site_builder.figures.batch_orders import calendar_of, coming
+from site_builder.figures.batch_starts import first_time, missing_yields, start_figure
+from site_builder.figures.batch_used import material_figures, tool_figures
+from site_builder.figures.figure import Fault, Figure, Missing
+from site_builder.figures.known import Known
+from site_builder.season.used_up import used_up
+
+
+def batch_figures(known: Known) -> Iterator[Figure | Missing | Fault]:
+    """The chapter of time and yield. Where nothing is ordered it is silent: `benchlore batch N` tells any batch."""
+    nb = known.notebook
+    shown = coming(known)
+    for id_, batch in known.batches.items():
+        order = nb.orders[id_]
+        if isinstance(batch, Impossible):
+            yield Fault(order.pieces.at if order.pieces is not None else order.at, str(batch))
+            continue
+        said = BatchSaid(nb, batch, id_, str(order.title), calendar_of(nb, order), known.today)
+        yield from (Fault(one.at, one.message) for one in batch.faults)
+        yield from said.of_order()
+        if id_ != shown:
+            continue
+        used = used_up(nb, batch)
+        for part in batch.parts:
+            yield start_figure(said, part)
+            yield from first_time(said, part)
+            yield from said.of_part(part)
+            yield from missing_yields(said, part)
+            for spent in part.legs:
+                yield from said.of_procedure(spent)
+        yield from material_figures(said, used)
+        yield from tool_figures(said, used)

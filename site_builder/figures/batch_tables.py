@@ -1,0 +1,134 @@
+"""A batch as tables, for the page of an order and for the terminal alike."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from typing import NamedTuple
+
+from site_builder.figures.batch_said import Said
+from site_builder.figures.batch_used import new_ones
+from site_builder.figures.batch_words import NO_BREAK, amount, hours, percent, standing, whole
+from site_builder.mastery.holders import Holders
+from site_builder.season.batch import LegSpent, PartBatch
+from site_builder.season.used_up import UsedUp
+
+
+class Ref(NamedTuple):
+    """A thing that a cell names; pages make a link of it."""
+
+    kind: str
+    id: str
+
+
+class Code(NamedTuple):
+    """A line to be written."""
+
+    line: str
+
+
+Cell = str | Ref | Code | tuple[Ref, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class BatchTable:
+    """Rows under their columns; the first cell of a row names it. ``name`` is a short word for anchors and JSON."""
+
+    name: str
+    caption: str
+    columns: tuple[str, ...]
+    rows: tuple[tuple[Cell, ...], ...]
+
+
+def batch_tables(said: Said, used: UsedUp, holders: Holders) -> tuple[BatchTable, ...]:
+    """Every table that has rows."""
+    tables = (start_table(said), *(hours_table(said, part, holders) for part in said.batch.parts),
+              bought_table(said), material_table(used), wear_table(said, used), unknown_table(said, used))
+    return tuple(table for table in tables if table.rows)
+
+
+def start_table(said: Said) -> BatchTable:
+    """How many to start of each part."""
+    rows = tuple(
+        (Ref("part", part.part), f"{part.starts.started:,}", f"{part.wanted:,}", f"{int(part.starts.good):,}",
+         f"{round(part.starts.right_first * 100)} of 100")
+        for part in said.batch.parts
+    )
+    return BatchTable(
+        "start", f"Pieces to start, so that with a chance of {percent(said.batch.wanted.confidence)} enough come out",
+        ("Part", "Start", "Good ones wanted", "Good ones on average", "Right at the first try"), rows,
+    )
+
+
+def hours_table(said: Said, part: PartBatch, holders: Holders) -> BatchTable:
+    """What each procedure of a part takes, and who may do it alone."""
+    return BatchTable(
+        f"hours-{part.part}", f"{said.part_title(part.part)}: hours, and who may do it alone",
+        ("Procedure", "Pieces", "Set-up", "Hands", "Then it stands", "Alone"),
+        tuple(_leg_row(spent, holders) for spent in part.legs),
+    )
+
+
+def _leg_row(spent: LegSpent, holders: Holders) -> tuple[Cell, ...]:
+    leg = spent.leg
+    able = tuple(Ref("person", one) for one in holders.able_to_do(leg.procedure))
+    who: Cell = able or ("" if leg.outside else "nobody is signed for it")
+    setup = hours(spent.setup) if spent.setup is not None and spent.setup.most else ""
+    work = "done outside" if leg.outside else "not told" if spent.work is None else hours(spent.work)
+    if leg.hands > 1:
+        work += f", {leg.hands}{NO_BREAK}at once"
+    pieces = f"{whole(spent.pieces):,}" + (f" in {spent.lots}{NO_BREAK}lots" if spent.lots > 1 else "")
+    stand = standing(spent.standing) if spent.standing.most else "not told" if leg.waits_untold else ""
+    return Ref("procedure", leg.id), pieces, setup, work, stand, who
+
+
+def bought_table(said: Said) -> BatchTable:
+    """Parts that are bought, with those that are lost on the way."""
+    rows = tuple((Ref("part", id_), f"{count:,}", str(said.nb.parts[id_].supplier or "")) for id_, count
+                 in said.batch.bought)
+    return BatchTable("bought", "Bought in, with some for what is lost on the way", ("Part", "Pieces", "From"), rows)
+
+
+def material_table(used: UsedUp) -> BatchTable:
+    """Materials with their amounts."""
+    rows = tuple((Ref("material", one.id), amount(one.amount, one.unit),
+                  tuple(Ref("procedure", taken.procedure) for taken in one.takers)) for one in used.materials)
+    return BatchTable("materials", "Used up", ("Material", "Amount", "In"), rows)
+
+
+def wear_table(said: Said, used: UsedUp) -> BatchTable:
+    """What is changed after a count."""
+    rows = tuple(
+        (Ref("material" if one.id in said.nb.materials else "tool", one.id), new_ones(one), f"after {one.life}",
+         tuple(Ref("procedure", id_) for id_ in one.procedures))
+        for one in used.renewed
+    )
+    columns = ("What", "Have ready", "Changed", "Used in")
+    return BatchTable("wear", "Changed on the way, if no sign shows before", columns, rows)
+
+
+def unknown_table(said: Said, used: UsedUp) -> BatchTable:
+    """What nobody has told yet, and the line that would tell it."""
+    return BatchTable("unknown", "What is not known, and left out above", ("Of what", "Not told", "Write, for example"),
+                      tuple(_unknown(said, used)))
+
+
+def _unknown(said: Said, used: UsedUp) -> Iterator[tuple[Cell, ...]]:
+    for spent in said.batch.legs:
+        leg, here = spent.leg, Ref("procedure", spent.leg.id)
+        if not spent.tells_time and not leg.outside:
+            yield here, "how long it takes", Code("time: {setup: 20 min, each: about 5 min}")
+        if leg.scrap is None:
+            yield here, "how many are lost", Code("yield: {scrap: 4 %}")
+        if leg.waits_untold and not spent.standing.most:
+            yield here, "how long it must stand", Code("wait: min 4 h")
+    for material, procedures in _by_material(used).items():
+        names = tuple(Ref("procedure", one) for one in procedures)
+        yield Ref("material", material), names, Code("amount: 9 g per piece")
+
+
+def _by_material(used: UsedUp) -> Mapping[str, list[str]]:
+    found: dict[str, list[str]] = {}
+    for material, procedure in used.untold:
+        found.setdefault(material, []).append(procedure)
+    return found

@@ -1,0 +1,147 @@
+"""Hours, days, amounts and counts of a batch in words, with no more digits than can be meant."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from fractions import Fraction
+from math import ceil, floor
+
+from site_builder.craft.batch_hours import weeks_of_work
+from site_builder.craft.batch_time import working_days
+from site_builder.notebook.model.shop import Calendar
+from site_builder.quantity import Unit, bounds, find_unit
+from site_builder.season.span import Span
+
+NO_BREAK = "\u00a0"
+USUAL_HOURS, USUAL_DAYS = Fraction(8), 5
+"""Of the working day and week where the calendar does not tell them."""
+_LARGER = {"g": "kg", "mg": "g", "mL": "L", "mm": "m", "cm": "m", "kg": "t"}
+_FROM = {"g": 1000, "mg": 1000, "mL": 1000, "mm": 1000, "cm": 100, "kg": 10_000}
+"""From how many on the larger unit reads better."""
+
+
+def working_week(calendar: Calendar | None) -> tuple[Fraction, int, bool]:
+    """Hours a day, days a week, and whether the calendar tells them both."""
+    hours = bounds(calendar.hours.value) if calendar is not None and calendar.hours is not None else None
+    told = hours is not None and hours.aim_low is not None and 0 < hours.aim_low <= 1
+    a_day = hours.aim_low * 24 if hours is not None and hours.aim_low is not None and told else USUAL_HOURS
+    days = len(calendar.days) if calendar is not None else 0
+    return a_day, days or USUAL_DAYS, told and days > 0
+
+
+def hours(span: Span) -> str:
+    """``about 62 to 68 h``, ``20 min``, ``no time``."""
+    low, high = _time(span.least), _time(span.most)
+    if not span.most:
+        return "no time"
+    if low == high:
+        return f"about {low}" if span.rough else low
+    return f"about {_shared(low, high)}" if span.rough else _shared(low, high)
+
+
+def days_of(span: Span, a_day: Fraction, week: int) -> str:
+    """``21 to 22 working days``, ``about 26 weeks``: for one pair of hands."""
+    ends = [working_days(one, a_day) for one in (span.least, span.most)]
+    if ends[1] < 1:
+        return "less than a working day"
+    if ends[0] < 3 * week:
+        low, high = (_half(one) for one in ends)
+        unit = "working day" if high == "1" else "working days"
+        return f"{low if low == high else f'{low} to {high}'}{NO_BREAK}{unit}"
+    weeks = [weeks_of_work(one, float(a_day * week)) for one in (span.least, span.most)]
+    low, high = (_half(Fraction(one)) for one in weeks)
+    return f"{low if low == high else f'{low} to {high}'}{NO_BREAK}working weeks"
+
+
+def standing(span: Span) -> str:
+    """``3 weeks``, ``14 h to 9 days``: nobody's time, so day and night count."""
+    low, high = _lapse(span.least), _lapse(span.most)
+    return low if low == high else f"{low} to {high}" if span.least else f"up to {high}"
+
+
+def amount(span: Span, unit: Unit) -> str:
+    """``about 420 kg``, ``1.7 kg`` from an amount in base units, in the unit the shop writes or a larger one."""
+    shown = unit
+    if unit.symbol in _FROM and span.most / unit.factor >= _FROM[unit.symbol]:
+        shown = find_unit(_LARGER[unit.symbol]) or unit
+    ends = Span(span.least / shown.factor, span.most / shown.factor)
+    words = f"{between(ends)}{NO_BREAK}{shown.named(figure(ends.most) == '1')}"
+    return f"about {words}" if span.rough else words
+
+
+def figure(value: Fraction) -> str:
+    """Two digits that matter: 7995 is 8000, 1730.5 is 1700, 29.6 is 30, 2.58 is 2.6."""
+    step = Fraction(1)
+    while step * 100 <= value:
+        step *= 10
+    while value and step * 10 > value:
+        step /= 10
+    rounded = floor(value / step + Fraction(1, 2)) * step
+    text = f"{float(rounded):f}".rstrip("0").rstrip(".") or "0"
+    return f"{int(rounded):,}" if rounded >= 10_000 else text
+
+
+def between(span: Span) -> str:
+    """``1.2 to 1.3``, in two digits that matter."""
+    low, high = figure(span.least), figure(span.most)
+    return low if low == high else f"{low} to {high}"
+
+
+def count(low: int, high: int, one: str, many: str) -> str:
+    """``1 or 2 new ones``, ``3 to 7 strips``, ``none``."""
+    if low == high:
+        return f"{low}{NO_BREAK}{one if low == 1 else many}"
+    return f"{low} {'or' if high == low + 1 else 'to'} {high}{NO_BREAK}{many}"
+
+
+def whole(pieces: Fraction) -> int:
+    """A count of pieces that is only known on average, to the next whole one."""
+    return ceil(pieces)
+
+
+def percent(share: float) -> str:
+    """``77 %``; ``98.9 %`` where whole ones would say 100."""
+    whole_ones = round(share * 100)
+    if share < 1 and whole_ones >= 99:
+        return f"{floor(share * 1000) / 10:g}{NO_BREAK}%"
+    return f"{whole_ones}{NO_BREAK}%"
+
+
+def listed(items: Iterable[str], last: str = "and") -> str:
+    """``a, b and c``."""
+    parts = list(items)
+    return f" {last} ".join([", ".join(parts[:-1]), parts[-1]]) if len(parts) > 1 else "".join(parts)
+
+
+def _time(seconds: Fraction) -> str:
+    minutes = seconds / 60
+    if minutes < 90:
+        return f"{round(minutes)}{NO_BREAK}min"
+    if minutes < 600:
+        whole_hours, rest = divmod(round(minutes / 5) * 5, 60)
+        return f"{whole_hours}{NO_BREAK}h" + (f" {rest}{NO_BREAK}min" if rest else "")
+    return f"{figure(minutes / 60)}{NO_BREAK}h"
+
+
+def _lapse(seconds: Fraction) -> str:
+    length = seconds / 3600
+    if length < 48:
+        return _time(seconds)
+    days = length / 24
+    if days < 15 or (days < 28 and round(days) % 7):
+        return f"{round(days)}{NO_BREAK}days"
+    return f"{round(days / 7)}{NO_BREAK}weeks"
+
+
+def _shared(low: str, high: str) -> str:
+    """``62 to 68 h``: the unit once where both have the same."""
+    number, _, unit = low.partition(NO_BREAK)
+    return f"{number} to {high}" if high.endswith(NO_BREAK + unit) and high.count(NO_BREAK) == 1 else f"{low} to {high}"
+
+
+def _half(value: Fraction) -> str:
+    """To the nearest half, from ten on to the nearest whole one."""
+    if value >= 10:
+        return str(round(value))
+    doubled = max(round(value * 2), 1)
+    return str(doubled // 2) if doubled % 2 == 0 else f"{doubled // 2}½" if doubled > 1 else "½"

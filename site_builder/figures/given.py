@@ -1,0 +1,157 @@
+"""Values of the notebook as figures to reckon with: where to be, or what is allowed, and the line that says so."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from typing import TypeVar
+from weakref import WeakKeyDictionary
+
+from site_builder.craft.errors import Impossible
+from site_builder.craft.interval import Interval
+from site_builder.figures.figure import Fault, Figure, Input, Missing
+from site_builder.figures.known import Known
+from site_builder.notebook.conditions import exclude
+from site_builder.notebook.finding import At
+from site_builder.notebook.index import Place
+from site_builder.notebook.model.leaves import Written
+from site_builder.notebook.model.limit import Limit, Table
+from site_builder.notebook.model.procedure import Step
+from site_builder.notebook.references import References
+from site_builder.notebook.tree import Text
+from site_builder.quantity import Bounds, Unit, same_dimensions
+from site_builder.season.variant import as_condition
+
+T = TypeVar("T")
+_NAMED = ("settings", "conditions", "limits", "properties")
+
+
+@dataclass(frozen=True, slots=True)
+class Given:
+    """A value as figures in base units, the unit it was written in, and where it stands."""
+
+    span: Interval
+    unit: Unit
+    rough: bool
+    input: Input
+
+    @property
+    def at(self) -> At:
+        """The line that wrote it."""
+        return self.input.at or At("")
+
+    @property
+    def is_inch(self) -> bool:
+        """Whether the shop wrote it in inch units."""
+        return self.unit.system == "inch"
+
+
+def once(work: Callable[[Known], T]) -> Callable[[Known], T]:
+    """The same function, which remembers its answer for each notebook."""
+    held: WeakKeyDictionary[References, T] = WeakKeyDictionary()
+
+    def remembered(known: Known) -> T:
+        references = known.references
+        if references not in held:
+            held[references] = work(known)
+        return held[references]
+
+    return remembered
+
+
+@once
+def limits_by_name(known: Known) -> Mapping[str, list[tuple[Limit, Place]]]:
+    """Every setting, condition, limit and property by its name, in order; not the cells of tables."""
+    found: dict[str, list[tuple[Limit, Place]]] = defaultdict(list)
+    for limit, place in known.index.of(Limit):
+        if place.key in _NAMED and place.name is not None:
+            found[str(place.name)].append((limit, place))
+    return found
+
+
+def span_of(found: Bounds) -> Interval | None:
+    """From where to where: both limits; with one of them only, from it to the aim; of a plain figure itself."""
+    if found.relative:
+        return None
+    low = next((one for one in (found.low, found.aim_low, found.high) if one is not None), None)
+    high = next((one for one in (found.high, found.aim_high, found.low) if one is not None), None)
+    if low is None or high is None:
+        return None
+    return Interval(*sorted((float(low), float(high))))
+
+
+def given_of(
+    known: Known, limits: Iterable[Limit], name: str, kind: str, id_: str, *,
+    step: Step | None = None, chosen: Mapping[str, str] | None = None,
+) -> Given | None:
+    """One span about all of these that hold for what is chosen; None where one of them cannot be told."""
+    found: list[tuple[Bounds, Written]] = []
+    for limit in limits:
+        for rows, cell in limit.cells():
+            if not _holds(limit, cell, rows, chosen or {}):
+                continue
+            figures = known.reckoning.bounds(cell.written) if cell.written is not None else None
+            if figures is None or cell.written is None:
+                return None
+            found.append((figures, cell.written))
+    return _given(found, name, kind, id_, step)
+
+
+def given_here(known: Known, written: Written, name: str, kind: str, id_: str, step: Step | None = None) -> Given | None:
+    """A single value."""
+    figures = known.reckoning.bounds(written)
+    return None if figures is None else _given([(figures, written)], name, kind, id_, step)
+
+
+def property_of(known: Known, id_: str, name: str, chosen: Mapping[str, str] | None = None) -> Given | None:
+    """A property of a tool or a material; what its groups say holds for it too."""
+    nb = known.notebook
+    for one in (id_, *nb.groups.get(id_, ())):
+        limits = nb.things[one].properties.get(Text(name), ()) if one in nb.things else ()
+        if limits:
+            kind = "material" if one in nb.materials else "tool"
+            return given_of(known, limits, name, kind, one, chosen=chosen)
+    return None
+
+
+
+
+def guarded(work: Callable[[], Iterable[Figure | Missing]], inputs: Sequence[Input]) -> Iterator[Figure | Missing | Fault]:
+    """What the work yields; where one of its inputs cannot be, the fault at the line that wrote it."""
+    try:
+        yield from tuple(work())
+    except Impossible as problem:
+        told = [one for one in inputs if one.at is not None]
+        named = [one for one in told if one.name in problem.argument or problem.argument in one.name]
+        for blamed in (*named, *told)[:1]:
+            if blamed.at is not None:
+                yield Fault(blamed.at, str(problem))
+
+
+def _given(
+    found: Sequence[tuple[Bounds, Written]], name: str, kind: str, id_: str, step: Step | None
+) -> Given | None:
+    if not found:
+        return None
+    first, leaf = found[0]
+    spans = [span_of(figures) for figures, _ in found]
+    told = [one for one in spans if one is not None]
+    if len(told) < len(found) or not all(same_dimensions(first.unit, figures.unit) for figures, _ in found):
+        return None
+    written = " or ".join(dict.fromkeys(str(one) for _, one in found))
+    return Given(
+        Interval(min(one.low for one in told), max(one.high for one in told)), first.unit,
+        any(figures.rough for figures, _ in found), Input(name, written, kind, id_, step, leaf.at),
+    )
+
+
+def _holds(limit: Limit, cell: Limit, rows: Sequence[Text], chosen: Mapping[str, str]) -> bool:
+    condition = as_condition(chosen)
+    if exclude(limit.for_, condition) or (cell is not limit and exclude(cell.for_, condition)):
+        return False
+    if not isinstance(limit.is_, Table):
+        return True
+    return all(
+        chosen.get(str(by.name), str(row)) == str(row) for by, row in zip(limit.by, rows, strict=False)
+    )

@@ -1,0 +1,279 @@
+"""Metal for a batch: what is poured and melted, what comes back, and the heat it takes."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from functools import partial
+
+from site_builder.craft.interval import Interval, spread
+from site_builder.craft.melting_heat import heat_to_melt, melting_time
+from site_builder.craft.metal_needed import MetalNeeded, casting_yield, metal_needed
+from site_builder.figures.amounts import about, amount, figure, mass, percent
+from site_builder.figures.batch_words import NO_BREAK
+from site_builder.figures.figure import Fault, Figure, Input, Missing
+from site_builder.figures.given import Given, given_here, guarded, property_of
+from site_builder.figures.known import Known
+from site_builder.figures.metals import HELD, Pour, cast_by, pours, works_of
+from site_builder.figures.moulds import mass_of
+from site_builder.notebook.model.procedure import Procedure
+from site_builder.notebook.model.small import Yield
+from site_builder.notebook.model.things import Machine
+from site_builder.season.batch import Batch
+
+_BALANCE = "mass balance; casting yield, ASM Handbook vol. 15, Casting"
+_HEAT = "heating the metal; Groover, Fundamentals of Modern Manufacturing, chapter 10"
+_COLD = 20.0
+_FURNACE = ("The furnace swallows more than the metal does: with gas often three quarters of the fuel and over (common "
+            "practice).")
+_CLEAN = Input("gates and scrap melted again", "assumed: all of them")
+NOUGHT = Interval(0.0, 0.0)
+
+
+@dataclass(frozen=True)
+class Charged:
+    """One casting of a part: kilograms of the part, of its gates, and the shares that are lost."""
+
+    part: Interval
+    gates: Interval
+    scrap: Interval
+    loss: Interval
+    rough: bool
+    inputs: tuple[Input, ...]
+
+    def needed(self, good: float) -> dict[str, Interval]:
+        """Kilograms for so many good castings, by what ``MetalNeeded`` calls them."""
+        return {name: spread(partial(_one, name, good), self.part, self.gates, self.scrap, self.loss)
+                for name in ("poured", "melted", "returns", "new")}
+
+
+def melting_figures(known: Known) -> Iterator[Figure | Missing | Fault]:
+    """The chapter of melting: on the page of each casting procedure, and of each order that needs metal."""
+    for part, casts in cast_by(known).items():
+        for own, metal in casts:
+            yield from _at_procedure(known, part, own, metal)
+    for id_, batch in known.batches.items():
+        if isinstance(batch, Batch):
+            yield from _at_order(known, id_, batch)
+
+
+def charged(known: Known, part: str, own: Procedure, metal: str, chosen: dict[str, str]) -> Charged | None:
+    """What one casting takes; None where the mass of the part or of its gates is not told."""
+    weighs = mass_of(known, part, metal, chosen)
+    if weighs is None:
+        return None
+    span, inputs = weighs
+    scrap = _share_of(known, own, "scrap")
+    loss = melt_loss(known, own, metal)
+    used = _poured_each(known, own, metal)
+    if used is not None:
+        # Of the ends, those that belong together: a heavier part leaves less for the gates.
+        gates = Interval(*sorted((used.span.low - span.low, used.span.high - span.high)))
+        if gates.low < 0 <= gates.high:
+            gates = Interval(0.0, gates.high)
+        inputs += (used.input,)
+    else:
+        back = _share_of(known, own, "returns")
+        if back is None:
+            return None
+        gates = spread(lambda kg, share: kg * share / (1 - share) if share < 1 else -1.0, span, back.span)
+        inputs += (back.input,)
+    for given in (scrap, loss):
+        inputs += (given.input,) if given is not None else ()
+    return Charged(
+        span, gates, scrap.span if scrap is not None else NOUGHT, loss.span if loss is not None else NOUGHT,
+        any(given.rough for given in (used, scrap, loss) if given is not None), inputs,
+    )
+
+
+def melt_loss(known: Known, own: Procedure, metal: str) -> Given | None:
+    """The share lost as dross: the metal's own property, or what the shared work that melts it loses."""
+    told = property_of(known, metal, "melt loss")
+    if told is not None:
+        return told if told.unit.kind == "ratio" else None
+    melts = {str(p.procedure) for p, work in works_of(known, own)
+             if p is not own and any(name in work.settings for name in HELD)}
+    for shared, work in works_of(known, own):
+        if str(shared.procedure) in melts:
+            given = _first(known, shared, work.yield_, "scrap", "melt loss")
+            if given is not None and 0 < given.span.high < 1:
+                return given
+    return None
+
+
+def pot_of(known: Known, own: Procedure) -> Given | None:
+    """How much the furnace of a procedure holds."""
+    for _, work in works_of(known, own):
+        for use in work.tools:
+            if isinstance(known.notebook.tools.get(use.tool), Machine):
+                given = property_of(known, str(use.tool), "capacity")
+                if given is not None and given.unit.kind == "mass":
+                    return given
+    return None
+
+
+def heat_of(known: Known, own: Procedure, metal: str) -> tuple[Interval, tuple[Input, ...]] | None:
+    """Joules in each kilogram that is brought from the cold to the pouring temperature."""
+    told = {name: property_of(known, metal, name) for name in ("liquidus", "specific heat", "latent heat")}
+    liquidus, specific, latent = told.values()
+    pour = _pour_of(known, own)
+    if liquidus is None or specific is None or latent is None or pour is None:
+        return None
+    heat = spread(
+        lambda pours, melts, solid, hidden: heat_to_melt(
+            1.0, cold=_COLD, melts=melts, pours=pours, solid_heat=solid, latent_heat=hidden
+        ),
+        pour.given.span, liquidus.span, specific.span, latent.span,
+    )
+    inputs = (pour.given.input, liquidus.input, specific.input, latent.input,
+              Input("cold metal", f"assumed: {_COLD:g}{NO_BREAK}°C"))
+    return heat, inputs
+
+
+def _at_procedure(known: Known, part: str, own: Procedure, metal: str) -> Iterator[Figure | Missing | Fault]:
+    id_ = str(own.procedure)
+    one = charged(known, part, own, metal, {})
+    if one is None:
+        if mass_of(known, part, metal, {}) is None:
+            at = known.notebook.parts[part].at
+            yield Missing("part", part, "How much metal a batch of it takes.", "sizes: {mass: 1.1 kg}", at)
+        else:
+            yield Missing("procedure", id_, "How much metal a batch takes, with its gates.",
+                          f"materials: {{material: {metal}, amount: about 1.5 kg per piece}}", own.at)
+    else:
+        yield from guarded(partial(_each, known, part, own, one), one.inputs)
+    heat = partial(heat_of, known, own, metal)
+    told = [given.input for name in ("specific heat", "latent heat", "liquidus")
+            if (given := property_of(known, metal, name)) is not None]
+    yield from guarded(partial(_pot, known, own, metal, heat), told)
+
+
+def _each(known: Known, part: str, own: Procedure, one: Charged) -> Iterator[Figure]:
+    needed = one.needed(1.0)
+    good = spread(lambda kg, gates, scrap: casting_yield(kg * (1 - scrap), kg + gates), one.part, one.gates, one.scrap)
+    sentence = (f"For each good “{known.notebook.parts[part].title}” {about(mass(needed['melted'], False), one.rough)} "
+                f"is melted; {percent(good)} of what is poured is good castings.")
+    yield Figure("procedure", str(own.procedure), sentence, one.inputs, "casting yield", _BALANCE)
+
+
+def _pot(
+    known: Known, own: Procedure, metal: str, heat: partial[tuple[Interval, tuple[Input, ...]] | None]
+) -> Iterator[Figure]:
+    found, pot = heat(), pot_of(known, own)
+    if found is None or pot is None:
+        return
+    joules, inputs = found
+    whole = Interval(joules.low * pot.span.high, joules.high * pot.span.high)
+    title = known.notebook.materials[metal].title
+    sentence = (f"A full pot of {mass(Interval.around(pot.span.high, 0), pot.is_inch)} of “{title}” takes up "
+                f"{about(amount(whole, 'kWh', 2), True)} until it can be poured.")
+    inputs += (pot.input,)
+    power = _power_of(known, own)
+    if power is not None:
+        shortest = melting_time(whole.low, power.span.high)
+        sentence += f" With every watt of the burner in the metal that would be {figure(shortest / 60, 2)}{NO_BREAK}min."
+        inputs += (power.input,)
+    yield Figure("procedure", str(own.procedure), sentence, inputs, "heat to melt", _HEAT, _FURNACE)
+
+
+def _at_order(known: Known, id_: str, batch: Batch) -> Iterator[Figure | Missing | Fault]:
+    order = known.notebook.orders[id_]
+    casts = cast_by(known)
+    for made in batch.parts:
+        for spent in made.legs:
+            metal = next((m for own, m in casts.get(made.part, ()) if str(own.procedure) == spent.leg.id), None)
+            if metal is None:
+                continue
+            chosen = {"part": made.part, **batch.wanted.chosen}
+            one = charged(known, made.part, spent.leg.procedure, metal, chosen)
+            if one is None:
+                continue
+            pieces = order.pieces
+            ordered = Input("pieces ordered", str(pieces), "order", id_, at=pieces.at if pieces is not None else order.at)
+            yield from guarded(
+                partial(_metal, known, id_, made.part, spent.leg.procedure, metal, float(spent.pieces), one, ordered),
+                one.inputs,
+            )
+
+
+def _metal(
+    known: Known, id_: str, part: str, own: Procedure, metal: str, castings: float, one: Charged, ordered: Input
+) -> Iterator[Figure]:
+    """``castings`` are poured, the bad ones among them."""
+    by_scrap = [one_end for one_end in (one.scrap.low, one.scrap.high)]
+    needed = one.needed(castings * (1 - max(by_scrap)))
+    title, metal_title = known.notebook.parts[part].title, known.notebook.materials[metal].title
+    kilograms = {name: about(mass(span, False), one.rough) for name, span in needed.items()}
+    sentence = (f"“{title}”: {castings:,.0f} castings, {kilograms['poured']} of “{metal_title}” poured and "
+                f"{kilograms['melted']} melted. {_capital(kilograms['returns'])} comes back as gates and scrap, so that "
+                f"{kilograms['new']} of it is new metal.")
+    inputs = (ordered, *one.inputs, Input("castings", f"{castings:,.0f}", "procedure", str(own.procedure)), _CLEAN)
+    pot = pot_of(known, own)
+    if pot is not None and pot.span.high > 0:
+        pots = Interval(needed["melted"].low / pot.span.high, needed["melted"].high / pot.span.high)
+        sentence += f" That is {_whole(pots)} full pots."
+        inputs += (pot.input,)
+    heat = heat_of(known, own, metal)
+    if heat is not None:
+        joules = Interval(heat[0].low * needed["melted"].low, heat[0].high * needed["melted"].high)
+        sentence += f" It takes up {about(amount(joules, 'kWh', 2), True)}."
+        inputs += heat[1]
+    yield Figure("order", id_, sentence, inputs, "metal for a batch", _BALANCE, _FURNACE if heat is not None else "")
+
+
+def _one(name: str, good: float, part: float, gates: float, scrap: float, loss: float) -> float:
+    found: MetalNeeded = metal_needed(good, part, gates, scrap, loss)
+    return float(getattr(found, name))
+
+
+def _poured_each(known: Known, own: Procedure, metal: str) -> Given | None:
+    """Kilograms of the metal used for each piece, gates and all."""
+    for procedure, work in works_of(known, own):
+        if procedure is not own:
+            break
+        for use in work.materials:
+            if use.material == metal and use.amount is not None:
+                given = given_here(known, use.amount, "metal for each", "procedure", str(own.procedure))
+                if given is not None and given.unit.kind == "mass per count":
+                    return given
+    return None
+
+
+def _share_of(known: Known, own: Procedure, key: str) -> Given | None:
+    return _first(known, own, own.yield_, key, key)
+
+
+def _first(known: Known, own: Procedure, yields: tuple[Yield, ...], key: str, name: str) -> Given | None:
+    for told in yields:
+        leaf = getattr(told, key)
+        given = given_here(known, leaf, name, "procedure", str(own.procedure)) if leaf is not None else None
+        if given is not None and given.unit.kind == "ratio":
+            return given
+    return None
+
+
+def _pour_of(known: Known, own: Procedure) -> Pour | None:
+    return next((pour for pour in pours(known) if pour.procedure is own), None)
+
+
+def _power_of(known: Known, own: Procedure) -> Given | None:
+    """The power of what holds the melt."""
+    for _, work in works_of(known, own):
+        for use in work.tools:
+            id_ = str(use.tool)
+            if id_ in known.notebook.tools and property_of(known, id_, "capacity") is not None:
+                given = property_of(known, id_, "power")
+                if given is not None and given.unit.kind == "power":
+                    return given
+    return None
+
+
+def _whole(pots: Interval) -> str:
+    low, high = (-int(-one // 1) for one in (pots.low, pots.high))
+    return str(low) if low == high else f"{low} to {high}"
+
+
+def _capital(words: str) -> str:
+    return words[:1].upper() + words[1:]
+
+

@@ -1,0 +1,101 @@
+"""The checklist of a skill on paper: one a sheet, with boxes, and lines for initials and dates."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from markupsafe import Markup
+
+from site_builder.handbook.book import HANDS, Sheet
+from site_builder.handbook.pages.ages_told import age_words
+from site_builder.handbook.pages.in_words import listed
+from site_builder.handbook.pages.press import pressed
+from site_builder.handbook.pages.roll import Roll
+from site_builder.handbook.pages.skill import EVIDENCE
+from site_builder.handbook.pages.soundness import unsound
+from site_builder.handbook.pen import Pen
+from site_builder.handbook.text import typeset
+from site_builder.mastery.initials import initials
+from site_builder.mastery.ledger import LEVELS
+from site_builder.mastery.sheet_code import sheet_code
+from site_builder.notebook.model.people import Skill
+from site_builder.notebook.model.records import SignOff
+
+_ALONE = LEVELS.index("alone") + 1
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """One item: what is shown, how, and by whom it was signed already."""
+
+    what: Markup
+    by: str
+    signed: Markup
+    lost: bool
+    """It has no id, so no entry of the book can name it."""
+
+
+@dataclass(frozen=True, slots=True)
+class Paper:
+    """One sheet of paper: for a learner on the way, or for whoever begins."""
+
+    anchor: str
+    learner: str
+    now: str
+    rows: tuple[Row, ...]
+
+
+def checklist_sheet(roll: Roll, id_: str) -> Sheet | None:
+    """The page of one skill's checklist; None where there is no checklist."""
+    book, skill = roll.book, roll.book.notebook.skills[id_]
+    src_uri = book.addresses.get(("checklist", id_))
+    if src_uri is None:
+        return None
+    pen = Pen(book, src_uri)
+    title = pen.title("skill", id_)
+    papers = [*_papers(roll, pen, id_, skill)]
+    html = pressed(
+        "checklist.html.j2",
+        kicker=Markup('<a href="{}">The hands</a> · <a href="{}">{}</a>').format(
+            pen.to(HANDS), pen.href("skill", id_), typeset(title)),
+        title=f"Checklist: {title}", name=title, unsound=unsound(book, (skill.at.path,)), papers=papers,
+        code=sheet_code(skill),
+        age=age_words(pen, skill.age) if skill.age else "",
+        teachers=listed(_signer(pen, who) for who in roll.teachers[id_]),
+    )
+    told = f"To be printed, signed on paper and brought into the book with the code {sheet_code(skill)}."
+    return Sheet(src_uri, f"Checklist: {title}", html, told, written_in=skill.at.path)
+
+
+def _signer(pen: Pen, who: str) -> Markup:
+    name = pen.title("person", who)
+    return Markup("{} <b>{}</b>").format(name, initials(name))
+
+
+def _papers(roll: Roll, pen: Pen, id_: str, skill: Skill) -> Iterator[Paper]:
+    for held in roll.book.survey.holders.of_skill(id_):
+        if held.rank < _ALONE:
+            rows = _rows(roll, pen, id_, skill, held.person)
+            yield Paper(f"for-{held.person}", pen.title("person", held.person), held.level, rows)
+    yield Paper("for-whoever-begins", "", "", _rows(roll, pen, id_, skill, ""))
+
+
+def _rows(roll: Roll, pen: Pen, id_: str, skill: Skill, learner: str) -> tuple[Row, ...]:
+    return tuple(
+        Row(pen.words(show.show, glossary=False), EVIDENCE[str(show.evidence or "seen")],
+            _signed(pen, roll.shown.get((learner, id_, str(show.id))) if show.id is not None else None),
+            show.id is None)
+        for show in skill.checklist
+    )
+
+
+def _signed(pen: Pen, entry: SignOff | None) -> Markup:
+    """``EC, 3 March 2026, entry 12``."""
+    if entry is None:
+        return Markup("")
+    who = initials(pen.title("person", str(entry.who))) if entry.who is not None else "?"
+    return Markup("{}").format(", ".join(filter(None, (who, pen.date(entry.date), f"entry {entry.number}"))))
+
+
+__all__ = ["checklist_sheet"]

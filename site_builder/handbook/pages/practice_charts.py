@@ -1,0 +1,136 @@
+"""Charts of somebody's practice: pieces, time and verdicts, each with what it shows in words."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import date
+from itertools import accumulate
+from math import ceil
+
+from markupsafe import Markup, escape
+
+from site_builder.handbook.drawings.chart import (
+    NARROW,
+    WIDE,
+    Pieces,
+    Times,
+    Verdict,
+    pieces_chart,
+    times_chart,
+    verdicts_chart,
+)
+from site_builder.handbook.filled import filled
+from site_builder.handbook.pages.in_words import lowered
+from site_builder.handbook.pages.proof_so_far import SPREAD, piece_name, pieces_told, trial_told
+from site_builder.handbook.pages.roll import Roll
+from site_builder.handbook.pen import Pen
+from site_builder.handbook.text import typeset
+from site_builder.mastery.feel_told import Compared, compared
+from site_builder.mastery.ledger import rank
+from site_builder.mastery.progress import LOTS, Pace, Progress, paces
+from site_builder.mastery.proof.curve_fit import Fitted
+from site_builder.mastery.proof.wording import tell_curve
+
+SKILLS = 6
+"""Of so many skills the practice is drawn; of more nobody would look at it."""
+_ALONE = rank("alone")
+_POINTS = 40
+"""So many points draw a curve."""
+_FURTHER = 4
+"""The expected part of a curve is drawn for so many times the pieces made at most."""
+
+
+@dataclass(frozen=True, slots=True)
+class Chart:
+    """A drawing for wide and narrow pages, and the same in words."""
+
+    wide: Markup
+    narrow: Markup
+    title: Markup
+    words: tuple[Markup, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class SkillCharts:
+    """The charts of one skill."""
+
+    id: str
+    title: Markup
+    charts: tuple[Chart, ...]
+
+
+def practice_charts(roll: Roll, pen: Pen, person: str) -> Iterator[SkillCharts]:
+    """The skills of which enough stands in the books to be drawn: those on the way first, and then the newest."""
+    for skill in sorted(roll.practised(person), key=lambda one: _turn(roll, person, one))[:SKILLS]:
+        charts = tuple(_charts(roll, pen, person, skill))
+        if charts:
+            yield SkillCharts(f"practice-of-{skill}", pen.link("skill", skill), charts)
+
+
+def _turn(roll: Roll, person: str, skill: str) -> tuple[bool, int]:
+    held = roll.held(person, skill)
+    last = roll.book.survey.holders.fresh.last_practice(person, skill, roll.today) or date.min
+    return held is not None and held.rank >= _ALONE, -last.toordinal()
+
+
+def _charts(roll: Roll, pen: Pen, person: str, skill: str) -> Iterator[Chart]:
+    progress = roll.progress(person, skill)
+    if len(progress.batches) >= LOTS:
+        yield _pieces(progress)
+    for pace in paces(progress.batches, roll.evidence_book):
+        if pace.fitted is not None:
+            yield _times(pen, pace, pace.fitted)
+    trials = [*compared(roll.evidence_book, person, skill, roll.today, lambda piece: piece_name(pen, piece))]
+    if trials:
+        yield _trials(pen, trials)
+
+
+def _pieces(progress: Progress) -> Chart:
+    ends = [*accumulate(batch.made for batch in progress.batches)]
+    steady = progress.steadiness.since if progress.steadiness is not None else None
+    drawn = Pieces(progress.order, ends, steady)
+    told = tuple(pieces_told(progress))
+    bad = [str(i) for i, good in enumerate(progress.order, 1) if not good]
+    label = f"{progress.made} pieces in {len(ends)} entries, {len(bad)} of them not good at the first go."
+    return Chart(Markup(pieces_chart(drawn, label)), Markup(pieces_chart(drawn, label, NARROW)),
+                 Markup("Pieces, in the order they were made"),
+                 (Markup("A tall stroke is a piece that was lost or done again; the numbers beneath count the pieces "
+                         "at the end of each entry. {}").format(SPREAD), *told))
+
+
+def _times(pen: Pen, pace: Pace, fitted: Fitted) -> Chart:
+    ends = accumulate(lot.pieces for lot in pace.lots)
+    lots = [(end - (lot.pieces - 1) / 2, lot.took / lot.pieces) for end, lot in zip(ends, pace.lots, strict=True)]
+    reach = fitted.reaches(pace.target).piece if pace.target is not None else None
+    last = max(fitted.made, min(ceil(reach), fitted.made * _FURTHER) if reach is not None else 0)
+    curve = [(p, fitted.mean_time(p)[0]) for p in _places(fitted.made, last)]
+    drawn = Times(lots, curve, fitted.made, pace.target, pace.unit)
+    told = tell_curve(fitted, pace.target, pace.unit)
+    label = f"Time a piece over {fitted.made} pieces. {told}"
+    return Chart(Markup(times_chart(drawn, label)), Markup(times_chart(drawn, label, NARROW)),
+                 filled("Time a piece: {}", lowered(pen.link("procedure", pace.procedure))),
+                 (Markup("Each ring is an entry; the line is the learning curve that fits best, dashed where it is "
+                         "only expected."), escape(typeset(told))))
+
+
+def _places(made: int, last: int) -> list[float]:
+    """Places along the curve, one of them where the pieces made end."""
+    first = [1 + (made - 1) * i / _POINTS for i in range(_POINTS + 1)]
+    return first + [made + (last - made) * i / _POINTS for i in range(1, _POINTS + 1)] if last > made else first
+
+
+def _trials(pen: Pen, trials: list[Compared]) -> Chart:
+    rows = [(f"{pen.date(one.trial.date)}: {one.agreed.alike} of {one.agreed.pieces} alike", _marks(one))
+            for one in trials]
+    label = "; ".join(name for name, _ in rows)
+    return Chart(Markup(verdicts_chart(rows, label, WIDE)), Markup(verdicts_chart(rows, label, NARROW)),
+                 Markup("Verdicts by feel beside the teacher’s"),
+                 (Markup("A ring is a piece that both judged alike, a cross one let pass that the teacher would not, a "
+                         "filled square one thrown away that the teacher would keep."),
+                  *(trial_told(pen, one) for one in trials)))
+
+
+def _marks(one: Compared) -> list[Verdict]:
+    return ["alike" if teachers == own else "passed" if own == "good" else "thrown"
+            for teachers, own in one.grades.values()]

@@ -1,0 +1,182 @@
+"""The proof of a skill so far, for one learner: bars that say what is missing, and what the figures mean."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import date
+
+from markupsafe import Markup, escape
+
+from site_builder.handbook.filled import filled
+from site_builder.handbook.pages.in_words import capital, listed, sentence, spelt
+from site_builder.handbook.pages.paths import named_value, place_of_work
+from site_builder.handbook.pages.roll import Roll
+from site_builder.handbook.pen import Pen, dated_day
+from site_builder.handbook.text import typeset
+from site_builder.mastery.feel_told import Compared, Together, compared, together
+from site_builder.mastery.ledger import rank
+from site_builder.mastery.progress import Progress
+from site_builder.mastery.proof.wording import (
+    tell_agreement,
+    tell_due,
+    tell_many,
+    tell_share,
+    tell_steadiness,
+    tell_test,
+)
+from site_builder.mastery.proof_due import Line, proof_lines
+from site_builder.notebook.model.people import Proof, Skill
+
+_ALONE = rank("alone")
+_TRIALS = 4
+"""So many trials, the newest, are told on the page of a skill."""
+SPREAD = "Where several pieces stand in one entry, the bad ones are taken as spread evenly over it."
+STEADY = "Steady is a hand that makes half the faults that may be made; twice as many are not steady yet."
+TESTED = "The proof counts every piece from the first; the test that ends early begins anew after each “not ready”."
+
+
+@dataclass(frozen=True, slots=True)
+class Bar:
+    """Arguments of the part ``proof``: counts on a bar as long as ``total``."""
+
+    id: str
+    label: str
+    got: float
+    wanted: float
+    total: float
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class SoFar:
+    """One learner: the bars, limits as (kept, words), and sentences in groups: pieces, feel."""
+
+    id: str
+    title: Markup
+    bars: tuple[Bar, ...]
+    limits: tuple[tuple[bool, Markup], ...]
+    pieces: tuple[Markup, ...]
+    feel: tuple[Markup, ...]
+
+    @property
+    def notes(self) -> str:
+        """What the sentences on pieces take for granted."""
+        return f"{SPREAD} {TESTED} {STEADY}" if len(self.pieces) > 1 else ""
+
+
+def proofs_so_far(roll: Roll, pen: Pen, id_: str, skill: Skill) -> Iterator[SoFar]:
+    """Everybody who is on the way to doing it alone and of whom practice or a trial is entered, the furthest first."""
+    if skill.proof is None:
+        return
+    for held in roll.book.survey.holders.of_skill(id_):
+        if held.rank < _ALONE and id_ in roll.practised(held.person):
+            yield _so_far(roll, pen, id_, skill, skill.proof, held.person)
+
+
+def _so_far(roll: Roll, pen: Pen, id_: str, skill: Skill, proof: Proof, learner: str) -> SoFar:
+    so_far = roll.progress(learner, id_)
+    lines = [*proof_lines(roll.evidence_book, skill, learner, roll.today)]
+    bars = tuple(bar for line in lines if (bar := _bar(line, proof, so_far, learner)) is not None)
+    limits = tuple((line.enough, _limit(pen, line)) for line in lines if line.what == "limit")
+    trials = [*compared(roll.evidence_book, learner, id_, roll.today, lambda piece: piece_name(pen, piece))]
+    return SoFar(
+        f"proof-{learner}", filled("How far {} has come", roll.short[learner]), bars, limits,
+        tuple(pieces_told(so_far)) if so_far.made else (),
+        tuple(trial_told(pen, one) for one in reversed(trials[-_TRIALS:])),
+    )
+
+
+def _bar(line: Line, proof: Proof, so_far: Progress, learner: str) -> Bar | None:
+    if line.has is None or line.wants is None:
+        return None
+    scale = 1 if line.what == "pieces" else 100
+    got, wanted = round(line.has * scale), round(line.wants * scale)
+    missing = "nothing is missing" if line.enough else "not yet enough"
+    if line.what == "pieces":
+        label, told = "Pieces", f"{got} made"
+        missing = missing if line.enough else f"{wanted - got} more are missing"
+    elif line.what == "share":
+        share = spelt(str(proof.share))
+        label = f"How sure that {share} are good at the first go, in per cent" if proof.confidence is not None else (
+            "Good at the first go, in per cent")
+        told = f"{so_far.good} of {so_far.made} were"
+    else:
+        label, told = "Verdicts by feel as the teacher’s, in per cent", line.told.partition(" verdicts")[0]
+    total = max(got, wanted) if line.what == "pieces" else 100
+    return Bar(f"{line.what}-{learner}", typeset(label), got, wanted, total, typeset(f"{told}: {missing}"))
+
+
+def _limit(pen: Pen, line: Line) -> Markup:
+    path, _, told = line.told.rpartition(": ")
+    return filled("{}: {}", named_value(pen, path), told)
+
+
+def pieces_told(progress: Progress) -> Iterator[Markup]:
+    """What all the pieces of a learner mean."""
+    yield _said(tell_share(progress.good, progress.made))
+    if progress.due is not None:
+        yield _said(tell_due(progress.due))
+    if progress.tests:
+        *earlier, last = progress.tests
+        again = f"The test began anew after piece {earlier[-1].at}, when it said “not ready”. " if earlier else ""
+        yield _said(again + tell_test(last))
+    if progress.steadiness is not None:
+        yield _said(tell_steadiness(progress.steadiness))
+
+
+def trial_told(pen: Pen, one: Compared) -> Markup:
+    """A feel trial beside the teacher's: what it means, then the number."""
+    on = pen.date(one.trial.date)
+    at = place_of_work(pen, str(one.trial.felt)) if one.trial.felt is not None else Markup("")
+    head = Markup(", ").join(part for part in (escape(on), at) if part)
+    told = typeset(tell_agreement(one.agreed, one.kappa, one.leaning))
+    return filled("<b>{}.</b> {}", capital(head), told)
+
+
+def hands_together(roll: Roll, pen: Pen, skill: str) -> Iterator[Markup]:
+    """Where three people or more judged the same pieces."""
+    for one in together(roll.evidence_book, skill, roll.today):
+        yield _together(roll, pen, one)
+
+
+def _together(roll: Roll, pen: Pen, one: Together) -> Markup:
+    named = listed(roll.short.get(person, person) for person in one.people)
+    told = typeset(tell_many(one.kappa, len(one.people)))
+    return filled("<b>{}.</b> {} judged the same {} pieces ({}). {}", dated_day(one.day), named, one.pieces,
+                  place_of_work(pen, one.felt), told)
+
+
+def kept_fresh(roll: Roll, pen: Pen, id_: str, skill: Skill) -> Iterator[Markup]:
+    """Who must practise it by when, whoever rests first."""
+    if not skill.refresh:
+        return
+    found = []
+    for held in roll.book.survey.holders.of_skill(id_):
+        until = roll.fresh_until(held)
+        if until is not None:
+            last = roll.book.survey.holders.fresh.last_practice(held.person, id_, roll.today)
+            found.append((until, _fresh(pen.link("person", held.person), until, last, roll.today)))
+    for _, words in sorted(found, key=lambda pair: pair[0]):
+        yield words
+
+
+def _fresh(who: Markup, until: date, last: date | None, today: date) -> Markup:
+    practised = "No practice of it stands in the books." if last is None else f"Last practised on {dated_day(last)}."
+    if until < today:
+        return filled("<b>{} rests</b> since {}. {} It holds again with the next practice that is entered.", who,
+                      dated_day(until), practised)
+    return filled("<b>{}</b> by {}. {}", who, dated_day(until), practised)
+
+
+def piece_name(pen: Pen, piece: str) -> str:
+    """A reference piece by its title, any other by the name it was given."""
+    return pen.title("tool", piece) if piece in pen.book.notebook.tools else typeset(piece)
+
+
+def _said(told: str) -> Markup:
+    return sentence(typeset(told))
+
+
+__all__ = ["Bar", "SoFar", "hands_together", "kept_fresh", "piece_name", "pieces_told", "proofs_so_far",
+           "trial_told"]

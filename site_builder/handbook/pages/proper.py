@@ -1,0 +1,17 @@
+"""Words that keep their capital letter inside a sentence: names of people, of months and of days."""
+
+from __future__ import annotations
+
+from site_builder.handbook.book import Book
+from site_builder.handbook.text import MONTHS
+
+_DAYS = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
+
+
+def proper_names(book: Book) -> frozenset[str]:
+    """Worked out once a book."""
+    kept: frozenset[str] | None = book.__dict__.get("_proper_names")
+    if kept is None:
+        names = {word for person in book.notebook.people.values() for word in str(person.name).split()}
+        kept = book.__dict__["_proper_names"] = frozenset({*names, *MONTHS, *_DAYS})
+    return kept

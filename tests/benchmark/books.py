@@ -1,0 +1,165 @@
+"""``python -m tests.benchmark.books``: the books of a large shop, 50 people and 500 skills, at three lengths.
+
+Prints seconds for verifying the books and for every page of the hands, and how both grow from 2,500 entries to
+10,000 in the book of sign-offs, with as many in the book of practice.
+"""
+
+from __future__ import annotations
+
+import gc
+import sys
+import tempfile
+import time
+from collections.abc import Callable, Iterator
+from datetime import date, timedelta
+from pathlib import Path
+
+from site_builder.checks.survey import Survey, survey
+from site_builder.handbook.book import Book, Sheet
+from site_builder.handbook.pages.checklist import checklist_sheet
+from site_builder.handbook.pages.hands_index import hands_sheet
+from site_builder.handbook.pages.lessons import lessons_sheet
+from site_builder.handbook.pages.lineage import lineage_sheet
+from site_builder.handbook.pages.person import person_sheet
+from site_builder.handbook.pages.procedure_scribe import common
+from site_builder.handbook.pages.roll import Roll
+from site_builder.handbook.pages.skill import skill_sheet
+from site_builder.handbook.pages.study import study_sheet
+from site_builder.handbook.pages.without import without_sheet
+from site_builder.mastery.append import sealed_entry
+from site_builder.mastery.book import book_path, read_book
+from site_builder.mastery.chain import verify
+from site_builder.mastery.entry_text import Value, entry_text
+from site_builder.mastery.last import Last, write_last
+
+PEOPLE, SKILLS = 50, 500
+SIZES = (2500, 5000, 10000)
+TODAY = date(2026, 3, 2)
+BEGUN = date(1976, 3, 5)
+LEVELS = ("beside", "within call", "alone", "teaches")
+
+
+def generate(root: Path, entries: int) -> None:
+    """A shop with so many sign-offs and as many entries of practice, under seal and within the law."""
+    (root / "skills" / "records").mkdir(parents=True)
+    (root / "procedures").mkdir()
+    people = "".join(f"  p{n}: {{name: Person Nr{n}, born: 1940, hours: 35 h/week, learning: 4 h/week"
+                     f"{', founding: yes' if n == 0 else ''}}}\n" for n in range(PEOPLE))
+    (root / "skills" / "people.yml").write_text(f"people:\n{people}", "utf-8")
+    for n in range(SKILLS):
+        (root / "skills" / f"skill-{n}.yml").write_text(
+            f"skill: skill-{n}\ntitle: Skill Nr{n}\nbecause: It is asked for.\ncovers: work-{n}\nage: min 16 y\n"
+            "checklist:\n  - {id: one, show: Shows it.}\n  - {id: two, show: Shows it again., evidence: practice}\n"
+            "proof: {pieces: 30, share: min 90 %, confidence: min 90 %}\nrefresh: 24 mo\nlessons: about 20 h\n",
+            "utf-8")
+        (root / "procedures" / f"work-{n}.yml").write_text(
+            f"procedure: work-{n}\ntitle: Work Nr{n}\nskill: skill-{n}\ntime: {{each: 5 min}}\nsteps:\n"
+            "  - do: Do it.\n    because: It is asked for.\n", "utf-8")
+    _write(root, "sign-off", entries, _sign_off)
+    _write(root, "practice", entries, _practice)
+
+
+def _write(root: Path, kind: str, entries: int, say: Callable[[int, date], dict[str, Value]]) -> None:
+    parts, previous, day = [], "", ""
+    for number in range(1, entries + 1):
+        on = BEGUN + timedelta(days=(TODAY - BEGUN).days * number // (entries + 1))
+        entry = sealed_entry(kind, number, previous, say(number, on), None)
+        parts.append(entry_text(entry))
+        previous, day = str(entry["seal"]), on.isoformat()
+    file = root / book_path(kind)
+    file.write_text("".join(parts), "utf-8")
+    write_last(file, Last(entries, previous, day))
+
+
+def _sign_off(number: int, on: date) -> dict[str, Value]:
+    """Each pair of a learner and a skill goes up level by level; whoever comes later finds it begun."""
+    pair, level = divmod(number - 1, len(LEVELS))
+    learner, skill = 1 + pair % (PEOPLE - 1), (pair * 7) % SKILLS
+    said: dict[str, Value] = {
+        "who": "p0", "date": on.isoformat(), "learner": f"p{learner}", "skill": f"skill-{skill}",
+        "level": LEVELS[level],
+    }
+    if level:
+        said["override"] = "There was no book then."
+    return said
+
+
+def _practice(number: int, on: date) -> dict[str, Value]:
+    return {
+        "who": f"p{1 + number % (PEOPLE - 1)}", "date": on.isoformat(),
+        "procedure": f"work-{(number // 5 * 7) % SKILLS}", "level": "beside", "teacher": "p0", "pieces": "12",
+        "rework": str(number % 3), "took": f"{60 + number % 30} min",
+    }
+
+
+def clocked(do: Callable[[], object]) -> float:
+    """Seconds of the processor; the collector's pauses belong to nobody and are kept out."""
+    gc.collect()
+    gc.disable()
+    begun = time.process_time()
+    do()
+    gc.enable()
+    return time.process_time() - begun
+
+
+def measure(entries: int, folder: Path) -> dict[str, float]:
+    """Seconds for each thing, in the order in which a build does them."""
+    root = folder / f"shop-{entries}"
+    generate(root, entries)
+    found: dict[str, float] = {}
+    found["verify"] = clocked(lambda: _verified(root))
+    surveys: list[Survey] = []
+    found["read the notebook"] = clocked(lambda: surveys.append(survey(root, TODAY)))
+    surveyed = surveys[0]
+    found["the law"] = clocked(lambda: _lawful(surveyed))
+    roll = Roll(Book(surveyed, ()))
+    for name, views in _views(roll).items():
+        found[name] = clocked(lambda views=views: sum(len(sheet.html) for sheet in views()))  # type: ignore[misc]
+    found["verify and all views"] = sum(found.values()) - found["read the notebook"]
+    return found
+
+
+def _verified(root: Path) -> None:
+    for kind in ("sign-off", "practice"):
+        faults = verify(read_book(root, kind), {})
+        assert not faults, faults[0].message
+
+
+def _lawful(surveyed: Survey) -> None:
+    assert not surveyed.law.breaches, surveyed.law.breaches[0].message
+
+
+def _views(roll: Roll) -> dict[str, Callable[[], Iterator[Sheet]]]:
+    nb = roll.book.notebook
+
+    def study() -> Iterator[Sheet]:
+        shared = common(roll.book)
+        for id_ in nb.skills:
+            for sheet in (study_sheet(roll, shared, id_), checklist_sheet(roll, id_)):
+                if sheet is not None:
+                    yield sheet
+
+    return {
+        "the hands": lambda: iter((hands_sheet(roll),)),
+        "lineage": lambda: iter((lineage_sheet(roll),)),
+        "without": lambda: iter((without_sheet(roll),)),
+        "next lessons": lambda: iter((lessons_sheet(roll),)),
+        f"{SKILLS} skills": lambda: (skill_sheet(roll, id_) for id_ in nb.skills),
+        f"{PEOPLE} people": lambda: (person_sheet(roll, id_) for id_ in nb.people),
+        "study and sheets": study,
+    }
+
+
+def main() -> None:
+    sizes = tuple(int(a) for a in sys.argv[1:]) or SIZES
+    with tempfile.TemporaryDirectory() as name:
+        found = {size: measure(size, Path(name)) for size in sizes}
+    print(f"{'seconds, at entries a book':28}" + "".join(f"{size:>10}" for size in sizes) + f"{'growth':>10}")
+    for key in found[sizes[0]]:
+        growth = found[sizes[-1]][key] / max(found[sizes[0]][key], 1e-9)
+        print(f"{key:28}" + "".join(f"{found[size][key]:>10.2f}" for size in sizes) + f"{growth:>10.2f}")
+    print(f"growth no worse than linear is at most {sizes[-1] / sizes[0]:.1f}")
+
+
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,238 @@
+"""Pages kept from the last build: after any edit the book is what it would be if all of it were made anew."""
+
+from __future__ import annotations
+
+import json
+import shutil
+from collections.abc import Callable, Iterator
+from dataclasses import replace
+from datetime import date
+from pathlib import Path
+
+import pytest
+
+from site_builder.checks.engine import examine
+from site_builder.checks.survey import survey
+from site_builder.handbook.binding import made_sheets
+from site_builder.handbook.book import Book, Sheet, System
+from site_builder.handbook.gallery import gallery
+from site_builder.handbook.memory import Memory
+from site_builder.mastery.append import append
+from site_builder.notebook.finding import Level
+
+DEMO = Path(__file__).parent.parent.parent
+TODAY = date(2026, 11, 24)
+EXTRA = """\
+procedure: brush-foot
+title: Brush the foot
+part: foot
+skill: deburring-by-feel
+after: deburr-foot
+steps:
+  - id: brush
+    do: Brush the dust off towards the leg, as at [[true-the-sole]].
+    limits: {heat of the foot: {is: deburr-foot/heat of the foot}}
+"""
+
+Edit = Callable[[Path], None]
+
+
+class Shop:
+    """A copy of the demo that can be edited, with what was made of it last."""
+
+    def __init__(self, root: Path, pictures: Path, before: dict[str, tuple[str, Sheet]]) -> None:
+        self.root = root
+        self.pictures = pictures
+        self.memory = Memory(now=dict(before))
+
+    def book(self, system: System = "both") -> Book:
+        """The notebook as it stands now; it must be without errors, or nothing would be kept at all."""
+        surveyed = survey(self.root, TODAY)
+        findings = tuple(examine(surveyed))
+        assert [f.line() for f in findings if f.level is Level.ERROR] == []
+        plain = Book(surveyed, findings, system)
+        return replace(plain, pictures=gallery(plain, self.pictures)[0])
+
+    def made(self, system: System = "both") -> set[str]:
+        """Build with memory and anew, compare page by page, and tell which pages memory had made."""
+        book = self.book(system)
+        kept = {sheet.src_uri: sheet for sheet in made_sheets(book, self.memory)}
+        anew = {sheet.src_uri: sheet for sheet in made_sheets(book, None)}
+        assert kept.keys() == anew.keys()
+        assert [uri for uri, sheet in anew.items() if kept[uri] != sheet] == []
+        return set(self.memory.made)
+
+    def edit(self, path: str, old: str, new: str) -> None:
+        file = self.root / path
+        text = file.read_text("utf-8")
+        assert old in text, f"{path} no longer says `{old}`"
+        file.write_text(text.replace(old, new, 1), "utf-8")
+
+    def write(self, path: str, text: str) -> None:
+        (self.root / path).write_text(text, "utf-8")
+
+
+@pytest.fixture(scope="module")
+def first(tmp_path_factory: pytest.TempPathFactory) -> tuple[Path, Path, dict[str, tuple[str, Sheet]]]:
+    """The demo made once: its copy, its pictures, its pages."""
+    root = tmp_path_factory.mktemp("first")
+    for folder in ("procedures", "skills", "tools"):
+        shutil.copytree(DEMO / folder, root / folder)
+    pictures = tmp_path_factory.mktemp("pictures")
+    shop = Shop(root, pictures, {})
+    made = shop.made()
+    assert len(made) > 30
+    return root, pictures, shop.memory.now
+
+
+@pytest.fixture
+def shop(first: tuple[Path, Path, dict[str, tuple[str, Sheet]]], tmp_path: Path) -> Iterator[Shop]:
+    root, pictures, pages = first
+    shutil.copytree(root, tmp_path / "shop")
+    yield Shop(tmp_path / "shop", pictures, pages)
+
+
+def test_nothing_changed_and_nothing_is_made(shop: Shop) -> None:
+    assert shop.made() == set()
+
+
+def test_the_words_of_a_step(shop: Shop) -> None:
+    shop.edit("procedures/foot/deburr-foot.yml", "steps:\n", "steps:\n  - do: Put the apron on.\n")
+    shop.made()
+    shop.edit("procedures/foot/deburr-foot.yml", "Put the apron on.", "Put the thick apron on.")
+    assert shop.made() == {"procedure-deburr-foot", "study-deburring-by-feel"}
+
+
+def test_a_new_step_moves_the_numbers_that_others_tell(shop: Shop) -> None:
+    shop.edit("procedures/foot/true-the-sole.yml", "steps:\n", "steps:\n  - do: Put the apron on.\n")
+    made = shop.made()
+    assert "procedure-true-the-sole" in made
+    assert "procedure-polish-hood" not in made
+
+
+def test_the_title_of_a_neighbour(shop: Shop) -> None:
+    shop.edit("procedures/foot/true-the-sole.yml", "title: Grind the sole flat", "title: Bring the sole down")
+    made = shop.made()
+    assert {"procedure-true-the-sole", "procedure-cool-and-knock-out", "procedure-deburr-foot"} <= made
+
+
+def test_a_hazard_of_a_tool(shop: Shop) -> None:
+    shop.edit("tools/machines/annealing-hearth.yml", "It takes the room.", "It fills the room.")
+    made = shop.made()
+    assert "procedure-anneal-hood" in made
+    assert "procedure-true-the-sole" not in made
+
+
+def test_a_hazard_of_shared_work(shop: Shop) -> None:
+    shop.edit("procedures/shared/dress-the-belt.yml", "\nsteps:\n", """
+hazards:
+  - hazard: a torn belt
+    word: warning
+    harm: The end whips out.
+    avoid: Stand to the left.
+steps:
+""")
+    assert {"procedure-dress-the-belt", "procedure-true-the-sole"} <= shop.made()
+
+
+def test_a_sign_off_that_is_taken_back(shop: Shop) -> None:
+    signed = shop.book().notebook.sign_offs
+    beside = next(s for s in signed if (s.learner, s.skill, s.level) == ("ansa", "deburring-by-feel", "beside"))
+    append(shop.root, "sign-off", {
+        "who": "edda", "date": "2026-11-20", "withdraws": str(beside.number),
+        "because": "She has had no time for it since the autumn.",
+    })
+    made = shop.made()
+    assert "procedure-deburr-foot" in made
+    assert "procedure-true-the-sole" not in made
+
+
+def test_a_picture(shop: Shop) -> None:
+    shop.edit("procedures/photos/sole-flat.svg", "</svg>", '<path d="M0 0h1"/></svg>')
+    made = shop.made()
+    assert "procedure-true-the-sole" in made
+    assert "procedure-polish-hood" not in made
+
+
+def test_the_shops_own_word(shop: Shop) -> None:
+    shop.edit("procedures/shop.yml", "\nwords:\n", "\nwords:\n  shoulders: Where the leg meets the sole.\n")
+    assert "procedure-true-the-sole" in shop.made()
+
+
+def test_what_comes_after_what(shop: Shop) -> None:
+    shop.write("procedures/foot/brush-foot.yml", EXTRA)
+    assert {"procedure-brush-foot", "procedure-deburr-foot"} <= shop.made()
+    shop.edit("procedures/foot/brush-foot.yml", "after: deburr-foot", "after: fill-foot")
+    assert {"procedure-brush-foot", "procedure-deburr-foot", "procedure-fill-foot"} <= shop.made()
+
+
+def test_a_figure_taken_from_other_work(shop: Shop) -> None:
+    shop.write("procedures/foot/brush-foot.yml", EXTRA)
+    shop.made()
+    shop.edit("procedures/foot/deburr-foot.yml", "heat of the foot: max 45 °C", "heat of the foot: max 44 °C")
+    assert {"procedure-brush-foot", "procedure-deburr-foot"} <= shop.made()
+
+
+def test_work_that_goes_and_work_that_is_renamed(shop: Shop) -> None:
+    shop.write("procedures/foot/brush-foot.yml", EXTRA)
+    shop.made()
+    (shop.root / "procedures/foot/brush-foot.yml").unlink()
+    shop.write("procedures/foot/sweep-foot.yml", EXTRA.replace("brush-foot", "sweep-foot"))
+    assert {"procedure-sweep-foot", "procedure-deburr-foot"} <= shop.made()
+    (shop.root / "procedures/foot/sweep-foot.yml").unlink()
+    made = shop.made()
+    assert "procedure-deburr-foot" in made
+    assert "procedure-polish-hood" not in made
+
+
+def test_a_value_that_is_asked_for(shop: Shop) -> None:
+    shop.edit("procedures/foot/deburr-foot.yml", "room temperature: 16..28 °C", "room temperature: ask")
+    assert "procedure-deburr-foot" in shop.made()
+
+
+def test_another_system_of_units_is_another_book(shop: Shop) -> None:
+    assert len(shop.made("imperial")) > 30
+
+
+# --- what is kept on the disk -------------------------------------------------------------------------------
+
+SHEET = Sheet("the-work/grind.md", "Grind", "<h1>Grind</h1>", "Told.", (), "procedures/grind.yml")
+
+
+def build(folder: Path, **keys: str) -> list[str]:
+    """A build of these pages; the names of those that had to be made."""
+    memory = Memory(folder)
+    memory.begin()
+    assert [memory.sheet(name, key, lambda: SHEET) for name, key in keys.items()] == [SHEET] * len(keys)
+    memory.close()
+    return memory.made
+
+
+def test_the_next_run_finds_what_the_last_one_kept(tmp_path: Path) -> None:
+    assert build(tmp_path, a="1", b="1") == ["a", "b"]
+    assert build(tmp_path, a="1", b="2") == ["b"]
+    assert build(tmp_path, a="1", b="2") == []
+
+
+def test_a_page_that_is_no_longer_made_is_forgotten(tmp_path: Path) -> None:
+    build(tmp_path, a="1", b="1")
+    build(tmp_path, a="1")
+    assert [file.name for file in tmp_path.iterdir()] == ["a.json"]
+
+
+@pytest.mark.parametrize("damaged", ["", "[", "[]", '["1", {}]', '["1", {"parts": 3}]', "null", "\x00"])
+def test_what_was_damaged_is_made_again(tmp_path: Path, damaged: str) -> None:
+    build(tmp_path, a="1")
+    (tmp_path / "a.json").write_text(damaged, "utf-8")
+    assert build(tmp_path, a="1") == ["a"]
+    assert json.loads((tmp_path / "a.json").read_text("utf-8"))[0] == "1"
+
+
+def test_what_cannot_be_told_is_never_kept_as_it_was(tmp_path: Path) -> None:
+    build(tmp_path, a="")
+    assert build(tmp_path, a="") == ["a"]
+
+
+def test_a_folder_that_cannot_be_made_keeps_nothing(tmp_path: Path) -> None:
+    (tmp_path / "file").write_text("", "utf-8")
+    assert build(tmp_path / "file" / "pages", a="1") == ["a"]
