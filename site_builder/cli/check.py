@@ -13,6 +13,7 @@ from site_builder.checks.report.as_rule import rule_text
 from site_builder.checks.rules import BY_CODE
 from site_builder.checks.survey import survey
 from site_builder.cli.shared import ERRORS, OK, day, notebook_in, notebook_option, today_option
+from site_builder.handbook.undisturbed import undisturbed
 from site_builder.notebook.finding import Level
 from site_builder.notebook.validate import nearest
 
@@ -29,8 +30,9 @@ _COLOURS = {Level.ERROR: "red", Level.WARNING: "yellow", Level.QUESTION: "cyan"}
 @click.pass_context
 def check(context: click.Context, folder: Path, today: Any, form: str, levels: tuple[str, ...]) -> None:
     """Tell what is contradictory, doubtful or untold in the notebook."""
-    surveyed = survey(notebook_in(folder), day(today))
-    findings = examine(surveyed)
+    with undisturbed():
+        surveyed = survey(notebook_in(folder), day(today))
+        findings = examine(surveyed)
     shown = [f for f in findings if not levels or f.level.value in levels]
     if form == "json":
         click.echo(as_json(shown))

@@ -3,33 +3,37 @@
 from __future__ import annotations
 
 import sys
+from importlib import import_module
 
 import click
 
-from site_builder.cli.batch import batch
-from site_builder.cli.build import build
-from site_builder.cli.check import check, explain
-from site_builder.cli.key import key
-from site_builder.cli.lessons import lessons
-from site_builder.cli.log import log
-from site_builder.cli.new import new
-from site_builder.cli.questions import questions
-from site_builder.cli.schema import schema
 from site_builder.cli.shared import OK, WRONG_USE
-from site_builder.cli.sign import sign, withdraw
-from site_builder.cli.verify import seal, verify
-from site_builder.cli.without import without
+
+_HOMES = {
+    "check": "check", "explain": "check", "questions": "questions", "build": "build", "new": "new", "schema": "schema",
+    "sign": "sign", "withdraw": "sign", "log": "log", "key": "key", "seal": "verify", "verify": "verify",
+    "without": "without", "lessons": "lessons", "batch": "batch",
+}
+"""Each command and the module it is written in; that is loaded when the command is called."""
 
 
-@click.group(context_settings={"help_option_names": ["-h", "--help"]})
+class _Commands(click.Group):
+    """Loads only what is called: a check need not wait for what makes a handbook."""
+
+    def list_commands(self, _context: click.Context) -> list[str]:
+        return sorted(_HOMES)
+
+    def get_command(self, _context: click.Context, name: str) -> click.Command | None:
+        if name not in _HOMES:
+            return None
+        found: click.Command = getattr(import_module(f"site_builder.cli.{_HOMES[name]}"), name)
+        return found
+
+
+@click.group(cls=_Commands, context_settings={"help_option_names": ["-h", "--help"]})
 @click.version_option(package_name="benchlore", prog_name="benchlore")
 def cli() -> None:
     """A notebook for handing on a craft."""
-
-
-for command in (check, explain, questions, build, new, schema, sign, withdraw, log, key, seal, verify, without,
-                lessons, batch):
-    cli.add_command(command)
 
 
 def main() -> None:

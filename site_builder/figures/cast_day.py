@@ -16,8 +16,10 @@ from site_builder.notebook.model.procedure import Procedure, Step
 from site_builder.notebook.references import all_steps
 from site_builder.quantity import Cadence
 
-_SOURCE = ("batch time, Groover, Automation, Production Systems and Computer-Integrated Manufacturing, chapter 3; "
-           f"about {COMMON_DAY} a day from one permanent mould by hand is common practice")
+_SOURCE = (
+    "batch time, Groover, Automation, Production Systems and Computer-Integrated Manufacturing, chapter 3; "
+    f"about {COMMON_DAY} a day from one permanent mould by hand is common practice"
+)
 _HOUR = 3600.0
 
 
@@ -30,25 +32,40 @@ def day_figures(known: Known) -> Iterator[Figure | Missing | Fault]:
             if id_ in told:
                 continue
             told.add(id_)
-            each = next((given for time in own.time if time.each is not None
-                         and (given := given_here(known, time.each, "time for one", "procedure", id_)) is not None), None)
+            each = next(
+                (
+                    given
+                    for time in own.time
+                    if time.each is not None
+                    and (given := given_here(known, time.each, "time for one", "procedure", id_)) is not None
+                ),
+                None,
+            )
             if each is None:
-                yield Missing("procedure", id_, "How many castings a day gives.",
-                              "time: {setup: 30 min, each: about 5 min}", own.at)
+                yield Missing(
+                    "procedure",
+                    id_,
+                    "How many castings a day gives.",
+                    "time: {setup: 30 min, each: about 5 min}",
+                    own.at,
+                )
             elif each.unit.kind in ("time", "time per count"):
                 before = list(_before(known, own))
-                yield from guarded(partial(_day, known, own, each, before),
-                                   [each.input, *(given.input for given in before)])
+                yield from guarded(
+                    partial(_day, known, own, each, before), [each.input, *(given.input for given in before)]
+                )
 
 
 def _day(known: Known, own: Procedure, each: Given, before: list[Given]) -> Iterator[Figure]:
     calendar = calendar_of(known.notebook, None)
     hours, _, told = working_week(calendar)
     working = float(hours) * _HOUR
-    ends = sorted((
-        casts_in(working, each.span.high, sum(given.span.high for given in before)),
-        casts_in(working, each.span.low, sum(given.span.low for given in before)),
-    ))
+    ends = sorted(
+        (
+            casts_in(working, each.span.high, sum(given.span.high for given in before)),
+            casts_in(working, each.span.low, sum(given.span.low for given in before)),
+        )
+    )
     least, most = ends
     day = f"{float(hours):g}{NO_BREAK}h"
     count = str(most) if least == most else f"{least} to {most}"
@@ -57,14 +74,24 @@ def _day(known: Known, own: Procedure, each: Given, before: list[Given]) -> Iter
         rest = f", {_span(first)} of it for getting ready"
     else:
         rest = ""
-    sentence = (f"A day of {day}{rest}, gives at most {count} castings from one mould; by hand about {COMMON_DAY} are "
-                "common.")
+    sentence = (
+        f"A day of {day}{rest}, gives at most {count} castings from one mould; by hand about {COMMON_DAY} are common."
+    )
     at = calendar.at if calendar is not None and told else None
-    inputs = (each.input, *(given.input for given in before),
-              Input("working day", day if told else f"assumed: {day}", at=at))
-    yield Figure("procedure", str(own.procedure), sentence.replace(f"{day},", f"{day},") if rest else
-                 sentence.replace(f"{day},", day), inputs, "casts a day", _SOURCE,
-                 "Rests are not in it, nor pieces thrown back to warm the mould.")
+    inputs = (
+        each.input,
+        *(given.input for given in before),
+        Input("working day", day if told else f"assumed: {day}", at=at),
+    )
+    yield Figure(
+        "procedure",
+        str(own.procedure),
+        sentence.replace(f"{day},", f"{day},") if rest else sentence.replace(f"{day},", day),
+        inputs,
+        "casts a day",
+        _SOURCE,
+        "Rests are not in it, nor pieces thrown back to warm the mould.",
+    )
 
 
 def _before(known: Known, own: Procedure) -> Iterator[Given]:
@@ -88,8 +115,11 @@ def _before(known: Known, own: Procedure) -> Iterator[Given]:
 
 def _at_start(step: Step) -> bool:
     when = step.when
-    return when is not None and not hasattr(when, "items") and isinstance(when.value, Cadence) and any(
-        str(when).split(";")[0].strip() == word for word in ("start", "first")
+    return (
+        when is not None
+        and not hasattr(when, "items")
+        and isinstance(when.value, Cadence)
+        and any(str(when).split(";")[0].strip() == word for word in ("start", "first"))
     )
 
 

@@ -53,7 +53,7 @@ def _made_up(
     total, returns = pot.span.high, pot.span.high * back.span.high
     ingot = property_of(known, metal, f"{element} of the ingot") or wanted
     mixed = blend([(total - returns, ingot.span.middle), (returns, held.span.middle)])
-    inputs = (pot.input, back.input, held.input, ingot.input, wanted.input)
+    inputs: tuple[Input, ...] = (pot.input, back.input, held.input, ingot.input, wanted.input)
     title = known.notebook.materials[metal].title
     start = f"A pot of {_kilograms(total, pot)} with {_kilograms(returns, pot)} of returns"
     without = f"{percent(Interval.around(mixed, 0), 3)} {element}"

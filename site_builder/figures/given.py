@@ -82,8 +82,14 @@ def span_of(found: Bounds) -> Interval | None:
 
 
 def given_of(
-    known: Known, limits: Iterable[Limit], name: str, kind: str, id_: str, *,
-    step: Step | None = None, chosen: Mapping[str, str] | None = None,
+    known: Known,
+    limits: Iterable[Limit],
+    name: str,
+    kind: str,
+    id_: str,
+    *,
+    step: Step | None = None,
+    chosen: Mapping[str, str] | None = None,
 ) -> Given | None:
     """One span about all of these that hold for what is chosen; None where one of them cannot be told."""
     found: list[tuple[Bounds, Written]] = []
@@ -98,7 +104,9 @@ def given_of(
     return _given(found, name, kind, id_, step)
 
 
-def given_here(known: Known, written: Written, name: str, kind: str, id_: str, step: Step | None = None) -> Given | None:
+def given_here(
+    known: Known, written: Written, name: str, kind: str, id_: str, step: Step | None = None
+) -> Given | None:
     """A single value."""
     figures = known.reckoning.bounds(written)
     return None if figures is None else _given([(figures, written)], name, kind, id_, step)
@@ -115,9 +123,9 @@ def property_of(known: Known, id_: str, name: str, chosen: Mapping[str, str] | N
     return None
 
 
-
-
-def guarded(work: Callable[[], Iterable[Figure | Missing]], inputs: Sequence[Input]) -> Iterator[Figure | Missing | Fault]:
+def guarded(
+    work: Callable[[], Iterable[Figure | Missing]], inputs: Sequence[Input]
+) -> Iterator[Figure | Missing | Fault]:
     """What the work yields; where one of its inputs cannot be, the fault at the line that wrote it."""
     try:
         yield from tuple(work())
@@ -141,8 +149,10 @@ def _given(
         return None
     written = " or ".join(dict.fromkeys(str(one) for _, one in found))
     return Given(
-        Interval(min(one.low for one in told), max(one.high for one in told)), first.unit,
-        any(figures.rough for figures, _ in found), Input(name, written, kind, id_, step, leaf.at),
+        Interval(min(one.low for one in told), max(one.high for one in told)),
+        first.unit,
+        any(figures.rough for figures, _ in found),
+        Input(name, written, kind, id_, step, leaf.at),
     )
 
 
@@ -152,6 +162,4 @@ def _holds(limit: Limit, cell: Limit, rows: Sequence[Text], chosen: Mapping[str,
         return False
     if not isinstance(limit.is_, Table):
         return True
-    return all(
-        chosen.get(str(by.name), str(row)) == str(row) for by, row in zip(limit.by, rows, strict=False)
-    )
+    return all(chosen.get(str(by.name), str(row)) == str(row) for by, row in zip(limit.by, rows, strict=False))

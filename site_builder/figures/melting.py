@@ -24,8 +24,10 @@ from site_builder.season.batch import Batch
 _BALANCE = "mass balance; casting yield, ASM Handbook vol. 15, Casting"
 _HEAT = "heating the metal; Groover, Fundamentals of Modern Manufacturing, chapter 10"
 _COLD = 20.0
-_FURNACE = ("The furnace swallows more than the metal does: with gas often three quarters of the fuel and over (common "
-            "practice).")
+_FURNACE = (
+    "The furnace swallows more than the metal does: with gas often three quarters of the fuel and over (common "
+    "practice)."
+)
 _CLEAN = Input("gates and scrap melted again", "assumed: all of them")
 NOUGHT = Interval(0.0, 0.0)
 
@@ -43,8 +45,10 @@ class Charged:
 
     def needed(self, good: float) -> dict[str, Interval]:
         """Kilograms for so many good castings, by what ``MetalNeeded`` calls them."""
-        return {name: spread(partial(_one, name, good), self.part, self.gates, self.scrap, self.loss)
-                for name in ("poured", "melted", "returns", "new")}
+        return {
+            name: spread(partial(_one, name, good), self.part, self.gates, self.scrap, self.loss)
+            for name in ("poured", "melted", "returns", "new")
+        }
 
 
 def melting_figures(known: Known) -> Iterator[Figure | Missing | Fault]:
@@ -81,8 +85,12 @@ def charged(known: Known, part: str, own: Procedure, metal: str, chosen: dict[st
     for given in (scrap, loss):
         inputs += (given.input,) if given is not None else ()
     return Charged(
-        span, gates, scrap.span if scrap is not None else NOUGHT, loss.span if loss is not None else NOUGHT,
-        any(given.rough for given in (used, scrap, loss) if given is not None), inputs,
+        span,
+        gates,
+        scrap.span if scrap is not None else NOUGHT,
+        loss.span if loss is not None else NOUGHT,
+        any(given.rough for given in (used, scrap, loss) if given is not None),
+        inputs,
     )
 
 
@@ -91,8 +99,11 @@ def melt_loss(known: Known, own: Procedure, metal: str) -> Given | None:
     told = property_of(known, metal, "melt loss")
     if told is not None:
         return told if told.unit.kind == "ratio" else None
-    melts = {str(p.procedure) for p, work in works_of(known, own)
-             if p is not own and any(name in work.settings for name in HELD)}
+    melts = {
+        str(p.procedure)
+        for p, work in works_of(known, own)
+        if p is not own and any(name in work.settings for name in HELD)
+    }
     for shared, work in works_of(known, own):
         if str(shared.procedure) in melts:
             given = _first(known, shared, work.yield_, "scrap", "melt loss")
@@ -123,10 +134,18 @@ def heat_of(known: Known, own: Procedure, metal: str) -> tuple[Interval, tuple[I
         lambda pours, melts, solid, hidden: heat_to_melt(
             1.0, cold=_COLD, melts=melts, pours=pours, solid_heat=solid, latent_heat=hidden
         ),
-        pour.given.span, liquidus.span, specific.span, latent.span,
+        pour.given.span,
+        liquidus.span,
+        specific.span,
+        latent.span,
     )
-    inputs = (pour.given.input, liquidus.input, specific.input, latent.input,
-              Input("cold metal", f"assumed: {_COLD:g}{NO_BREAK}°C"))
+    inputs = (
+        pour.given.input,
+        liquidus.input,
+        specific.input,
+        latent.input,
+        Input("cold metal", f"assumed: {_COLD:g}{NO_BREAK}°C"),
+    )
     return heat, inputs
 
 
@@ -138,21 +157,33 @@ def _at_procedure(known: Known, part: str, own: Procedure, metal: str) -> Iterat
             at = known.notebook.parts[part].at
             yield Missing("part", part, "How much metal a batch of it takes.", "sizes: {mass: 1.1 kg}", at)
         else:
-            yield Missing("procedure", id_, "How much metal a batch takes, with its gates.",
-                          f"materials: {{material: {metal}, amount: about 1.5 kg per piece}}", own.at)
+            yield Missing(
+                "procedure",
+                id_,
+                "How much metal a batch takes, with its gates.",
+                f"materials: {{material: {metal}, amount: about 1.5 kg per piece}}",
+                own.at,
+            )
     else:
         yield from guarded(partial(_each, known, part, own, one), one.inputs)
     heat = partial(heat_of, known, own, metal)
-    told = [given.input for name in ("specific heat", "latent heat", "liquidus")
-            if (given := property_of(known, metal, name)) is not None]
+    told = [
+        given.input
+        for name in ("specific heat", "latent heat", "liquidus")
+        if (given := property_of(known, metal, name)) is not None
+    ]
     yield from guarded(partial(_pot, known, own, metal, heat), told)
 
 
 def _each(known: Known, part: str, own: Procedure, one: Charged) -> Iterator[Figure]:
     needed = one.needed(1.0)
-    good = spread(lambda kg, gates, scrap: casting_yield(kg * (1 - scrap), kg + gates), one.part, one.gates, one.scrap)
-    sentence = (f"For each good “{known.notebook.parts[part].title}” {about(mass(needed['melted'], False), one.rough)} "
-                f"is melted; {percent(good)} of what is poured is good castings.")
+    good = spread(
+        lambda kg, gates, scrap: casting_yield(kg * (1 - scrap), kg + gates), one.part, one.gates, one.scrap
+    )
+    sentence = (
+        f"For each good “{known.notebook.parts[part].title}” {about(mass(needed['melted'], False), one.rough)} "
+        f"is melted; {percent(good)} of what is poured is good castings."
+    )
     yield Figure("procedure", str(own.procedure), sentence, one.inputs, "casting yield", _BALANCE)
 
 
@@ -165,13 +196,17 @@ def _pot(
     joules, inputs = found
     whole = Interval(joules.low * pot.span.high, joules.high * pot.span.high)
     title = known.notebook.materials[metal].title
-    sentence = (f"A full pot of {mass(Interval.around(pot.span.high, 0), pot.is_inch)} of “{title}” takes up "
-                f"{about(amount(whole, 'kWh', 2), True)} until it can be poured.")
+    sentence = (
+        f"A full pot of {mass(Interval.around(pot.span.high, 0), pot.is_inch)} of “{title}” takes up "
+        f"{about(amount(whole, 'kWh', 2), True)} until it can be poured."
+    )
     inputs += (pot.input,)
     power = _power_of(known, own)
     if power is not None:
         shortest = melting_time(whole.low, power.span.high)
-        sentence += f" With every watt of the burner in the metal that would be {figure(shortest / 60, 2)}{NO_BREAK}min."
+        sentence += (
+            f" With every watt of the burner in the metal that would be {figure(shortest / 60, 2)}{NO_BREAK}min."
+        )
         inputs += (power.input,)
     yield Figure("procedure", str(own.procedure), sentence, inputs, "heat to melt", _HEAT, _FURNACE)
 
@@ -189,7 +224,9 @@ def _at_order(known: Known, id_: str, batch: Batch) -> Iterator[Figure | Missing
             if one is None:
                 continue
             pieces = order.pieces
-            ordered = Input("pieces ordered", str(pieces), "order", id_, at=pieces.at if pieces is not None else order.at)
+            ordered = Input(
+                "pieces ordered", str(pieces), "order", id_, at=pieces.at if pieces is not None else order.at
+            )
             yield from guarded(
                 partial(_metal, known, id_, made.part, spent.leg.procedure, metal, float(spent.pieces), one, ordered),
                 one.inputs,
@@ -200,13 +237,15 @@ def _metal(
     known: Known, id_: str, part: str, own: Procedure, metal: str, castings: float, one: Charged, ordered: Input
 ) -> Iterator[Figure]:
     """``castings`` are poured, the bad ones among them."""
-    by_scrap = [one_end for one_end in (one.scrap.low, one.scrap.high)]
+    by_scrap = [one.scrap.low, one.scrap.high]
     needed = one.needed(castings * (1 - max(by_scrap)))
     title, metal_title = known.notebook.parts[part].title, known.notebook.materials[metal].title
     kilograms = {name: about(mass(span, False), one.rough) for name, span in needed.items()}
-    sentence = (f"“{title}”: {castings:,.0f} castings, {kilograms['poured']} of “{metal_title}” poured and "
-                f"{kilograms['melted']} melted. {_capital(kilograms['returns'])} comes back as gates and scrap, so that "
-                f"{kilograms['new']} of it is new metal.")
+    sentence = (
+        f"“{title}”: {castings:,.0f} castings, {kilograms['poured']} of “{metal_title}” poured and "
+        f"{kilograms['melted']} melted. {_capital(kilograms['returns'])} comes back as gates and scrap, so that "
+        f"{kilograms['new']} of it is new metal."
+    )
     inputs = (ordered, *one.inputs, Input("castings", f"{castings:,.0f}", "procedure", str(own.procedure)), _CLEAN)
     pot = pot_of(known, own)
     if pot is not None and pot.span.high > 0:
@@ -275,5 +314,3 @@ def _whole(pots: Interval) -> str:
 
 def _capital(words: str) -> str:
     return words[:1].upper() + words[1:]
-
-

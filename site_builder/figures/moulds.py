@@ -165,7 +165,7 @@ def _weighs(part: str, title: str, density: Given, volume: Given, told: Given | 
     rough = volume.rough or density.rough
     sentence = (f"Of {about(amount(volume.span, volume.unit.symbol), volume.rough)} of “{title}” it weighs "
                 f"{about(mass(weighs, volume.is_inch), rough)}.")
-    inputs = (volume.input, density.input)
+    inputs: tuple[Input, ...] = (volume.input, density.input)
     if told is not None:
         sentence += f" Told is {told.input.written}."
         inputs += (told.input,)

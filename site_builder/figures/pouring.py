@@ -108,7 +108,7 @@ def fumes_hard(celsius: float) -> bool:
 def pouring_figures(known: Known) -> Iterator[Figure | Missing | Fault]:
     """The chapter of pouring."""
     for over in overs(known):
-        given, own = over.pour.given, over.pour.procedure
+        own = over.pour.procedure
         if own is not None and over.kelvin.low >= 0:
             yield _figure(known, over, own)
     for pour in pours(known):
