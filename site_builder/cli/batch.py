@@ -17,7 +17,7 @@ from site_builder.craft.errors import Impossible
 from site_builder.figures.batch_hours import BatchSaid
 from site_builder.figures.batch_orders import calendar_of
 from site_builder.figures.batch_starts import RUNS_OF_BAD_LUCK, start_figure
-from site_builder.figures.batch_tables import BatchTable, Cell, Code, Ref, batch_tables
+from site_builder.figures.batch_tables import BatchTable, Cell, Code, Named, Ref, batch_tables
 from site_builder.figures.figure import Figure
 from site_builder.season.batch import CONFIDENCE, Wanted, hands_of_all, reckon_batch
 from site_builder.season.span import Span
@@ -25,6 +25,7 @@ from site_builder.season.used_up import UsedUp, used_up
 from site_builder.season.variant import chosen_for
 
 _WIDTH, _WIDEST = 118, 36
+NOTHING_MAKES = "Nothing can be reckoned yet: no procedure makes it."
 
 
 def _chance(_context: click.Context, _option: click.Parameter, value: str) -> float:
@@ -72,8 +73,7 @@ def batch(
         click.echo(textwrap.fill(sentence, _WIDTH))
     for table in batch_tables(said, used, surveyed.holders):
         click.echo("\n" + "\n".join(_lines(surveyed, table)))
-    if found.parts:
-        click.echo("\n" + textwrap.fill(RUNS_OF_BAD_LUCK, _WIDTH))
+    click.echo("\n" + textwrap.fill(RUNS_OF_BAD_LUCK if found.parts else NOTHING_MAKES, _WIDTH))
 
 
 def _product(surveyed: Survey, product: str | None) -> str:
@@ -126,8 +126,8 @@ def _text(surveyed: Survey, cell: Cell) -> str:
     if isinstance(cell, Ref):
         entry = surveyed.notebook.people.get(cell.id) if cell.kind == "person" else surveyed.notebook.entry(cell.id)
         return str(getattr(entry, "title", None) or getattr(entry, "name", None) or cell.id)
-    if isinstance(cell, tuple):
-        return ", ".join(_text(surveyed, one) for one in cell)
+    if isinstance(cell, Named):
+        return f"{cell.lead} {', '.join(_text(surveyed, one) for one in cell.refs)}".strip()
     return cell
 
 

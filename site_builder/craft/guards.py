@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sized
+from fractions import Fraction
 from math import isfinite
 
 from site_builder.craft.errors import Impossible
@@ -67,7 +68,7 @@ def at_least(argument: str, unit: str, value: float, least: float, of: str) -> f
     return value
 
 
-def whole(argument: str, value: int, least: int = 0) -> int:
+def whole(argument: str, value: int | Fraction, least: int = 0) -> int:
     """A count: a whole number, not less than ``least``."""
     if value != int(value) or value < least:
         raise Impossible(argument, "count", value, f"must be a whole number, {least} or more")

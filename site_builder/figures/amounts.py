@@ -74,6 +74,11 @@ def percent(span: Interval, digits: int = 2) -> str:
     return f"{between(span.low * 100, span.high * 100, digits)}{NO_BREAK}%"
 
 
+def percent_of(share: float, digits: int = 2) -> str:
+    """One share as per cent."""
+    return percent(Interval(share, share), digits)
+
+
 def about(words: str, rough: bool) -> str:
     """``about`` before what is rough."""
     return f"about {words}" if rough else words

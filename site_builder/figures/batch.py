@@ -24,11 +24,11 @@ def batch_figures(known: Known) -> Iterator[Figure | Missing | Fault]:
             yield Fault(order.pieces.at if order.pieces is not None else order.at, str(batch))
             continue
         said = BatchSaid(nb, batch, id_, str(order.title), calendar_of(nb, order), known.today)
-        yield from (Fault(one.at, one.message) for one in batch.faults)
+        used = used_up(nb, batch)
+        yield from (Fault(one.at, one.message) for one in (*batch.faults, *used.faults))
         yield from said.of_order()
         if id_ != shown:
             continue
-        used = used_up(nb, batch)
         for part in batch.parts:
             yield start_figure(said, part)
             yield from first_time(said, part)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from fractions import Fraction
 
 from site_builder.figures.batch_said import Said, time_inputs
 from site_builder.figures.batch_words import (
@@ -21,8 +22,8 @@ from site_builder.notebook.working_days import working_days
 from site_builder.season.batch import LegSpent, PartBatch, hands_of_all, most_hours
 from site_builder.season.span import Span, total
 
-GROOVER = ("batch time, setting up plus pieces times cycle; Groover, Automation, Production Systems and "
-           "Computer-Integrated Manufacturing, chapter 2")
+BATCH_TIME = "batch time: setting up, and the pieces times the time for one"
+GROOVER = "Groover, Automation, Production Systems and Computer-Integrated Manufacturing, chapter 2"
 NO_PLAN = "Rests, errands and waiting for a machine are not in it, nor who is free when."
 
 
@@ -60,7 +61,7 @@ class BatchSaid(Said):
             days = f"That is {self._days([spent])} for one pair of hands."
             sentence = f"{come}{lots}. {setup} {hours(spent.work)}. {days}"
         yield Figure("procedure", leg.id, sentence, (self.ordered(), *time_inputs(self, spent), self._day()),
-                     "batch time", GROOVER, NO_PLAN if spent.work is not None else "")
+                     BATCH_TIME, GROOVER, NO_PLAN if spent.work is not None else "")
 
     # ------------------------------------------------------------------ sentences
 
@@ -68,7 +69,8 @@ class BatchSaid(Said):
         hands = hands_of_all(legs)
         setup = total(spent.setup for spent in legs if spent.setup is not None)
         stand = total(spent.standing for spent in legs)
-        sentence = f"{self.lead} {what} takes {hours(hands)} of hands, {self._days(legs)} for one pair."
+        lead = what.capitalize() if kind == "order" else f"{self.lead} {what}"
+        sentence = f"{lead} takes {hours(hands)} of hands, {self._days(legs)} for one pair."
         if setup.most:
             sentence += f" Of that, {hours(setup)} goes into setting up."
         if stand.most and kind == "part":
@@ -86,7 +88,7 @@ class BatchSaid(Said):
             inputs += time_inputs(self, spent)
         inputs += [Input(self.part_title(part.part), f"{part.starts.started:,} started", "part", part.part)
                    for part in self.batch.parts if kind == "order" and part.part != NO_PART]
-        yield Figure(kind, id_, sentence, (*inputs, self._day()), "batch time", GROOVER, caution)
+        yield Figure(kind, id_, sentence, (*inputs, self._day()), BATCH_TIME, GROOVER, caution)
 
     def _costliest(self, kind: str, id_: str, legs: Sequence[LegSpent]) -> Iterator[Figure]:
         told = [spent for spent in legs if spent.work is not None]
@@ -99,7 +101,7 @@ class BatchSaid(Said):
             kind, id_,
             f"Most hours go into three procedures, {round(share * 100)}{NO_BREAK}% of all: {'; '.join(named)}.",
             tuple(Input("hands", hours(spent.hands), "procedure", spent.leg.id) for spent in most),
-            "the greatest first", "Pareto order, common practice",
+            "Pareto order, the greatest first", "common practice",
         )
 
     def _until_due(self) -> Iterator[Figure]:
@@ -113,11 +115,12 @@ class BatchSaid(Said):
         if not days or not hands.most:
             return
         people = Span(hands.least / (a_day * 3600 * days), hands.most / (a_day * 3600 * days), True)
+        share = (f"as much as {between(people)} pairs of hands that do nothing else" if people.most > Fraction(1, 10)
+                 else "a small part of that")
         yield Figure(
             "order", self.order,
             f"Until the day it is due the calendar has {days:,} working days: {figure(a_day * days)}{NO_BREAK}h "
-            f"for one pair of hands. The batch takes {hours(hands)}, as much as {between(people)} pairs of hands that "
-            "do nothing else.",
+            f"for one pair of hands. The batch takes {hours(hands)}, {share}.",
             (Input("due", str(order.due), "order", self.order, at=order.due.at),
              Input("today", self.today.isoformat()), self._day()),
             "hours needed over hours there are", "common practice", NO_PLAN,
@@ -129,6 +132,10 @@ class BatchSaid(Said):
 
     def _day(self) -> Input:
         a_day, week, told = working_week(self.calendar)
-        written = f"{float(a_day):g}{NO_BREAK}h a day, {week}{NO_BREAK}days a week"
+        days = f"{week}{NO_BREAK}days a week"
+        written = f"{float(a_day):g}{NO_BREAK}h a day, {days}"
+        if not told:
+            hours_told = self.calendar is not None and self.calendar.hours is not None
+            written = f"{float(a_day):g}{NO_BREAK}h a day; assumed: {days}" if hours_told else f"assumed: {written}"
         at = self.calendar.at if self.calendar is not None else None
-        return Input("working time", written if told else f"assumed: {written}", at=at)
+        return Input("working time", written, at=at)

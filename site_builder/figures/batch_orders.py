@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from datetime import date
+from fractions import Fraction
 
+from site_builder.craft import guards
 from site_builder.craft.errors import Impossible
 from site_builder.figures.known import Known
 from site_builder.notebook.model.shop import Calendar, Order
@@ -20,19 +22,20 @@ def batches_of(known: Known) -> Mapping[str, Batch | Impossible]:
     for id_, order in known.notebook.orders.items():
         pieces = pieces_of(order)
         if pieces is not None and order.product in known.notebook.parts:
-            wanted = Wanted(str(order.product), pieces, chosen_for(known.notebook, str(order.product), order))
+            chosen = chosen_for(known.notebook, str(order.product), order)
             try:
+                wanted = Wanted(str(order.product), guards.whole("pieces ordered", pieces, 1), chosen)
                 found[id_] = reckon_batch(known.notebook, known.route, known.reckoning, wanted)
             except Impossible as problem:
                 found[id_] = problem
     return found
 
 
-def pieces_of(order: Order) -> int | None:
+def pieces_of(order: Order) -> Fraction | None:
     """How many are ordered; where a range is written, its greater end."""
     told = bounds(order.pieces.value) if order.pieces is not None else None
-    figure = None if told is None else told.aim_high if told.aim_high is not None else told.high or told.low
-    return int(figure) if figure is not None and figure == int(figure) else None
+    ends = () if told is None else (told.aim_high, told.high, told.low)
+    return next((end for end in ends if end is not None), None)
 
 
 def coming(known: Known) -> str | None:

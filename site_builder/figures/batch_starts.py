@@ -47,9 +47,10 @@ def first_time(said: Said, part: PartBatch) -> Iterator[Figure]:
         return
     inputs = [said.of_leg(spent, name, leaf) for spent in told for told_yield in spent.leg.procedure.yield_
               for name, leaf in (("lost", told_yield.scrap), ("done again", told_yield.rework)) if leaf is not None]
+    about = "at most" if len(told) < len(part.legs) else "about"
     yield Figure(
         "part", part.part,
-        f"Of 100 begun about {round(part.starts.right_first * 100)} go right in every procedure at the first try. "
+        f"Of 100 begun {about} {round(part.starts.right_first * 100)} go right in every procedure at the first try. "
         "The others are lost, or made good on the way.",
         tuple(inputs), "rolled throughput yield",
         "the shares that go right multiplied, as quality handbooks define it",

@@ -21,13 +21,20 @@ class Ref(NamedTuple):
     id: str
 
 
+class Named(NamedTuple):
+    """Things with a few words before them: ``how much goes into`` this and that."""
+
+    lead: str
+    refs: tuple[Ref, ...]
+
+
 class Code(NamedTuple):
     """A line to be written."""
 
     line: str
 
 
-Cell = str | Ref | Code | tuple[Ref, ...]
+Cell = str | Ref | Code | Named
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,7 +58,7 @@ def start_table(said: Said) -> BatchTable:
     """How many to start of each part."""
     rows = tuple(
         (Ref("part", part.part), f"{part.starts.started:,}", f"{part.wanted:,}", f"{int(part.starts.good):,}",
-         f"{round(part.starts.right_first * 100)} of 100")
+         _right_first(part))
         for part in said.batch.parts
     )
     return BatchTable(
@@ -60,10 +67,17 @@ def start_table(said: Said) -> BatchTable:
     )
 
 
+def _right_first(part: PartBatch) -> str:
+    untold = [spent for spent in part.legs if spent.leg.scrap is None]
+    if len(untold) == len(part.legs) and not any(spent.leg.rework for spent in part.legs):
+        return "not told"
+    return f"{'at most ' if untold else ''}{round(part.starts.right_first * 100)} of 100"
+
+
 def hours_table(said: Said, part: PartBatch, holders: Holders) -> BatchTable:
     """What each procedure of a part takes, and who may do it alone."""
     return BatchTable(
-        f"hours-{part.part}", f"{said.part_title(part.part)}: hours, and who may do it alone",
+        f"hours-{part.part}", f"{said.part_title(part.part)}, {part.starts.started:,} to start",
         ("Procedure", "Pieces", "Set-up", "Hands", "Then it stands", "Alone"),
         tuple(_leg_row(spent, holders) for spent in part.legs),
     )
@@ -72,7 +86,7 @@ def hours_table(said: Said, part: PartBatch, holders: Holders) -> BatchTable:
 def _leg_row(spent: LegSpent, holders: Holders) -> tuple[Cell, ...]:
     leg = spent.leg
     able = tuple(Ref("person", one) for one in holders.able_to_do(leg.procedure))
-    who: Cell = able or ("" if leg.outside else "nobody is signed for it")
+    who: Cell = Named("", able) if able else "" if leg.outside else "nobody is signed for it"
     setup = hours(spent.setup) if spent.setup is not None and spent.setup.most else ""
     work = "done outside" if leg.outside else "not told" if spent.work is None else hours(spent.work)
     if leg.hands > 1:
@@ -91,8 +105,11 @@ def bought_table(said: Said) -> BatchTable:
 
 def material_table(used: UsedUp) -> BatchTable:
     """Materials with their amounts."""
-    rows = tuple((Ref("material", one.id), amount(one.amount, one.unit),
-                  tuple(Ref("procedure", taken.procedure) for taken in one.takers)) for one in used.materials)
+    rows = tuple(
+        (Ref("material", one.id), amount(one.amount, one.unit),
+         Named("", tuple(Ref("procedure", taken.procedure) for taken in one.takers)))
+        for one in used.materials
+    )
     return BatchTable("materials", "Used up", ("Material", "Amount", "In"), rows)
 
 
@@ -100,7 +117,7 @@ def wear_table(said: Said, used: UsedUp) -> BatchTable:
     """What is changed after a count."""
     rows = tuple(
         (Ref("material" if one.id in said.nb.materials else "tool", one.id), new_ones(one), f"after {one.life}",
-         tuple(Ref("procedure", id_) for id_ in one.procedures))
+         Named("", tuple(Ref("procedure", id_) for id_ in one.procedures)))
         for one in used.renewed
     )
     columns = ("What", "Have ready", "Changed", "Used in")
@@ -123,8 +140,8 @@ def _unknown(said: Said, used: UsedUp) -> Iterator[tuple[Cell, ...]]:
         if leg.waits_untold and not spent.standing.most:
             yield here, "how long it must stand", Code("wait: min 4 h")
     for material, procedures in _by_material(used).items():
-        names = tuple(Ref("procedure", one) for one in procedures)
-        yield Ref("material", material), names, Code("amount: 9 g per piece")
+        takers = Named("how much goes into", tuple(Ref("procedure", one) for one in procedures))
+        yield Ref("material", material), takers, Code("amount: 9 g per piece")
 
 
 def _by_material(used: UsedUp) -> Mapping[str, list[str]]:

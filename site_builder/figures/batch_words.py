@@ -44,7 +44,7 @@ def days_of(span: Span, a_day: Fraction, week: int) -> str:
     ends = [working_days(one, a_day) for one in (span.least, span.most)]
     if ends[1] < 1:
         return "less than a working day"
-    if ends[0] < 3 * week:
+    if ends[1] < 3 * week:
         low, high = (_half(one) for one in ends)
         unit = "working day" if high == "1" else "working days"
         return f"{low if low == high else f'{low} to {high}'}{NO_BREAK}{unit}"
@@ -62,7 +62,7 @@ def standing(span: Span) -> str:
 def amount(span: Span, unit: Unit) -> str:
     """``about 420 kg``, ``1.7 kg`` from an amount in base units, in the unit the shop writes or a larger one."""
     shown = unit
-    if unit.symbol in _FROM and span.most / unit.factor >= _FROM[unit.symbol]:
+    if unit.symbol in _FROM and Fraction(figure(span.most / unit.factor).replace(",", "")) >= _FROM[unit.symbol]:
         shown = find_unit(_LARGER[unit.symbol]) or unit
     ends = Span(span.least / shown.factor, span.most / shown.factor)
     words = f"{between(ends)}{NO_BREAK}{shown.named(figure(ends.most) == '1')}"
@@ -118,7 +118,8 @@ def _time(seconds: Fraction) -> str:
     if minutes < 90:
         return f"{round(minutes)}{NO_BREAK}min"
     if minutes < 600:
-        whole_hours, rest = divmod(round(minutes / 5) * 5, 60)
+        step = 5 if minutes < 300 else 30
+        whole_hours, rest = divmod(round(minutes / step) * step, 60)
         return f"{whole_hours}{NO_BREAK}h" + (f" {rest}{NO_BREAK}min" if rest else "")
     return f"{figure(minutes / 60)}{NO_BREAK}h"
 

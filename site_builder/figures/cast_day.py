@@ -12,14 +12,11 @@ from site_builder.figures.figure import Fault, Figure, Input, Missing
 from site_builder.figures.given import Given, given_here, guarded
 from site_builder.figures.known import Known
 from site_builder.figures.metals import cast_by
-from site_builder.notebook.model.procedure import Procedure, Step
-from site_builder.notebook.references import all_steps
-from site_builder.quantity import Cadence
+from site_builder.notebook.model.procedure import Procedure
+from site_builder.season.times import runs_of
 
-_SOURCE = (
-    "batch time, Groover, Automation, Production Systems and Computer-Integrated Manufacturing, chapter 3; "
-    f"about {COMMON_DAY} a day from one permanent mould by hand is common practice"
-)
+_SOURCE = ("batch time, Groover, Automation, Production Systems and Computer-Integrated Manufacturing, chapter 3; "
+           f"about {COMMON_DAY} a day from one permanent mould by hand is common practice")
 _HOUR = 3600.0
 
 
@@ -32,66 +29,41 @@ def day_figures(known: Known) -> Iterator[Figure | Missing | Fault]:
             if id_ in told:
                 continue
             told.add(id_)
-            each = next(
-                (
-                    given
-                    for time in own.time
-                    if time.each is not None
-                    and (given := given_here(known, time.each, "time for one", "procedure", id_)) is not None
-                ),
-                None,
-            )
+            each = _time_of_one(known, own)
             if each is None:
-                yield Missing(
-                    "procedure",
-                    id_,
-                    "How many castings a day gives.",
-                    "time: {setup: 30 min, each: about 5 min}",
-                    own.at,
-                )
+                yield Missing("procedure", id_, "How many castings a day gives.",
+                              "time: {setup: 30 min, each: about 5 min}", own.at)
             elif each.unit.kind in ("time", "time per count"):
                 before = list(_before(known, own))
-                yield from guarded(
-                    partial(_day, known, own, each, before), [each.input, *(given.input for given in before)]
-                )
+                yield from guarded(partial(_day, known, own, each, before),
+                                   [each.input, *(given.input for given in before)])
 
 
 def _day(known: Known, own: Procedure, each: Given, before: list[Given]) -> Iterator[Figure]:
     calendar = calendar_of(known.notebook, None)
     hours, _, told = working_week(calendar)
     working = float(hours) * _HOUR
-    ends = sorted(
-        (
-            casts_in(working, each.span.high, sum(given.span.high for given in before)),
-            casts_in(working, each.span.low, sum(given.span.low for given in before)),
-        )
-    )
+    ends = sorted((
+        casts_in(working, each.span.high, sum(given.span.high for given in before)),
+        casts_in(working, each.span.low, sum(given.span.low for given in before)),
+    ))
     least, most = ends
     day = f"{float(hours):g}{NO_BREAK}h"
     count = str(most) if least == most else f"{least} to {most}"
-    if before:
-        first = sum(given.span.middle for given in before)
-        rest = f", {_span(first)} of it for getting ready"
-    else:
-        rest = ""
-    sentence = (
-        f"A day of {day}{rest}, gives at most {count} castings from one mould; by hand about {COMMON_DAY} are common."
-    )
+    ready = f", {_span(sum(given.span.middle for given in before))} of it for getting ready," if before else ""
+    sentence = (f"A day of {day}{ready} gives at most {count} castings from one mould; by hand about {COMMON_DAY} are "
+                "common.")
     at = calendar.at if calendar is not None and told else None
-    inputs = (
-        each.input,
-        *(given.input for given in before),
-        Input("working day", day if told else f"assumed: {day}", at=at),
-    )
-    yield Figure(
-        "procedure",
-        str(own.procedure),
-        sentence.replace(f"{day},", f"{day},") if rest else sentence.replace(f"{day},", day),
-        inputs,
-        "casts a day",
-        _SOURCE,
-        "Rests are not in it, nor pieces thrown back to warm the mould.",
-    )
+    inputs = (each.input, *(given.input for given in before),
+              Input("working day", day if told else f"assumed: {day}", at=at))
+    yield Figure("procedure", str(own.procedure), sentence, inputs, "casts a day", _SOURCE,
+                 "Rests are not in it, nor pieces thrown back to warm the mould.")
+
+
+def _time_of_one(known: Known, own: Procedure) -> Given | None:
+    told = (given_here(known, time.each, "time for one", "procedure", str(own.procedure))
+            for time in own.time if time.each is not None)
+    return next((given for given in told if given is not None), None)
 
 
 def _before(known: Known, own: Procedure) -> Iterator[Given]:
@@ -101,9 +73,9 @@ def _before(known: Known, own: Procedure) -> Iterator[Given]:
             given = given_here(known, time.setup, "set-up", "procedure", str(own.procedure))
             if given is not None and given.unit.kind == "time":
                 yield given
-    for step in all_steps(own):
-        shared = known.notebook.procedures.get(step.use) if step.use is not None else None
-        if shared is None or not _at_start(step):
+    for run in runs_of(known.notebook, own, {}):
+        shared = known.notebook.procedures[run.procedure]
+        if not run.at_start:
             continue
         for time in shared.time:
             leaf = time.lot or time.load or time.each
@@ -111,16 +83,6 @@ def _before(known: Known, own: Procedure) -> Iterator[Given]:
             if given is not None and given.unit.kind == "time":
                 yield given
                 break
-
-
-def _at_start(step: Step) -> bool:
-    when = step.when
-    return (
-        when is not None
-        and not hasattr(when, "items")
-        and isinstance(when.value, Cadence)
-        and any(str(when).split(";")[0].strip() == word for word in ("start", "first"))
-    )
 
 
 def _span(seconds: float) -> str:

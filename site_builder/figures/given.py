@@ -82,14 +82,8 @@ def span_of(found: Bounds) -> Interval | None:
 
 
 def given_of(
-    known: Known,
-    limits: Iterable[Limit],
-    name: str,
-    kind: str,
-    id_: str,
-    *,
-    step: Step | None = None,
-    chosen: Mapping[str, str] | None = None,
+    known: Known, limits: Iterable[Limit], name: str, kind: str, id_: str, *,
+    step: Step | None = None, chosen: Mapping[str, str] | None = None,
 ) -> Given | None:
     """One span about all of these that hold for what is chosen; None where one of them cannot be told."""
     found: list[tuple[Bounds, Written]] = []
@@ -123,6 +117,8 @@ def property_of(known: Known, id_: str, name: str, chosen: Mapping[str, str] | N
     return None
 
 
+
+
 def guarded(
     work: Callable[[], Iterable[Figure | Missing]], inputs: Sequence[Input]
 ) -> Iterator[Figure | Missing | Fault]:
@@ -149,10 +145,8 @@ def _given(
         return None
     written = " or ".join(dict.fromkeys(str(one) for _, one in found))
     return Given(
-        Interval(min(one.low for one in told), max(one.high for one in told)),
-        first.unit,
-        any(figures.rough for figures, _ in found),
-        Input(name, written, kind, id_, step, leaf.at),
+        Interval(min(one.low for one in told), max(one.high for one in told)), first.unit,
+        any(figures.rough for figures, _ in found), Input(name, written, kind, id_, step, leaf.at),
     )
 
 
@@ -162,4 +156,6 @@ def _holds(limit: Limit, cell: Limit, rows: Sequence[Text], chosen: Mapping[str,
         return False
     if not isinstance(limit.is_, Table):
         return True
-    return all(chosen.get(str(by.name), str(row)) == str(row) for by, row in zip(limit.by, rows, strict=False))
+    return all(
+        chosen.get(str(by.name), str(row)) == str(row) for by, row in zip(limit.by, rows, strict=False)
+    )

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from functools import partial
 
+from site_builder.craft import guards
 from site_builder.craft.interval import Interval, spread
 from site_builder.craft.melting_heat import heat_to_melt, melting_time
-from site_builder.craft.metal_needed import MetalNeeded, casting_yield, metal_needed
+from site_builder.craft.metal_needed import casting_yield, metal_needed
 from site_builder.figures.amounts import about, amount, figure, mass, percent
 from site_builder.figures.batch_words import NO_BREAK
 from site_builder.figures.figure import Fault, Figure, Input, Missing
@@ -24,31 +25,42 @@ from site_builder.season.batch import Batch
 _BALANCE = "mass balance; casting yield, ASM Handbook vol. 15, Casting"
 _HEAT = "heating the metal; Groover, Fundamentals of Modern Manufacturing, chapter 10"
 _COLD = 20.0
-_FURNACE = (
-    "The furnace swallows more than the metal does: with gas often three quarters of the fuel and over (common "
-    "practice)."
-)
+_FURNACE = ("The furnace swallows more than the metal does: with gas often three quarters of the fuel and over (common "
+            "practice).")
 _CLEAN = Input("gates and scrap melted again", "assumed: all of them")
 NOUGHT = Interval(0.0, 0.0)
 
 
 @dataclass(frozen=True)
 class Charged:
-    """One casting of a part: kilograms of the part, of its gates, and the shares that are lost."""
+    """One casting: kilograms of the part, kilograms poured for it, gates and all, and the shares that are lost."""
 
     part: Interval
-    gates: Interval
+    each: Interval
     scrap: Interval
     loss: Interval
     rough: bool
     inputs: tuple[Input, ...]
 
-    def needed(self, good: float) -> dict[str, Interval]:
-        """Kilograms for so many good castings, by what ``MetalNeeded`` calls them."""
-        return {
-            name: spread(partial(_one, name, good), self.part, self.gates, self.scrap, self.loss)
-            for name in ("poured", "melted", "returns", "new")
-        }
+    @property
+    def good(self) -> Interval:
+        """The share of what is poured that is good castings."""
+        return spread(lambda part, each, scrap: casting_yield(part * (1 - scrap), part + _gates(each, part)),
+                      self.part, self.each, self.scrap)
+
+    def needed(self, good: float | None = None, castings: float = 1.0) -> Mapping[str, Interval]:
+        """Kilograms for so many good ones, or else for so many castings, by what ``MetalNeeded`` calls them."""
+        def one(name: str, part: float, each: float, scrap: float, loss: float) -> float:
+            wanted = castings * (1 - scrap) if good is None else good
+            return float(getattr(metal_needed(wanted, part, _gates(each, part), scrap, loss), name))
+
+        return {name: spread(partial(one, name), self.part, self.each, self.scrap, self.loss)
+                for name in ("poured", "melted", "returns", "new")}
+
+
+def _gates(each: float, part: float) -> float:
+    """What is poured besides the part; where the figures overlap, nothing."""
+    return max(each - part, 0.0)
 
 
 def melting_figures(known: Known) -> Iterator[Figure | Missing | Fault]:
@@ -71,26 +83,20 @@ def charged(known: Known, part: str, own: Procedure, metal: str, chosen: dict[st
     loss = melt_loss(known, own, metal)
     used = _poured_each(known, own, metal)
     if used is not None:
-        # Of the ends, those that belong together: a heavier part leaves less for the gates.
-        gates = Interval(*sorted((used.span.low - span.low, used.span.high - span.high)))
-        if gates.low < 0 <= gates.high:
-            gates = Interval(0.0, gates.high)
+        each = used.span
         inputs += (used.input,)
     else:
         back = _share_of(known, own, "returns")
         if back is None:
             return None
-        gates = spread(lambda kg, share: kg * share / (1 - share) if share < 1 else -1.0, span, back.span)
+        # What goes back is told as a share of what is poured.
+        each = spread(lambda kg, share: kg / (1 - share) if share < 1 else 0.0, span, back.span)
         inputs += (back.input,)
     for given in (scrap, loss):
         inputs += (given.input,) if given is not None else ()
     return Charged(
-        span,
-        gates,
-        scrap.span if scrap is not None else NOUGHT,
-        loss.span if loss is not None else NOUGHT,
-        any(given.rough for given in (used, scrap, loss) if given is not None),
-        inputs,
+        span, each, scrap.span if scrap is not None else NOUGHT, loss.span if loss is not None else NOUGHT,
+        any(given.rough for given in (used, scrap, loss) if given is not None), inputs,
     )
 
 
@@ -99,11 +105,8 @@ def melt_loss(known: Known, own: Procedure, metal: str) -> Given | None:
     told = property_of(known, metal, "melt loss")
     if told is not None:
         return told if told.unit.kind == "ratio" else None
-    melts = {
-        str(p.procedure)
-        for p, work in works_of(known, own)
-        if p is not own and any(name in work.settings for name in HELD)
-    }
+    melts = {str(p.procedure) for p, work in works_of(known, own)
+             if p is not own and any(name in work.settings for name in HELD)}
     for shared, work in works_of(known, own):
         if str(shared.procedure) in melts:
             given = _first(known, shared, work.yield_, "scrap", "melt loss")
@@ -134,18 +137,10 @@ def heat_of(known: Known, own: Procedure, metal: str) -> tuple[Interval, tuple[I
         lambda pours, melts, solid, hidden: heat_to_melt(
             1.0, cold=_COLD, melts=melts, pours=pours, solid_heat=solid, latent_heat=hidden
         ),
-        pour.given.span,
-        liquidus.span,
-        specific.span,
-        latent.span,
+        pour.given.span, liquidus.span, specific.span, latent.span,
     )
-    inputs = (
-        pour.given.input,
-        liquidus.input,
-        specific.input,
-        latent.input,
-        Input("cold metal", f"assumed: {_COLD:g}{NO_BREAK}°C"),
-    )
+    inputs = (pour.given.input, liquidus.input, specific.input, latent.input,
+              Input("cold metal", f"assumed: {_COLD:g}{NO_BREAK}°C"))
     return heat, inputs
 
 
@@ -157,33 +152,22 @@ def _at_procedure(known: Known, part: str, own: Procedure, metal: str) -> Iterat
             at = known.notebook.parts[part].at
             yield Missing("part", part, "How much metal a batch of it takes.", "sizes: {mass: 1.1 kg}", at)
         else:
-            yield Missing(
-                "procedure",
-                id_,
-                "How much metal a batch takes, with its gates.",
-                f"materials: {{material: {metal}, amount: about 1.5 kg per piece}}",
-                own.at,
-            )
+            yield Missing("procedure", id_, "How much metal a batch takes, with its gates.",
+                          f"materials: {{material: {metal}, amount: about 1.5 kg per piece}}", own.at)
     else:
         yield from guarded(partial(_each, known, part, own, one), one.inputs)
     heat = partial(heat_of, known, own, metal)
-    told = [
-        given.input
-        for name in ("specific heat", "latent heat", "liquidus")
-        if (given := property_of(known, metal, name)) is not None
-    ]
+    told = [given.input for name in ("specific heat", "latent heat", "liquidus")
+            if (given := property_of(known, metal, name)) is not None]
     yield from guarded(partial(_pot, known, own, metal, heat), told)
 
 
 def _each(known: Known, part: str, own: Procedure, one: Charged) -> Iterator[Figure]:
-    needed = one.needed(1.0)
-    good = spread(
-        lambda kg, gates, scrap: casting_yield(kg * (1 - scrap), kg + gates), one.part, one.gates, one.scrap
-    )
-    sentence = (
-        f"For each good “{known.notebook.parts[part].title}” {about(mass(needed['melted'], False), one.rough)} "
-        f"is melted; {percent(good)} of what is poured is good castings."
-    )
+    guards.at_least("metal with its gates", "kg", one.each.high, one.part.low, "part")
+    needed = one.needed(good=1.0)
+    melted = about(mass(needed["melted"], False, 2 if one.rough else 3), one.rough)
+    sentence = (f"For each good “{known.notebook.parts[part].title}” {melted} "
+                f"is melted; {percent(one.good)} of what is poured is good castings.")
     yield Figure("procedure", str(own.procedure), sentence, one.inputs, "casting yield", _BALANCE)
 
 
@@ -196,17 +180,13 @@ def _pot(
     joules, inputs = found
     whole = Interval(joules.low * pot.span.high, joules.high * pot.span.high)
     title = known.notebook.materials[metal].title
-    sentence = (
-        f"A full pot of {mass(Interval.around(pot.span.high, 0), pot.is_inch)} of “{title}” takes up "
-        f"{about(amount(whole, 'kWh', 2), True)} until it can be poured."
-    )
+    sentence = (f"A full pot of {mass(Interval.around(pot.span.high, 0), pot.is_inch)} of “{title}” takes up "
+                f"{about(amount(whole, 'kWh', 2), True)} until it can be poured.")
     inputs += (pot.input,)
     power = _power_of(known, own)
     if power is not None:
         shortest = melting_time(whole.low, power.span.high)
-        sentence += (
-            f" With every watt of the burner in the metal that would be {figure(shortest / 60, 2)}{NO_BREAK}min."
-        )
+        sentence += f" With every watt of it in the metal that would be {figure(shortest / 60, 2)}{NO_BREAK}min."
         inputs += (power.input,)
     yield Figure("procedure", str(own.procedure), sentence, inputs, "heat to melt", _HEAT, _FURNACE)
 
@@ -224,9 +204,8 @@ def _at_order(known: Known, id_: str, batch: Batch) -> Iterator[Figure | Missing
             if one is None:
                 continue
             pieces = order.pieces
-            ordered = Input(
-                "pieces ordered", str(pieces), "order", id_, at=pieces.at if pieces is not None else order.at
-            )
+            at = pieces.at if pieces is not None else order.at
+            ordered = Input("pieces ordered", str(pieces), "order", id_, at=at)
             yield from guarded(
                 partial(_metal, known, id_, made.part, spent.leg.procedure, metal, float(spent.pieces), one, ordered),
                 one.inputs,
@@ -237,15 +216,12 @@ def _metal(
     known: Known, id_: str, part: str, own: Procedure, metal: str, castings: float, one: Charged, ordered: Input
 ) -> Iterator[Figure]:
     """``castings`` are poured, the bad ones among them."""
-    by_scrap = [one.scrap.low, one.scrap.high]
-    needed = one.needed(castings * (1 - max(by_scrap)))
+    needed = one.needed(castings=castings)
     title, metal_title = known.notebook.parts[part].title, known.notebook.materials[metal].title
-    kilograms = {name: about(mass(span, False), one.rough) for name, span in needed.items()}
-    sentence = (
-        f"“{title}”: {castings:,.0f} castings, {kilograms['poured']} of “{metal_title}” poured and "
-        f"{kilograms['melted']} melted. {_capital(kilograms['returns'])} comes back as gates and scrap, so that "
-        f"{kilograms['new']} of it is new metal."
-    )
+    kilograms = {name: about(mass(span, False, 2 if one.rough else 3), one.rough) for name, span in needed.items()}
+    sentence = (f"“{title}”: {castings:,.0f} castings, {kilograms['poured']} of “{metal_title}” poured and "
+                f"{kilograms['melted']} melted. {_capital(kilograms['returns'])} comes back as gates and scrap, so "
+                f"that {kilograms['new']} of it is new metal.")
     inputs = (ordered, *one.inputs, Input("castings", f"{castings:,.0f}", "procedure", str(own.procedure)), _CLEAN)
     pot = pot_of(known, own)
     if pot is not None and pot.span.high > 0:
@@ -260,11 +236,6 @@ def _metal(
     yield Figure("order", id_, sentence, inputs, "metal for a batch", _BALANCE, _FURNACE if heat is not None else "")
 
 
-def _one(name: str, good: float, part: float, gates: float, scrap: float, loss: float) -> float:
-    found: MetalNeeded = metal_needed(good, part, gates, scrap, loss)
-    return float(getattr(found, name))
-
-
 def _poured_each(known: Known, own: Procedure, metal: str) -> Given | None:
     """Kilograms of the metal used for each piece, gates and all."""
     for procedure, work in works_of(known, own):
@@ -272,7 +243,7 @@ def _poured_each(known: Known, own: Procedure, metal: str) -> Given | None:
             break
         for use in work.materials:
             if use.material == metal and use.amount is not None:
-                given = given_here(known, use.amount, "metal for each", "procedure", str(own.procedure))
+                given = given_here(known, use.amount, "metal with its gates", "procedure", str(own.procedure))
                 if given is not None and given.unit.kind == "mass per count":
                     return given
     return None
@@ -314,3 +285,5 @@ def _whole(pots: Interval) -> str:
 
 def _capital(words: str) -> str:
     return words[:1].upper() + words[1:]
+
+

@@ -39,6 +39,7 @@ CHANGES = "changes/index.md"
 WORDS = "words.md"
 WRITERS = "for-writers/index.md"
 CATALOGUE = "for-writers/what-is-checked.md"
+TRUST = "for-writers/how-far-to-trust-the-numbers.md"
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,6 +107,8 @@ class Book:
             found["person", id_] = f"the-hands/people/{_page(id_)}"
         for id_ in nb.changes:
             found["change", id_] = f"changes/{_page(id_)}"
+        for id_ in nb.orders:
+            found["order", id_] = f"orders/{_page(id_)}"
         for word in nb.words:
             found["word", word] = f"{WORDS}#{token(word)}"
         return found

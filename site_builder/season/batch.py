@@ -16,8 +16,8 @@ from site_builder.notebook.notebook import Notebook
 from site_builder.notebook.reckoning import Reckoning
 from site_builder.notebook.route import Route
 from site_builder.notebook.way import span, ways
+from site_builder.season.faults import BadFigure
 from site_builder.season.leg import Leg, leg_of
-from site_builder.season.losses import BadFigure
 from site_builder.season.span import NONE, Span, total
 from site_builder.season.starts import Starts, loses_any, lots_of, starts
 from site_builder.season.times import Run
@@ -137,7 +137,7 @@ def reckon_batch(nb: Notebook, route: Route, reckoning: Reckoning, wanted: Wante
     for part in parts:
         count = ceil(needed.get(part, Fraction(0)))
         if not legs[part]:
-            bought += [(part, count)] if not nb.parts[part].of else []
+            bought += [(part, count)] if not nb.parts[part].of and part != wanted.product else []
             begun = count
         else:
             found = starts(legs[part], count, each)

@@ -5,25 +5,19 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import partial
 
 from site_builder.craft import guards
-from site_builder.craft.errors import Impossible
-from site_builder.notebook.finding import At
 from site_builder.notebook.model.judging import Keep
 from site_builder.notebook.model.leaves import Written
 from site_builder.notebook.model.procedure import Procedure, Step
 from site_builder.notebook.model.small import Yield
 from site_builder.season.amounts import amount_of
+from site_builder.season.faults import BadFigure, holds
 from site_builder.season.span import written_span
 from site_builder.season.variant import holding
 
-
-@dataclass(frozen=True, slots=True)
-class BadFigure:
-    """A figure that nothing in the shop can have, and the line that wrote it."""
-
-    at: At
-    message: str
+_NAMES = {"scrap": "share lost", "rework": "share done again"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,11 +41,8 @@ def share_of(own: Procedure, name: str, chosen: Mapping[str, str], faults: list[
         leaf: Written | None = getattr(told, name)
         span = written_span(leaf, "ratio")
         if leaf is not None and span is not None:
-            try:
-                guards.lost_share("share lost" if name == "scrap" else "share done again", float(span.most))
-            except Impossible as problem:
-                faults.append(BadFigure(leaf.at, str(problem)))
-            else:
+            guard = partial(guards.lost_share, _NAMES[name], float(span.most))
+            if holds(faults, leaf.at, guard):
                 found.append(span.most)
     return max(found, default=None)
 
@@ -60,7 +51,7 @@ def fixed_of(own: Procedure, chosen: Mapping[str, str]) -> Iterator[Fixed]:
     for step in holding(own.steps, chosen):
         if step.repeat is not None and step.repeat.times is not None and any(map(_all_lost, step.yield_)):
             times = written_span(step.repeat.times, "count")
-            if times is not None:
+            if times is not None and times.least >= 0:
                 yield Fixed(int(times.most), None, step.repeat.times, step, "thrown back while warming up")
         for keep in holding(step.keep, chosen):
             yield from _kept(keep, step)
@@ -76,7 +67,7 @@ def _all_lost(told: Yield) -> bool:
 def _kept(keep: Keep, step: Step | None) -> Iterator[Fixed]:
     """Samples of the work itself; strips, dross and what else is kept are no pieces of it."""
     amount = amount_of(keep.amount)
-    if keep.amount is None or amount is None or amount.unit.symbol != "piece":
+    if keep.amount is None or amount is None or amount.unit.symbol != "piece" or amount.span.least < 0:
         return
     count, what = int(amount.span.most), f"kept: {str(keep.what).rstrip('.')}"
     if amount.noun in ("", "lot", "load", "order", "batch"):

@@ -4,12 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
+from functools import partial
 
+from site_builder.craft import guards
 from site_builder.notebook.model.leaves import Leaf
 from site_builder.notebook.model.procedure import Procedure, Step, Work
 from site_builder.notebook.model.small import Time
 from site_builder.notebook.notebook import Notebook
 from site_builder.quantity import At, Cadence, Each, Every, Quantity, Value, bounds
+from site_builder.season.faults import BadFigure, holds
 from site_builder.season.span import NONE, Span, total, written_span
 from site_builder.season.variant import holding
 
@@ -44,14 +47,14 @@ class Run:
     each_time: Span | None
 
 
-def times_of(nb: Notebook, own: Procedure, chosen: Mapping[str, str]) -> Times | None:
+def times_of(nb: Notebook, own: Procedure, chosen: Mapping[str, str], faults: list[BadFigure]) -> Times | None:
     """The time of the whole, or else of its steps and of the shared work done for each piece, together."""
     told = holding(own.time, chosen)
     if told:
-        return _of_times(told, hands_of(own))
-    found = [_of_times(step_told, hands_of(step if step.hands else own)) for step in holding(own.steps, chosen)
+        return _of_times(told, hands_of(own), faults)
+    found = [_of_times(step_told, hands_of(step if step.hands else own), faults) for step in holding(own.steps, chosen)
              if (step_told := holding(step.time, chosen))]
-    found += [_of_times(used.time, hands_of(used)) for step in holding(own.steps, chosen)
+    found += [_of_times(used.time, hands_of(used), faults) for step in holding(own.steps, chosen)
               if step.when is None and (used := nb.procedures.get(str(step.use))) is not None and used.time]
     if not found:
         return None
@@ -61,7 +64,7 @@ def times_of(nb: Notebook, own: Procedure, chosen: Mapping[str, str]) -> Times |
     )
 
 
-def _of_times(told: Iterable[Time], hands: int) -> Times:
+def _of_times(told: Iterable[Time], hands: int, faults: list[BadFigure]) -> Times:
     """Where several hold, the span about them counts. ``hands`` people are at it at once."""
     spans: dict[str, Span] = {}
     gaps: dict[str, None] = {}
@@ -69,7 +72,10 @@ def _of_times(told: Iterable[Time], hands: int) -> Times:
         for name in ("setup", "each", "load", "lot"):
             leaf = getattr(time, name)
             span = written_span(leaf, "time")
-            if span is not None:
+            guard = partial(guards.not_negative, "time", "s", float(span.least) if span is not None else 0.0)
+            if leaf is not None and not holds(faults, leaf.at, guard):
+                gaps[name] = None
+            elif span is not None:
                 spans[name] = spans[name] | span * hands if name in spans else span * hands
             elif leaf is not None:
                 gaps[name] = None
@@ -82,7 +88,11 @@ def hands_of(work: Work) -> int:
     return max((int(span.most) for span in counts), default=1) or 1
 
 
-def runs_of(nb: Notebook, own: Procedure, chosen: Mapping[str, str]) -> Iterator[Run]:
+def runs_of(
+    nb: Notebook, own: Procedure, chosen: Mapping[str, str], faults: list[BadFigure] | None = None
+) -> Iterator[Run]:
+    """The steps that do shared work after a count of pieces, or once at the start."""
+    faults = faults if faults is not None else []
     for step in holding(own.steps, chosen):
         used = nb.procedures.get(str(step.use)) if step.use is not None else None
         if used is None or not isinstance(step.when, Leaf) or not isinstance(step.when.value, Cadence):
@@ -91,7 +101,7 @@ def runs_of(nb: Notebook, own: Procedure, chosen: Mapping[str, str]) -> Iterator
         every = next((count for item in items if (count := _pieces_between(item)) is not None), None)
         at_start = any(isinstance(item, At) or (isinstance(item, Each) and item.noun in BY_LOTS) for item in items)
         if every is not None or at_start:
-            yield Run(str(step.use), step, at_start, every, _each_time(used, step))
+            yield Run(str(step.use), step, at_start, every, _each_time(used, step, faults))
 
 
 def _pieces_between(item: object) -> int | None:
@@ -102,9 +112,9 @@ def _pieces_between(item: object) -> int | None:
     return int(found.aim_low)
 
 
-def _each_time(used: Procedure, step: Step) -> Span | None:
+def _each_time(used: Procedure, step: Step, faults: list[BadFigure]) -> Span | None:
     """What the hands do each time. Work on each piece is in the time of the piece: the mop charged in between."""
-    times = _of_times(used.time, hands_of(used)) if used.time else None
+    times = _of_times(used.time, hands_of(used), faults) if used.time else None
     if times is None or not (step.per in BY_LOTS or times.lot != NONE or times.load != NONE):
         return None
     return times.setup + times.each + times.load + times.lot

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil
 
+from site_builder.craft import guards
 from site_builder.craft.used_up import fresh_ones, material_used
 from site_builder.notebook.gather import tool_uses, used_procedures
 from site_builder.notebook.model.leaves import Written
@@ -17,6 +18,7 @@ from site_builder.notebook.references import all_steps
 from site_builder.quantity import Unit, same_dimensions
 from site_builder.season.amounts import Amount, amount_of
 from site_builder.season.batch import Batch, LegSpent
+from site_builder.season.faults import BadFigure, holds
 from site_builder.season.span import Span, total, written_span
 from site_builder.season.variant import holding
 
@@ -63,19 +65,22 @@ class Renewed:
 
 @dataclass(frozen=True, slots=True)
 class UsedUp:
-    """``untold`` are pairs (material, procedure) whose amount nobody tells."""
+    """``untold`` are pairs (material, procedure) whose amount nobody tells, ``faults`` amounts that cannot be."""
 
     materials: tuple[Material, ...]
     renewed: tuple[Renewed, ...]
     untold: tuple[tuple[str, str], ...]
+    faults: tuple[BadFigure, ...] = ()
 
 
 def used_up(nb: Notebook, batch: Batch) -> UsedUp:
     """Materials in the order of the work, one row for each unit kind; then what wears out."""
     found: dict[str, list[Material]] = {}
     untold: dict[tuple[str, str], None] = {}
+    faults: list[BadFigure] = []
     for spent in batch.legs:
         for id_, uses in _uses(nb, spent.leg.procedure, batch.wanted.chosen).items():
+            uses = [pair for pair in uses if _can_be(pair[0], faults)]
             told = [(taken, unit) for use, work in uses if (scaled := _scaled(spent, use, work)) is not None
                     for taken, unit in (scaled,)]
             for taken, unit in told:
@@ -84,8 +89,18 @@ def used_up(nb: Notebook, batch: Batch) -> UsedUp:
                 untold[id_, spent.leg.id] = None
     told_pairs = {(row.id, taken.procedure) for rows in found.values() for row in rows for taken in row.takers}
     return UsedUp(
-        tuple(one for list_ in found.values() for one in list_), tuple(_renewed(nb, batch, told_pairs)), tuple(untold)
+        tuple(one for list_ in found.values() for one in list_), tuple(_renewed(nb, batch, told_pairs)), tuple(untold),
+        tuple(dict.fromkeys(faults)),
     )
+
+
+def _can_be(use: MaterialUse, faults: list[BadFigure]) -> bool:
+    amount = amount_of(use.amount)
+    if amount is None or use.amount is None:
+        return True
+    least, count = float(amount.span.least), float(amount.per_count)
+    return holds(faults, use.amount.at, lambda: (guards.not_negative("amount", "", least),
+                                                 guards.above_zero("pieces it is for", "", count)))
 
 
 def _add(rows: list[Material], id_: str, taken: Taken, unit: Unit) -> None:

@@ -27,8 +27,11 @@ def chosen_for(nb: Notebook, product: str, order: Order | None = None) -> dict[s
 
 def holding(entries: Iterable[E], chosen: Mapping[str, str]) -> tuple[E, ...]:
     """The entries that may hold for what is chosen; what nobody chose excludes nothing."""
+    told = tuple(entries)
+    if not any(entry.for_ for entry in told):
+        return told
     condition = as_condition(chosen)
-    return tuple(entry for entry in entries if not exclude(entry.for_, condition))
+    return tuple(entry for entry in told if not exclude(entry.for_, condition))
 
 
 def as_condition(chosen: Mapping[str, str]) -> Condition:

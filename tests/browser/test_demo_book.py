@@ -15,6 +15,8 @@ ROOT = Path(__file__).parent.parent.parent
 ONE_OF_EACH = (
     "index.html",
     "404.html",
+    "orders/spring-2027.html",
+    "for-writers/how-far-to-trust-the-numbers.html",
     "the-work/index.html",
     "the-work/foot/index.html",
     "the-work/foot/true-the-sole.html",

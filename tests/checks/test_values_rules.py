@@ -9,7 +9,7 @@ import pytest
 
 from site_builder.checks.engine import examine
 from site_builder.checks.example import write_example
-from site_builder.checks.rules.values import RULES
+from site_builder.checks.rules import RULES
 from site_builder.checks.survey import survey
 from site_builder.notebook.finding import Finding
 
@@ -269,15 +269,16 @@ properties: {wheel size: 250 mm, rated speed: max 30 m/s}
 def test_the_rim_of_a_wheel_runs_at_pi_times_its_diameter_times_its_turns(found) -> None:
     """250 mm at 2800 rev/min: 0.25 m x 3.1416 x 2800/60 s = 36.7 m/s."""
     notebook = grind("tools: mop\nsteps: Polish it.\nsettings: {spindle speed: TURNS rev/min}\n") + MOP
-    assert found("past-the-tooling", notebook.replace("TURNS", "2200")) == []
-    only, = found("past-the-tooling", notebook.replace("TURNS", "2800"))
-    assert "its rim runs at 36.7 m/s" in only.message
+    assert found("speed-over-rating", notebook.replace("TURNS", "2200")) == []
+    only, = found("speed-over-rating", notebook.replace("TURNS", "2800"))
+    assert "runs at 36.7\u00a0m/s, 22\u00a0% over" in only.message
 
 
 def test_of_two_toolings_that_hang_ready_one_may_bear_it(found) -> None:
     other = MOP.replace("mop", "cotton").replace("Sisal", "Cotton").replace("max 30 m/s", "max 50 m/s")
     notebook = grind("tools: [mop, cotton]\nsteps: Polish it.\nsettings: {spindle speed: 2800 rev/min}\n")
     assert found("past-the-tooling", notebook + MOP + other) == []
+    assert found("speed-over-rating", notebook + MOP + other) == []
 
 
 LATHE = "=== tools/machines/lathe.yml\nmachine: lathe\ntitle: Lathe\nproperties: {PROPERTY}\n"
@@ -303,8 +304,9 @@ def test_metal_is_not_poured_below_its_liquidus(found) -> None:
         "materials: zinc\nsteps: Pour it.\nsettings: {pouring temperature: 420 ±10 °C}\n"
         "=== tools/materials/zinc.yml\nmaterial: zinc\ntitle: Zinc\nproperties: {liquidus: 432 °C}\n"
     )
-    only, = found("past-the-material", notebook)
-    assert "does not keep the liquidus of “Zinc”" in only.message
+    only, = found("pour-below-liquidus", notebook)
+    assert "below the liquidus of “Zinc”" in only.message
+    assert found("past-the-material", notebook) == []
 
 
 def test_a_row_by_material_is_held_against_that_material(found) -> None:

@@ -12,6 +12,7 @@ from site_builder.handbook.book import Book, Sheet
 from site_builder.handbook.pages.catalogue import catalogue_sheets
 from site_builder.handbook.pages.changes import change_sheets
 from site_builder.handbook.pages.material import material_sheets
+from site_builder.handbook.pages.order import order_sheets
 from site_builder.handbook.pages.part import part_sheets
 from site_builder.handbook.pages.procedure import procedure_sheets
 from site_builder.handbook.pages.start import start_sheets
@@ -19,6 +20,7 @@ from site_builder.handbook.pages.staying_whole import whole_sheets
 from site_builder.handbook.pages.the_hands import hand_sheets
 from site_builder.handbook.pages.tool import tool_sheets
 from site_builder.handbook.pages.tools_index import tools_sheets
+from site_builder.handbook.pages.trust import trust_sheets
 from site_builder.handbook.pages.unwritten import unwritten_sheets
 from site_builder.handbook.pages.words import word_sheets
 from site_builder.handbook.pages.work import work_sheets
@@ -28,6 +30,7 @@ Maker = Callable[[Book], Iterator[Sheet]]
 
 MAKERS: tuple[Maker, ...] = (
     start_sheets,
+    order_sheets,
     work_sheets,
     part_sheets,
     procedure_sheets,
@@ -41,5 +44,6 @@ MAKERS: tuple[Maker, ...] = (
     word_sheets,
     writer_sheets,
     catalogue_sheets,
+    trust_sheets,
 )
 """In the order of the book's chapters."""

@@ -9,7 +9,19 @@ from markupsafe import Markup, escape
 
 from site_builder.checks.example import ExampleFile, files_of
 from site_builder.checks.rule import Rule
-from site_builder.checks.rules import RULES, harm, people, questions, reading, records, route, texts, tools, values
+from site_builder.checks.rules import (
+    RULES,
+    harm,
+    people,
+    questions,
+    reading,
+    records,
+    route,
+    texts,
+    tools,
+    trade,
+    values,
+)
 from site_builder.handbook.book import CATALOGUE, WRITERS, Book, Sheet
 from site_builder.handbook.finder import Part
 from site_builder.handbook.pages.in_words import capital, number
@@ -20,6 +32,7 @@ from site_builder.notebook.finding import At, Level
 GROUPS = (
     ("reading", "Files and keys", reading.RULES),
     ("values", "Values", values.RULES),
+    ("trade", "What the trade knows", trade.RULES),
     ("texts", "Sentences", texts.RULES),
     ("route", "The way of the work", route.RULES),
     ("tools", "Tools and materials", tools.RULES),

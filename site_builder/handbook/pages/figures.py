@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from markupsafe import Markup
 
 from site_builder.figures.figure import Figure, Input, Missing
+from site_builder.handbook.book import TRUST
 from site_builder.handbook.pen import Pen
 from site_builder.handbook.text import typeset
 
@@ -28,6 +29,8 @@ class FigureView:
     drawing: Markup = NOTHING
     write: str = ""
     where: str = ""
+    trust: str = ""
+    """The address of the page that says how far to trust the numbers."""
 
 
 def figure_views(pen: Pen, kind: str, id_: str) -> tuple[FigureView, ...]:
@@ -51,6 +54,7 @@ def _view(pen: Pen, figure: Figure | Missing) -> FigureView:
     return FigureView(
         False, typeset(figure.sentence), step, tuple(_input(pen, i) for i in figure.inputs),
         typeset(figure.formula), typeset(figure.source), typeset(figure.caution), Markup(figure.drawing),
+        trust=pen.to(TRUST),
     )
 
 

@@ -29,6 +29,44 @@ class _Pictures:
 
 _NOTHING = _Pictures(Markup(""), Markup(""))
 
+_DRAWN = 12
+"""Of more people than this the line of one skill is told in words alone."""
+
+
+@dataclass(frozen=True, slots=True)
+class SkillLine:
+    """Who taught whom in one skill; the drawing is empty where it would be no help."""
+
+    wide: Markup
+    tall: Markup
+    words: list[Markup]
+
+
+def skill_line(roll: Roll, pen: Pen, skill: str) -> SkillLine | None:
+    """The line of one skill, from the first teacher in the book; None while nobody was signed for it."""
+    known = roll.book.notebook.people
+    pupils = {
+        teacher: [learner for learner, skills in signed if skill in skills and learner in known]
+        for teacher, signed in roll.has_taught.items() if teacher in known
+    }
+    pupils = {teacher: learners for teacher, learners in pupils.items() if learners}
+    if not pupils:
+        return None
+    words = [
+        Markup("<b>{}</b> taught {}.").format(pen.person(teacher), listed(pen.person(one) for one in learners))
+        for teacher, learners in pupils.items()
+    ]
+    within = {*pupils, *(one for learners in pupils.values() for one in learners)}
+    if not 2 < len(within) <= _DRAWN:
+        return SkillLine(Markup(""), Markup(""), words)
+    people = [
+        Drawn(id_, pen.title("person", id_), stay(pen, person), pen.href("person", id_) or "")
+        for id_, person in known.items() if id_ in within
+    ]
+    taught = [Taught(teacher, learner) for teacher, learners in pupils.items() for learner in learners]
+    drawn = lineage(people, taught, f"Who taught whom: {pen.title('skill', skill)}")
+    return SkillLine(Markup(drawn.wide), Markup(drawn.tall), words)
+
 
 def lineage_sheet(roll: Roll) -> Sheet:
     """The page of the lineage."""

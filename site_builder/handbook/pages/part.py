@@ -10,12 +10,12 @@ from site_builder.handbook.book import WORK, Book, Sheet
 from site_builder.handbook.drawings import work_map
 from site_builder.handbook.finder import Part as FinderPart
 from site_builder.handbook.pages.figures import figure_views
+from site_builder.handbook.pages.order import order_lines
 from site_builder.handbook.pages.part_facts import part_facts
 from site_builder.handbook.pages.part_joins import joining, joins, variants
 from site_builder.handbook.pages.part_way import steps_of_way
 from site_builder.handbook.pages.press import pressed
 from site_builder.handbook.pages.readings import source_lines
-from site_builder.handbook.pages.sayings import valued
 from site_builder.handbook.pages.shown import shown
 from site_builder.handbook.pages.soundness import unsound
 from site_builder.handbook.pages.uses import Uses, uses_of
@@ -53,7 +53,7 @@ def _sheet(book: Book, uses: Uses, all_ways: Ways, large: bool, id_: str, part: 
         sources=source_lines(pen, sizes, part.source),
         wide=Markup(drawn.wide) if drawn else "", narrow=Markup(drawn.tall) if drawn else "",
         way=steps_of_way(pen, way), joins=joins(pen, id_, part, all_ways), variants=variants(pen, id_, part, way),
-        used=_used(pen, uses, id_, {*way, *joining(pen, id_, way)}), orders=_orders(pen, id_),
+        used=_used(pen, uses, id_, {*way, *joining(pen, id_, way)}), orders=order_lines(pen, id_),
         figures=figure_views(pen, "part", id_), unsound=unsound(book, (part.at.path,)),
     )
     parts = tuple(FinderPart(one, pen.title("procedure", one)) for one in way)
@@ -69,14 +69,3 @@ def _cover(book: Book, id_: str) -> tuple[Picture, ...]:
 def _used(pen: Pen, uses: Uses, id_: str, told: set[str]) -> list[Markup]:
     """Other work that takes it up."""
     return [uses.said(pen, use) for use in uses.of("part", id_) if use.kind == "procedure" and use.id not in told]
-
-
-def _orders(pen: Pen, id_: str) -> list[Markup]:
-    """Batches to deliver: how many and by when."""
-    out = []
-    for order in pen.book.notebook.orders.values():
-        if order.product == id_:
-            pieces = Markup(", {} pieces").format(valued(pen, order.pieces)) if order.pieces is not None else ""
-            due = f", by {pen.date(order.due)}" if order.due is not None else ""
-            out.append(Markup("{}{}{}").format(pen.words(order.title), pieces, due))
-    return out

@@ -143,7 +143,11 @@ def _times(scribe: Scribe, batch: Batch | None) -> Iterator[Row]:
             continue
         seconds, rough = _seconds(scribe.own, time, pieces)
         if seconds is not None:
-            yield f"Time for {pieces:,}", meant(scribe.only(time), _batch_words(seconds, rough, batch))
+            words = _batch_words(seconds, rough, batch)
+            if ("procedure", str(scribe.own.procedure)) in scribe.book.survey.figures:
+                # the figures count what is lost on the way, and so come to more
+                words += Markup('; <a href="#comes-to">more, with what is lost</a>')
+            yield f"Time for {pieces:,}", meant(scribe.only(time), words)
 
 
 def pieces_of(nb: Notebook, procedure: Procedure, batch: Batch | None) -> int | None:

@@ -12,6 +12,7 @@ from site_builder.handbook.finder import Part
 from site_builder.handbook.pages.ages_told import age_words
 from site_builder.handbook.pages.harms import signals
 from site_builder.handbook.pages.in_words import capital, listed, lowered, sentence, spelt
+from site_builder.handbook.pages.lineage import skill_line
 from site_builder.handbook.pages.measured_so_far import measured_so_far
 from site_builder.handbook.pages.paths import named_value
 from site_builder.handbook.pages.press import pressed
@@ -65,6 +66,7 @@ def skill_sheet(roll: Roll, id_: str) -> Sheet:
         so_far=[*proofs_so_far(roll, pen, id_, skill)], together=[*hands_together(roll, pen, id_)],
         fresh=[*kept_fresh(roll, pen, id_, skill)], measured=[*measured_so_far(roll, pen, id_)],
         entries=[_entry(roll, pen, entry) for entry in roll.of_skill.get(id_, ())],
+        line=skill_line(roll, pen, id_),
         questions=[pen.words(question) for question in skill.questions],
     )
     told = pen.plain(skill.because[0]) if skill.because else ""

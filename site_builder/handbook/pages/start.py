@@ -10,6 +10,7 @@ from markupsafe import Markup
 from site_builder.handbook.book import HANDS, START, UNWRITTEN, WHOLE, WORK, WRITERS, Book, Sheet
 from site_builder.handbook.finder import Part as Found
 from site_builder.handbook.pages.in_words import listed, lowered, number, sentence
+from site_builder.handbook.pages.order import order_lines
 from site_builder.handbook.pages.press import pressed
 from site_builder.handbook.pages.roll import Roll
 from site_builder.handbook.pages.shown import shown
@@ -32,7 +33,8 @@ def start_sheets(book: Book) -> Iterator[Sheet]:
         "start.html.j2",
         shop=pen.plain(nb.shop.title) if nb.shop is not None else "", lede=lede,
         unsound=unsound(book, ("procedures/shop.yml",)), plates=drawn, pictures=shown(pen, plain_pictures),
-        products=[*_products(pen)], first=_first(pen), unwritten=pen.to(UNWRITTEN), writers=pen.to(WRITERS),
+        products=[*_products(pen)], orders=order_lines(pen), first=_first(pen), unwritten=pen.to(UNWRITTEN),
+        writers=pen.to(WRITERS),
         away_title=f"If {listed((roll.short[id_] for id_ in roll.founders), 'or') or 'the master'} is not here",
         away=_away(roll, pen), others=[*_others(roll, pen)], hurt=pen.to(WHOLE, "if-someone-is-hurt"),
         stories=[*_stories(pen)], edition=_edition(pen), revisions=[*_revisions(pen)],

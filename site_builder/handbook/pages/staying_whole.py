@@ -9,6 +9,7 @@ from site_builder.handbook.finder import Part as FinderPart
 from site_builder.handbook.pages.press import pressed
 from site_builder.handbook.pages.soundness import unsound
 from site_builder.handbook.pages.uses import uses_of
+from site_builder.handbook.pages.whole_days import whole_days
 from site_builder.handbook.pages.whole_harms import gathered_hazards, gathered_nevers, keep_away
 from site_builder.handbook.pages.whole_people import age_ledger, exposure_ledger
 from site_builder.handbook.pages.whole_wear import kinds_ledger, unprotected, wear_ledger
@@ -27,6 +28,7 @@ def whole_sheets(book: Book) -> Iterator[Sheet]:
         accident=[pen.words(line) for line in accident], groups=groups, away=keep_away(pen),
         wear=wear_ledger(pen, uses), bare=unprotected(pen, uses), kinds=kinds_ledger(pen, uses),
         ages=age_ledger(pen), nevers=gathered_nevers(pen), exposures=exposure_ledger(pen, uses),
+        days=whole_days(pen, uses),
         unsound=unsound(book, (shop.at.path,) if shop is not None else ()),
     )
     parts = (

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator
 from markupsafe import Markup, escape
 
 from site_builder.checks.rules import BY_CODE
-from site_builder.handbook.book import CATALOGUE, UNWRITTEN, WRITERS, Book, Sheet
+from site_builder.handbook.book import CATALOGUE, TRUST, UNWRITTEN, WRITERS, Book, Sheet
 from site_builder.handbook.finder import Part
 from site_builder.handbook.pages.in_words import cadence, spelt
 from site_builder.handbook.pages.keys import FAMILIES, key_sheets, keys_of, places
@@ -41,7 +41,7 @@ def _guide(book: Book) -> Sheet:
     lede = Markup("This book is made from plain text files. Whoever can write a shopping list can write a procedure, "
                   "and the first useful one takes ten lines.")
     html = pressed(
-        "writers.html.j2", lede=lede, unwritten=pen.to(UNWRITTEN), catalogue=pen.to(CATALOGUE),
+        "writers.html.j2", lede=lede, unwritten=pen.to(UNWRITTEN), catalogue=pen.to(CATALOGUE), trust=pen.to(TRUST),
         ten_lines=TEN_LINES, growing=GROWING, folders=[*_told(pen, FOLDERS)],
         kinds=[keys_of(pen, kind, where, rings=2) for kind in (Procedure, Step)],
         families=[Markup('<a href="{}">{}</a>').format(pen.to(family.src_uri), family.title) for family in FAMILIES],

@@ -73,6 +73,7 @@ COMMANDS = (
     ("benchlore questions", "Prints the questions for the master, by person and by work."),
     ("benchlore new procedure grind-foot",
      "Begins a file with its first keys; `new` knows shops, skills, people and tools too."),
+    ("benchlore batch 260", "Tells what a batch takes: pieces to start, hours, what is used up, what is not known."),
     ("benchlore build", "Makes this book; the last good one stays until the new one stands."),
     ("benchlore schema procedure", "The keys for an editor, so that it completes and checks as you type."),
     ("mkdocs serve", "Shows the book in the browser and makes it anew whenever a file is saved."),

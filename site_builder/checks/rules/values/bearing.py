@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator
 from typing import NamedTuple
 
 from site_builder.checks.rules.values.held import once, reckoning
@@ -10,6 +10,7 @@ from site_builder.checks.rules.values.limits import CELL
 from site_builder.checks.rules.values.sums import shown
 from site_builder.checks.rules.values.wording import name_of
 from site_builder.checks.survey import Survey
+from site_builder.figures.wheels import RUNNING
 from site_builder.notebook.index import Place
 from site_builder.notebook.model.leaves import Written
 from site_builder.notebook.model.limit import Limit
@@ -18,11 +19,6 @@ from site_builder.notebook.tree import Text
 from site_builder.quantity import Bounds, same_dimensions
 
 RATED = "rated "
-CAST = ("casting temperature", "pouring temperature")
-"""Settings that must lie above the liquidus of the metal."""
-
-RUNNING = ("speed", "belt speed", "spindle speed", "wheel speed", "mop speed", "rim speed")
-"""Settings that the `rated speed` of a machine or its tooling is meant for."""
 
 
 class Setting(NamedTuple):
@@ -54,7 +50,6 @@ def settings_of(survey: Survey) -> tuple[Setting, ...]:
 
 def _settings(survey: Survey) -> Iterator[Setting]:
     known = {str(name) for thing in survey.notebook.things.values() for name in thing.properties}
-    known.update(CAST)
     rated = f"{RATED}speed" in known
     for limit, place in survey.index.of(Limit):
         outer = place
@@ -127,17 +122,3 @@ def told(found: Bounds) -> str:
     if low is not None:
         return f"at least {shown(found, low)}"
     return f"at most {shown(found, high)}" if high is not None else ""
-
-
-def chosen(setting: Setting, dimension: str) -> frozenset[str]:
-    """What the row of a table, or the `for`, chooses of a dimension; empty where it chooses nothing."""
-    found: set[str] = set()
-    for number, row in enumerate(setting.place.rows):
-        if number < len(setting.outer.by) and setting.outer.by[number].name == dimension:
-            found.add(str(row))
-    conditions: list[Mapping[Text, tuple[Text, ...]]] = [
-        choice for outer in setting.place.up() for choice in outer.entry.for_
-    ]
-    for choice in conditions:
-        found.update(map(str, choice.get(Text(dimension), ())))
-    return frozenset(found)

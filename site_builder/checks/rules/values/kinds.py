@@ -11,12 +11,23 @@ TIME = ("time", "working time")
 _TEMPERATURE = ("temperature",)
 _LENGTH = ("length",)
 _RATIO = ("ratio",)
+_LEVEL = ("sound level",)
+_PRESSURE = ("pressure",)
+_TURNS = ("rotation speed",)
 
 OF_NAME: Mapping[str, tuple[str, ...]] = {
     "density": ("density",),
     "solidus": _TEMPERATURE,
     "liquidus": _TEMPERATURE,
     "casting temperature": _TEMPERATURE,
+    "pouring temperature": _TEMPERATURE,
+    "bath temperature": _TEMPERATURE,
+    "heat of the mould": _TEMPERATURE,
+    "shrinkage": _RATIO,
+    "melt loss": _RATIO,
+    "returns in the pot": _RATIO,
+    "latent heat": ("energy per mass",),
+    "specific heat": ("energy per mass per temperature difference",),
     "flash point": _TEMPERATURE,
     "room temperature": _TEMPERATURE,
     "volume solids": _RATIO,
@@ -31,9 +42,33 @@ OF_NAME: Mapping[str, tuple[str, ...]] = {
     "shelf life after opening": TIME,
     "rated speed": ("speed", "rotation speed", "frequency"),
     "belt speed": ("speed",),
-    "spindle speed": ("rotation speed",),
-    "noise": ("sound level",),
+    "spindle speed": _TURNS,
+    "motor speed": _TURNS,
+    "wheel size": _LENGTH,
+    "sheet length": _LENGTH,
+    "sheet width": _LENGTH,
+    "trim": _LENGTH,
+    "gap between discs": _LENGTH,
+    "reduction between anneals": _RATIO,
+    "first reduction": _RATIO,
+    "later reduction": _RATIO,
+    "least size": _LENGTH,
+    "drive wheel": _LENGTH,
+    "noise": _LEVEL,
     "vibration": ("acceleration",),
+    "running time": TIME,
+    "torque": ("torque",),
+    "thread engagement": _LENGTH,
+    "tensile strength": _PRESSURE,
+    "shear strength": _PRESSURE,
+    "NRR": _LEVEL,
+    "SNR": _LEVEL,
+    "attenuation": _LEVEL,
+    "exposure limit": ("density", "ratio"),
+    "measured in the air": ("density", "ratio"),
+    "lift": ("mass",),
+    "reach": _LENGTH,
+    "time between lifts": TIME,
     "mass": ("mass", "mass per count"),
     "power": ("power",),
 }
@@ -81,8 +116,12 @@ IN_WORDS: Mapping[str, str] = {
     "rotation speed": "a speed, as `1400 rev/min`",
     "sound level": "a level in decibels, as `88 dB(A)`",
     "acceleration": "an acceleration, as `2.5 m/s²`",
+    "pressure": "a strength, as `310 MPa`",
+    "torque": "a torque, as `1.8 N·m`",
     "mass": "a mass, as `2.5 kg`",
     "power": "a power, as `1.5 kW`",
+    "energy per mass": "a heat per mass, as `110 kJ/kg`",
+    "energy per mass per temperature difference": "a heat per mass and degree, as `440 J/kg per K`",
     "time per time": "hours a day or a week, as `7 h/day`",
 }
 """The first of the kinds wanted, as a message tells it."""

@@ -1,11 +1,11 @@
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator
 
 from site_builder.checks.rule import Rule
-from site_builder.checks.rules.values.bearing import RATED, RUNNING, Setting, borne, past, settings_of, told
+from site_builder.checks.rules.values.bearing import RATED, Setting, borne, past, settings_of, told
 from site_builder.checks.survey import Survey
+from site_builder.figures.wheels import RUNNING
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.model.things import Tooling
 from site_builder.quantity import Bounds, same_dimensions
@@ -47,38 +47,19 @@ def _bears(survey: Survey, setting: Setting, id_: str) -> list[tuple[str, list[B
     """What the tooling says on this setting: under its own name, or as the speed it is rated for."""
     names = [setting.name, f"{RATED}speed"] if setting.name in RUNNING else [setting.name]
     found = [(name, borne(survey, id_, name)) for name in names]
-    wheel = borne(survey, id_, "wheel size")
     return [
         (name, bears) for name, bears in found
-        if any(same_dimensions(one.unit, setting.found.unit) or (wheel and _turns(setting.found, one)) for one in bears)
+        if any(same_dimensions(one.unit, setting.found.unit) for one in bears)
     ]
 
 
 def _past(survey: Survey, setting: Setting, id_: str) -> str | None:
-    """What is borne, in words, where the setting is past it."""
+    """What is borne, in words, where the setting is past it; a rim too fast for its turns has a rule of its own."""
     for name, bears in _bears(survey, setting, id_):
         failed = past(setting.found, bears, is_rated=name != setting.name)
         if failed is not None:
             return told(failed)
-        rim = _rim_speed(setting.found, borne(survey, id_, "wheel size"))
-        most = [one.high if one.limited else one.aim_high for one in bears if _turns(setting.found, one)]
-        if rim is not None and most and all(one is not None and rim > float(one) for one in most):
-            return f"{told(bears[0])}: its rim runs at {rim:.3g} m/s"
     return None
-
-
-def _turns(setting: Bounds, bears: Bounds) -> bool:
-    """Whether one turns so often a minute and the other is rated by the speed of its rim, as wheels are."""
-    return setting.kind == "rotation speed" and bears.kind == "speed"
-
-
-def _rim_speed(setting: Bounds, sizes: list[Bounds]) -> float | None:
-    """The speed of the rim in m/s at the most that is set: pi times diameter times turns a second."""
-    turns = max((one for one in (setting.high, setting.aim_high) if one is not None), default=None)
-    widths = [one.high if one.limited else one.aim_high for one in sizes if one.kind == "length"]
-    if turns is None or not widths or None in widths:
-        return None
-    return math.pi * float(min(one for one in widths if one is not None)) * float(turns)
 
 
 RULE = Rule(

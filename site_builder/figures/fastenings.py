@@ -1,0 +1,177 @@
+"""Screws that are tightened to a torque: what they pull with, and how deep they must go where the thread is in zinc."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from dataclasses import replace
+from functools import partial
+from typing import NamedTuple
+
+from site_builder.craft.errors import Impossible
+from site_builder.craft.interval import Interval, spread
+from site_builder.craft.screws import DRY, preload, stress_area
+from site_builder.craft.threads import IN_ZINC, engagement_needed, metric, shear_strength
+from site_builder.figures.amounts import about, both, figure
+from site_builder.figures.batch_words import NO_BREAK
+from site_builder.figures.figure import Fault, Figure, Input, Missing
+from site_builder.figures.given import Given, given_here, given_of, guarded, limits_by_name, once, property_of
+from site_builder.figures.known import Known
+from site_builder.figures.metals import main_metal, metals_of
+from site_builder.notebook.index import Place
+from site_builder.notebook.model.procedure import Procedure, Step
+from site_builder.notebook.model.shop import Part
+from site_builder.notebook.tree import Text
+
+TORQUE, THREAD, ENGAGEMENT = "torque", "thread", "thread engagement"
+_METRIC = re.compile(r"M(\d{1,2})")
+_SOURCE = ("T = K d F, Machinery's Handbook; dry steel K 0.20 to 0.25; stress area, ISO 898-1; two to two and a half "
+           "diameters in die-cast zinc, common practice; thread area, FED-STD-H28/2B")
+_CAUTION = ("Oil, locking paste and a rough thread change the pull by half. Zinc gives way under a screw: part of the "
+            "pull goes within weeks, sooner in warmth. A screw that holds up a load is for a qualified person.")
+
+
+class Screwed(NamedTuple):
+    """A torque that is set, with the thread it is set for."""
+
+    torque: Given
+    place: Place
+    procedure: Procedure
+    step: Step | None
+    diameter: int
+    thread: Input
+    zinc: str
+    """The zinc alloy among what is joined; empty where there is none."""
+    engagement: Given | None
+    shear: Given | None
+    """Shear strength of the zinc in Pa, or from its tensile strength."""
+
+    @property
+    def pull(self) -> Interval:
+        """Newtons, dry. Raises ``Impossible`` for a torque under 0."""
+        return spread(preload, self.torque.span, self.diameter, DRY)
+
+    @property
+    def stress(self) -> Interval:
+        """MPa over the core of the screw. Raises ``Impossible``."""
+        area = stress_area(self.diameter, metric(self.diameter).pitch)
+        return Interval(self.pull.low / area, self.pull.high / area)
+
+    @property
+    def wanted(self) -> Interval:
+        """Metres of full thread that are common in zinc."""
+        return Interval(IN_ZINC.low * self.diameter / 1000, IN_ZINC.high * self.diameter / 1000)
+
+    @property
+    def needed(self) -> float | None:
+        """Metres of full thread that bear the greatest pull; None where the strength is not told."""
+        if self.shear is None:
+            return None
+        return engagement_needed(metric(self.diameter), self.pull.high, self.shear.span.low / 1e6) / 1000
+
+
+@once
+def screws(known: Known) -> tuple[Screwed, ...]:
+    """Every torque of a step that drives screws of one coarse metric thread."""
+    return tuple(_screws(known))
+
+
+def _screws(known: Known) -> Iterator[Screwed]:
+    for limit, place in limits_by_name(known).get(TORQUE, ()):
+        own = place.procedure
+        if own is None or place.key != "settings":
+            continue
+        torque = given_of(known, (limit,), TORQUE, "procedure", place.owner_id, step=place.step)
+        thread = _thread(known, own)
+        if torque is None or torque.unit.kind != "torque" or thread is None:
+            continue
+        diameter, told = thread
+        metals = metals_of(known, known.notebook.parts_of(own))
+        zinc = next((m for m in metals if main_metal(known, known.notebook.materials[m]) == "zinc"), "")
+        yield Screwed(torque, place, own, place.step, diameter, told, zinc, _engagement(known, own, place),
+                      _shear(known, zinc) if zinc else None)
+
+
+def _thread(known: Known, own: Procedure) -> tuple[int, Input] | None:
+    """The one thread of the screws that a procedure uses."""
+    nb, found = known.notebook, {}
+    for work in (own, *own.steps):
+        for use in work.materials:
+            part = nb.parts.get(str(use.material))
+            for limit in part.sizes.get(Text(THREAD), ()) if part is not None else ():
+                match = _METRIC.fullmatch(str(limit.written)) if limit.written is not None else None
+                if match is not None and limit.written is not None:
+                    told = Input(THREAD, str(limit.written), "part", str(use.material), at=limit.written.at)
+                    found[int(match[1])] = told
+    return next(iter(found.items())) if len(found) == 1 else None
+
+
+def _engagement(known: Known, own: Procedure, place: Place) -> Given | None:
+    """As the step or the procedure tells it, or a part that is joined."""
+    for limit, where in limits_by_name(known).get(ENGAGEMENT, ()):
+        if where.owner is own and where.step in (place.step, None) and limit.written is not None:
+            return _length(given_here(known, limit.written, ENGAGEMENT, "procedure", place.owner_id, where.step))
+    for part in known.notebook.parts_of(own):
+        one = known.notebook.parts.get(part)
+        if isinstance(one, Part) and Text(ENGAGEMENT) in one.sizes:
+            return _length(given_of(known, one.sizes[Text(ENGAGEMENT)], ENGAGEMENT, "part", part))
+    return None
+
+
+def _length(given: Given | None) -> Given | None:
+    return given if given is not None and given.unit.kind == "length" else None
+
+
+def _shear(known: Known, material: str) -> Given | None:
+    told = property_of(known, material, "shear strength")
+    if told is not None and told.unit.kind == "pressure":
+        return told
+    tensile = property_of(known, material, "tensile strength")
+    if tensile is None or tensile.unit.kind != "pressure":
+        return None
+    return replace(tensile, span=spread(shear_strength, tensile.span)) if tensile.span.low > 0 else None
+
+
+def fastening_figures(known: Known) -> Iterator[Figure | Missing | Fault]:
+    """The chapter of screws: once for each torque of a procedure; a second round at the same torque is no news."""
+    seen: set[tuple[str, Interval]] = set()
+    for one in screws(known):
+        key = (str(one.procedure.procedure), one.torque.span)
+        if key in seen:
+            continue
+        seen.add(key)
+        inputs = [given.input for given in (one.torque, one.engagement, one.shear) if given is not None]
+        yield from guarded(partial(_said, known, one, (*inputs, one.thread)), (one.thread, *inputs))
+
+
+def _said(known: Known, one: Screwed, inputs: tuple[Input, ...]) -> Iterator[Figure]:
+    pull, stress, is_inch = one.pull, one.stress, one.torque.is_inch
+    sentence = (f"Tightened so, and dry, an M{one.diameter} screw pulls with "
+                f"{about(both(pull, 'N', 'lbf', is_inch, 2), True)}, which is {figure(stress.low, 2)} to "
+                f"{figure(stress.high, 2)}{NO_BREAK}MPa over its core.")
+    if one.zinc:
+        title = known.notebook.materials[one.zinc].title
+        sentence += (f" Where the thread is cut in “{title}”, {both(one.wanted, 'mm', 'in', is_inch, 2)} of full "
+                     "thread are common practice.")
+        if one.needed is not None:
+            sentence += (f" To bear the greatest pull it needs at least "
+                         f"{both(Interval(one.needed, one.needed), 'mm', 'in', is_inch, 2)}.")
+        if one.engagement is not None:
+            sentence += f" Told is {one.engagement.input.written}."
+    yield Figure("procedure", str(one.procedure.procedure), sentence, inputs, "torque and pull of a screw", _SOURCE,
+                 _CAUTION, one.step)
+
+
+def shallow(known: Known) -> Iterator[tuple[Screwed, float, bool]]:
+    """Threads in zinc that are told shorter than they should be: what is wanted in m, and whether it would tear out."""
+    for one in screws(known):
+        if not one.zinc or one.engagement is None:
+            continue
+        try:
+            needed = one.needed
+        except Impossible:
+            continue
+        if needed is not None and one.engagement.span.high < needed:
+            yield one, needed, True
+        elif one.engagement.span.high < one.wanted.low:
+            yield one, one.wanted.low, False

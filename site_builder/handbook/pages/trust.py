@@ -1,0 +1,124 @@
+"""How far to trust the numbers: every check of the arithmetic against what others published, by topic and function."""
+
+from __future__ import annotations
+
+import json
+from collections import Counter
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from functools import cache
+from importlib.resources import files
+from typing import Any
+
+from markupsafe import Markup
+
+from site_builder.handbook.book import TRUST, WRITERS, Book, Sheet
+from site_builder.handbook.filled import filled
+from site_builder.handbook.pages.press import pressed
+from site_builder.handbook.pen import Pen
+from site_builder.handbook.text import typeset
+
+Check = Mapping[str, Any]
+_FEW = 6
+"""Digits of a value that are shown."""
+
+
+@dataclass(frozen=True, slots=True)
+class Told:
+    """A function with its checks: what it gives, how many agree, the worst difference, the checks by source."""
+
+    name: str
+    meaning: Markup
+    count: int
+    agree: int
+    worst: str
+    sources: tuple[tuple[str, tuple[Markup, ...]], ...]
+
+
+@cache
+def outside() -> Mapping[str, Any]:
+    """The results of the checks, as ``python -m tests.outside`` wrote them."""
+    found: Mapping[str, Any] = json.loads(files("site_builder.craft").joinpath("outside.json").read_text("utf-8"))
+    return found
+
+
+def trust_sheets(book: Book) -> Iterator[Sheet]:
+    """The one page. It stands in no finder but by its title: nobody looks for a single check."""
+    pen = Pen(book, TRUST)
+    data = outside()
+    html = pressed(
+        "trust.html.j2", kicker=filled('<a href="{}">For writers</a>', pen.to(WRITERS)), checks=len(data["checks"]),
+        functions=len(data["functions"]), agree=sum(check["agrees"] for check in data["checks"]),
+        disputed=sum(check["disputed"] for check in data["checks"]), found=[*_found(data)],
+        topics=[*_topics(pen, data)],
+    )
+    yield Sheet(TRUST, "How far to trust the numbers", html)
+
+
+def _found(data: Mapping[str, Any]) -> Iterator[tuple[str, str]]:
+    """How the published values were found, and how many of each."""
+    counts = Counter(check["seen"] for check in data["checks"])
+    for seen, words in data["seen"].items():
+        if counts[seen]:
+            yield str(words).capitalize(), f"{counts[seen]:,}"
+
+
+def _topics(pen: Pen, data: Mapping[str, Any]) -> Iterator[tuple[str, str, int, list[Told]]]:
+    for topic, title in data["topics"].items():
+        checks = [check for check in data["checks"] if check["topic"] == topic]
+        names = dict.fromkeys(check["function"] for check in checks)
+        told = [_told(pen, name, data["functions"][name], [c for c in checks if c["function"] == name])
+                for name in names]
+        yield topic, title, len(checks), told
+
+
+def _told(pen: Pen, name: str, meaning: str, checks: Sequence[Check]) -> Told:
+    sources: dict[str, list[Markup]] = {}
+    for check in checks:
+        sources.setdefault(_cited(check, pen), []).append(_line(check))
+    return Told(
+        name, pen.words(meaning.partition(" Raises ")[0].replace("``", "`"), glossary=False), len(checks),
+        sum(check["agrees"] for check in checks), _worst(checks),
+        tuple((source, tuple(lines)) for source, lines in sources.items()),
+    )
+
+
+def _cited(check: Check, pen: Pen) -> str:
+    source = check["source"]
+    named = [source["title"], source.get("publisher"), source.get("year"), source.get("section")]
+    words = ", ".join(str(one) for one in named if one not in (None, "", "-"))
+    seen = {"memory": ", from memory", "package": ", worked out"}.get(check["seen"], "")
+    return pen.plain(words) + seen
+
+
+def _line(check: Check) -> Markup:
+    between = "between " if check["disputed"] else ""
+    unit = f"\u00a0{check['unit']}" if check["unit"] else ""
+    published = f"{between}{_shown(check['published'], ' and ' if between else ', ')}{unit}"
+    words = filled("{}: <b>{}</b>; {}", typeset(check["what"]), published, _shown(check["ours"]))
+    return words if check["agrees"] else filled("{} <strong>differs</strong>", words)
+
+
+def _worst(checks: Sequence[Check]) -> str:
+    """The difference that is greatest beside the size of what it is of; `none` where all are the same."""
+    differing = [check for check in checks if check["difference"]]
+    if not differing:
+        return "none"
+    worst = max(differing, key=lambda check: abs(check["difference"]) / _size(check["published"]))
+    unit = f"\u00a0{worst['unit']}" if worst["unit"] else ""
+    return f"{abs(worst['difference']):.2g} in {_shown(worst['published'])}{unit}"
+
+
+def _size(published: object) -> float:
+    figures = published if isinstance(published, list) else [published]
+    return max((abs(one) for one in figures if isinstance(one, int | float)), default=1.0) or 1.0
+
+
+def _shown(answer: object, between: str = ", ") -> str:
+    if isinstance(answer, bool):
+        return "yes" if answer else "no"
+    if isinstance(answer, float):
+        return f"{answer:.{_FEW}g}"
+    if isinstance(answer, list):
+        return between.join(_shown(one) for one in answer) or "none"
+    return "none" if answer is None else str(answer)
