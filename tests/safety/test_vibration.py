@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from math import inf
+from math import fsum, inf
 
 import pytest
 from hypothesis import given
@@ -70,7 +70,7 @@ def test_the_time_left_ends_at_the_value(day: list[Grip], vibration: float) -> N
     assert 0 <= left <= 24
     before, after = daily_exposure(day), daily_exposure([*day, Grip(vibration, left)])
     assert after <= max(before, ACTION) + 1e-9
-    if 0 < left < 24 - sum(grip.hours for grip in day):
+    if 0 < left < 24 - fsum(grip.hours for grip in day) - 1e-9:
         assert after == pytest.approx(ACTION)
 
 
