@@ -9,8 +9,9 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from functools import cache
 from itertools import pairwise
-from math import ceil, log
+from math import log
 from typing import Literal
 
 from site_builder.craft import guards
@@ -80,7 +81,8 @@ def grit(text: str) -> Grit:
     raise Impossible("grit", "", text, "must be a grade of FEPA P, FEPA F or CAMI")
 
 
-def _sizes(system: System) -> dict[Grit, Interval]:
+@cache
+def _sizes(system: System) -> Mapping[Grit, Interval]:
     if system == "CAMI":
         return {Grit(system, n): Interval(low * _MICRON, high * _MICRON) for n, (low, high) in _CAMI.items()}
     table, fine = (_P, 240) if system == "P" else (_F, 230)
@@ -117,9 +119,9 @@ def nearest_grit(size: float, system: System) -> Grit:
 def coarse_steps(sequence: Sequence[str | Grit], most: float = MOST_STEP) -> tuple[CoarseStep, ...]:
     """Steps of a sequence, coarse to fine, in which the finer grit is too fine to take out the scratches before it.
 
-    A step is too large when its grains are more than ``most`` times smaller; between then holds the grades, of
-    the finer grit's system, that part it into equal steps. A step back to a coarser grit is none. Raises
-    ``Impossible`` for an empty sequence, an unknown grade, or ``most`` of 1 or less.
+    A step is too large when its grains are more than ``most`` times smaller; between then holds the fewest grades,
+    of the finer grit's system, that make no step too large, and of these the most even row. A step back to a coarser
+    grit is none. Raises ``Impossible`` for an empty sequence, an unknown grade, or ``most`` of 1 or less.
 
     Source: common practice (do not skip more than one grade); sandpaper makers' advice, 80 to 120 to 180.
     """
@@ -133,7 +135,20 @@ def coarse_steps(sequence: Sequence[str | Grit], most: float = MOST_STEP) -> tup
         times = coarse / fine
         if times <= most:
             continue
-        steps = ceil(log(times) / log(most) - 1e-9)
-        wanted = (nearest_grit(coarse / times ** (step / steps), after.system) for step in range(1, steps))
-        found.append(CoarseStep(before, after, times, tuple(g for g in wanted if g not in (before, after))))
+        found.append(CoarseStep(before, after, times, _between(before, after, most)))
     return tuple(found)
+
+
+def _between(before: Grit, after: Grit, most: float) -> tuple[Grit, ...]:
+    """Shortest way over the grades that lie between; a gap in the table itself is stepped over."""
+    coarse, fine = grain_size(before).middle, grain_size(after).middle
+    sizes = {grade: size.middle for grade, size in _sizes(after.system).items() if fine < size.middle < coarse}
+    sizes[after] = fine
+    ways: list[tuple[int, int, float, tuple[Grit, ...], float]] = [(0, 0, 1.0, (), coarse)]
+    for grade, size in sorted(sizes.items(), key=lambda item: -item[1]):
+        reached = (
+            (wide + (here / size > most), steps + 1, max(largest, here / size), (*way, grade), size)
+            for wide, steps, largest, way, here in ways if here > size
+        )
+        ways.append(min(reached))
+    return ways[-1][3][:-1]

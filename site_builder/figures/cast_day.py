@@ -13,7 +13,7 @@ from site_builder.figures.given import Given, given_here, guarded
 from site_builder.figures.known import Known
 from site_builder.figures.metals import cast_by
 from site_builder.notebook.model.procedure import Procedure
-from site_builder.season.times import runs_of
+from site_builder.season.leg import leg_of
 
 _SOURCE = ("batch time, Groover, Automation, Production Systems and Computer-Integrated Manufacturing, chapter 3; "
            f"about {COMMON_DAY} a day from one permanent mould by hand is common practice")
@@ -57,7 +57,7 @@ def _day(known: Known, own: Procedure, each: Given, before: list[Given]) -> Iter
     inputs = (each.input, *(given.input for given in before),
               Input("working day", day if told else f"assumed: {day}", at=at))
     yield Figure("procedure", str(own.procedure), sentence, inputs, "casts a day", _SOURCE,
-                 "Rests are not in it, nor pieces thrown back to warm the mould.")
+                 "Rests are not in it, nor pieces thrown back to warm the mould, nor a melt that nobody stands at.")
 
 
 def _time_of_one(known: Known, own: Procedure) -> Given | None:
@@ -73,7 +73,7 @@ def _before(known: Known, own: Procedure) -> Iterator[Given]:
             given = given_here(known, time.setup, "set-up", "procedure", str(own.procedure))
             if given is not None and given.unit.kind == "time":
                 yield given
-    for run in runs_of(known.notebook, own, {}):
+    for run in leg_of(known.notebook, known.reckoning, str(own.procedure), {}).runs:
         shared = known.notebook.procedures[run.procedure]
         if not run.at_start:
             continue

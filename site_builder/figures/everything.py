@@ -10,14 +10,18 @@ from site_builder.figures.batch import batch_figures
 from site_builder.figures.cast_day import day_figures
 from site_builder.figures.chains import chain_figures
 from site_builder.figures.charges import charge_figures
+from site_builder.figures.coating import coating_figures
 from site_builder.figures.exposure import exposure_figures
 from site_builder.figures.fastenings import fastening_figures
 from site_builder.figures.figure import Fault, Figure, Missing
 from site_builder.figures.grits import grit_figures
 from site_builder.figures.known import Known
 from site_builder.figures.melting import melting_figures
+from site_builder.figures.mixes import mix_figures
 from site_builder.figures.moulds import mould_figures
+from site_builder.figures.plating import plating_figures
 from site_builder.figures.pouring import pouring_figures
+from site_builder.figures.recoat_day import recoat_figures
 from site_builder.figures.spinning import spinning_figures
 from site_builder.figures.wheels import wheel_figures
 
@@ -26,6 +30,7 @@ Chapter = Callable[[Known], Iterator[Figure | Missing | Fault]]
 CHAPTERS: tuple[Chapter, ...] = (
     batch_figures, pouring_figures, mould_figures, melting_figures, charge_figures, day_figures, wheel_figures,
     grit_figures, exposure_figures, chain_figures, fastening_figures, spinning_figures,
+    plating_figures, coating_figures, mix_figures, recoat_figures,
 )
 """Each goes once through the notebook and yields what its part of the trade can tell."""
 

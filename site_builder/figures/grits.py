@@ -81,7 +81,7 @@ def _sequence(own: Procedure, row: Sequence[Sanding]) -> Iterator[Figure]:
     sizes = [f"{grain_size(grade).middle * 1e6:.0f}" for grade in grades]
     if any(steps):
         missing = [str(grade) for step in steps for coarse in step for grade in coarse.between]
-        rest = f"between them {listed(missing)} is missing" if missing else "one step is too large"
+        rest = f"too coarse a step, {listed(missing)} missing" if missing else "one step is too large"
     else:
         rest = "each takes out the scratches of the one before"
     sentence = f"{listed(grades, 'then')} cut with grains of {listed(sizes, 'and')} µm: {rest}."
@@ -90,10 +90,14 @@ def _sequence(own: Procedure, row: Sequence[Sanding]) -> Iterator[Figure]:
 
 
 def _pairs(row: Sequence[Sanding]) -> Iterator[tuple[Sanding, Sanding]]:
-    """Each grade with the one before it on the same way: steps for another variant do not come between."""
+    """Each grade with those that may come right before it: a step only for one variant hides none for the others."""
     for number, after in enumerate(row):
-        before = next((one for one in reversed(row[:number]) if not exclude(one.condition, after.condition)), None)
-        if before is not None:
+        between: list[Condition] = []
+        for before in reversed(row[:number]):
+            hidden = any(one in ((), before.condition, after.condition) for one in between)
+            if hidden or exclude(before.condition, after.condition):
+                continue
+            between.append(before.condition)
             yield before, after
 
 

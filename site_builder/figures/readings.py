@@ -21,6 +21,8 @@ class Readings(NamedTuple):
 
     figures: tuple[float, ...]
     input: Input
+    named: NamedValue
+    """The value that was measured."""
 
 
 def readings_of(known: Known, named: NamedValue) -> Readings | None:
@@ -48,6 +50,12 @@ def _all(known: Known) -> Mapping[int, Readings]:
         written = f"{len(figures)} readings, the last on {entry.date or 'a day that is not told'}"
         kind = "procedure" if hits[0].owner_id in known.notebook.procedures else ""
         found[id(hits[0])] = Readings(
-            figures, Input(f"{hits[0].name}, measured", written, kind, hits[0].owner_id, hits[0].step, told[-1][0].at)
+            figures, Input(f"{hits[0].name}, measured", written, kind, hits[0].owner_id, hits[0].step, told[-1][0].at),
+            hits[0],
         )
     return found
+
+
+def all_readings(known: Known) -> tuple[tuple[NamedValue, Readings], ...]:
+    """Every value that was measured, in the order of the book."""
+    return tuple((read.named, read) for read in _all(known).values())

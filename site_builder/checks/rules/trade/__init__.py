@@ -14,12 +14,14 @@ from site_builder.checks.rules.trade import (
     mould_heat,
     noise_through,
     noise_unprotected,
+    plate_under_class,
     pour_below_liquidus,
     pour_superheat,
     speed_outside_band,
     speed_over_rating,
     thread_shallow,
     vibration_limit,
+    wet_film_off,
 )
 
 RULES: tuple[Rule, ...] = (
@@ -39,4 +41,6 @@ RULES: tuple[Rule, ...] = (
     thread_shallow.RULE,
     chain_misfit.RULE,
     blank_too_small.RULE,
+    plate_under_class.RULE,
+    wet_film_off.RULE,
 )

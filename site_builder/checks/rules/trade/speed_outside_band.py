@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from site_builder.checks.rule import Rule
 from site_builder.checks.survey import Survey
 from site_builder.figures.amounts import both
-from site_builder.figures.wheels import outside_bands
+from site_builder.figures.running import outside_bands
 from site_builder.notebook.finding import Found, Level
 
 

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from site_builder.checks.rule import Rule
 from site_builder.checks.survey import Survey
 from site_builder.figures.amounts import percent_of
-from site_builder.figures.wheels import over_rated, rating_words
+from site_builder.figures.ratings import over_rated, rating_words
 from site_builder.notebook.finding import Found, Level
 
 

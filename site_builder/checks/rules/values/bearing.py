@@ -10,7 +10,7 @@ from site_builder.checks.rules.values.limits import CELL
 from site_builder.checks.rules.values.sums import shown
 from site_builder.checks.rules.values.wording import name_of
 from site_builder.checks.survey import Survey
-from site_builder.figures.wheels import RUNNING
+from site_builder.figures.running import RUNNING
 from site_builder.notebook.index import Place
 from site_builder.notebook.model.leaves import Written
 from site_builder.notebook.model.limit import Limit

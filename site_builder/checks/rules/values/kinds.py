@@ -13,6 +13,7 @@ _LENGTH = ("length",)
 _RATIO = ("ratio",)
 _LEVEL = ("sound level",)
 _PRESSURE = ("pressure",)
+_AREA = ("area",)
 _TURNS = ("rotation speed",)
 
 OF_NAME: Mapping[str, tuple[str, ...]] = {
@@ -46,6 +47,11 @@ OF_NAME: Mapping[str, tuple[str, ...]] = {
     "motor speed": _TURNS,
     "wheel size": _LENGTH,
     "sheet length": _LENGTH,
+    "plated area": _AREA,
+    "painted area": _AREA,
+    "current density": ("current density",),
+    "time in the bath": TIME,
+    "current efficiency": _RATIO,
     "sheet width": _LENGTH,
     "trim": _LENGTH,
     "gap between discs": _LENGTH,
@@ -117,6 +123,8 @@ IN_WORDS: Mapping[str, str] = {
     "sound level": "a level in decibels, as `88 dB(A)`",
     "acceleration": "an acceleration, as `2.5 m/s²`",
     "pressure": "a strength, as `310 MPa`",
+    "area": "an area, as `180 cm²`",
+    "current density": "a current on an area, as `3 A/dm²`",
     "torque": "a torque, as `1.8 N·m`",
     "mass": "a mass, as `2.5 kg`",
     "power": "a power, as `1.5 kW`",

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from site_builder.checks.rule import Rule
 from site_builder.checks.rules.values.bearing import RATED, Setting, borne, past, settings_of, told
 from site_builder.checks.survey import Survey
-from site_builder.figures.wheels import RUNNING
+from site_builder.figures.running import RUNNING
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.model.things import Tooling
 from site_builder.quantity import Bounds, same_dimensions

@@ -1,0 +1,240 @@
+"""Plating: what the current lays down, what was ordered and measured, how much metal a batch carries."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from functools import partial
+from typing import NamedTuple
+
+from site_builder.craft.deposition import metal_on, plating_time, thickness_deposited
+from site_builder.craft.errors import Impossible
+from site_builder.craft.interval import Interval, spread
+from site_builder.craft.plating_classes import CLASSES, PlatingClass, plating_class
+from site_builder.craft.plating_metals import PlatingMetal, plating_metal
+from site_builder.figures.amounts import about, between, both, figure, mass, percent_of
+from site_builder.figures.batch_words import NO_BREAK, listed
+from site_builder.figures.coated import area_of, pieces_coming
+from site_builder.figures.figure import Fault, Figure, Input, Missing
+from site_builder.figures.given import Given, given_here, given_of, guarded, limits_by_name, once
+from site_builder.figures.known import Known
+from site_builder.figures.readings import all_readings
+from site_builder.notebook.finding import At
+from site_builder.notebook.index import Place
+from site_builder.notebook.model.limit import Limit
+from site_builder.notebook.model.procedure import Procedure
+from site_builder.notebook.tree import Text
+
+METALS = ("zinc", "copper", "nickel", "chromium", "silver", "gold", "tin", "cobalt", "iron", "lead", "palladium",
+          "rhodium")
+CURRENT, TIME, EFFICIENCY, METAL = "current density", "time in the bath", "current efficiency", "metal"
+CLASS_NAMES = ("class of the coating", "plating class")
+AREAS = ("plated area", "area")
+_VALENCES = {"I": 1, "II": 2, "III": 3, "IV": 4, "VI": 6}
+_CLASS = re.compile(r"(?:class )?(.+?) of (.+)")
+_FARADAY = "Faraday's law, CODATA 2018; MISUMI tutorial 166, table 1"
+_BATHS = ("It is the average over the whole area: edges get more and hollows less. Baths, their heat and their waste "
+          "are for who is licensed for them.")
+
+
+class Ordered(NamedTuple):
+    """A thickness that is asked for, of one metal."""
+
+    metal: str
+    name: str
+    given: Given
+    procedure: Procedure
+    place: Place
+
+
+class UnderClass(NamedTuple):
+    """A thickness that is ordered thinner than its class asks for."""
+
+    ordered: Ordered
+    named: str
+    wanted: PlatingClass
+
+
+@once
+def ordered(known: Known) -> tuple[Ordered, ...]:
+    """Every thickness of a plated metal that a procedure writes itself, and does not take over."""
+    return tuple(_ordered(known))
+
+
+def _ordered(known: Known) -> Iterator[Ordered]:
+    for name, found in limits_by_name(known).items():
+        metal = name.split(" ")[0].lower()
+        if metal not in METALS:
+            continue
+        for limit, place in found:
+            own, leaf = place.procedure, limit.written
+            if own is None or place.key != "limits" or leaf is None or known.reckoning.of_value.get(id(leaf)):
+                continue
+            given = given_here(known, leaf, name, "procedure", place.owner_id, place.step)
+            if given is not None and given.unit.kind == "length" and given.span.high < 1e-3:
+                yield Ordered(metal, name, given, own, place)
+
+
+def classes(known: Known) -> Iterator[tuple[Place, str, PlatingClass | Impossible, At]]:
+    """Every class of a coating that is named, where its standard is one that is known here."""
+    for name in CLASS_NAMES:
+        for limit, place in limits_by_name(known).get(name, ()):
+            match = _CLASS.fullmatch(str(limit.written)) if limit.written is not None else None
+            if match is None or limit.written is None or match[2] not in CLASSES:
+                continue
+            try:
+                found: PlatingClass | Impossible = plating_class(match[2], match[1])
+            except Impossible as problem:
+                found = problem
+            yield place, str(limit.written), found, limit.written.at
+
+
+def under_class(known: Known) -> Iterator[UnderClass]:
+    """Thicknesses whose least is under that of the class which the same procedure names."""
+    for place, named, found, _ in classes(known):
+        if isinstance(found, PlatingClass):
+            for one in ordered(known):
+                if one.place.owner is place.owner and one.metal == found.metal and one.given.span.low < found.least * (
+                        1 - 1e-9):
+                    yield UnderClass(one, named, found)
+
+
+def plating_figures(known: Known) -> Iterator[Figure | Missing | Fault]:
+    """The chapter of plating: metal on the pieces, current in the bath, thickness as measured."""
+    yield from (Fault(at, str(found)) for _, _, found, at in classes(known) if isinstance(found, Impossible))
+    by_work: dict[str, list[Ordered]] = {}
+    for one in ordered(known):
+        by_work.setdefault(str(one.procedure.procedure), []).append(one)
+    for id_, coats in by_work.items():
+        yield from _carried(known, id_, coats)
+    yield from _baths(known)
+    yield from _measured(known)
+
+
+# ---------------------------------------------------------------------- metal on the pieces
+
+
+def _carried(known: Known, id_: str, coats: list[Ordered]) -> Iterator[Figure | Missing | Fault]:
+    own = coats[0].procedure
+    area = area_of(known, own, AREAS)
+    if area is None:
+        part = next((p for p in known.notebook.parts_of(own) if p in known.notebook.parts), None)
+        if part is not None:
+            yield Missing("procedure", id_, "How many grams of metal a piece and the batch carry.",
+                          "sizes: {plated area: 180 cm²}", known.notebook.parts[part].at)
+        return
+    inputs = [area.input, *(one.given.input for one in coats)]
+    yield from guarded(partial(_carries, known, id_, coats, area, inputs), inputs)
+
+
+def _carries(
+    known: Known, id_: str, coats: list[Ordered], area: Given, inputs: list[Input]
+) -> Iterator[Figure]:
+    weights = [spread(metal_on, area.span, one.given.span, _density(one.metal)) for one in coats]
+    total = Interval(sum(one.low for one in weights), sum(one.high for one in weights))
+    is_inch = area.is_inch
+    named = [f"{mass(weight, is_inch, 2)} of {one.metal}" for one, weight in zip(coats, weights, strict=True)]
+    sentence = f"A piece carries {about(listed(named), area.rough)}"
+    sentence += f", {mass(total, is_inch, 2)} together." if len(coats) > 1 else "."
+    begun = pieces_coming(known, id_)
+    if begun is not None:
+        order, count = begun
+        batch = Interval(total.low * count, total.high * count)
+        title = known.notebook.orders[order].title
+        sentence += f" For {count:,} ({title}) that is {mass(batch, is_inch, 2)} of metal."
+        inputs = [*inputs, Input("pieces that come to it", f"{count:,}", "order", order)]
+    sentence += " A lot that gains less than the least is thin somewhere; one that gains enough may still be."
+    yield Figure("procedure", id_, sentence, tuple(inputs), "weight of a coating", "density of the metals as MISUMI "
+                 "tables them", "Weighed before and after, dry and clean. What was ordered is a least thickness, and "
+                 "not the average.", coats[0].place.step)
+
+
+def _density(metal: str) -> float:
+    valence = {"gold": 1, "copper": 2, "tin": 2, "chromium": 6, "palladium": 2, "rhodium": 2}.get(metal)
+    return plating_metal(metal, valence).density
+
+
+# ---------------------------------------------------------------------- current in the bath
+
+
+def _baths(known: Known) -> Iterator[Figure | Missing | Fault]:
+    for limit, place in limits_by_name(known).get(CURRENT, ()):
+        own = place.procedure
+        if own is None or place.key != "settings" or limit.written is None:
+            continue
+        current = given_here(known, limit.written, CURRENT, "procedure", place.owner_id, place.step)
+        if current is None or current.unit.kind != "current density":
+            continue
+        work = place.step or own
+        time, efficiency = (_setting(known, work.settings.get(Text(name), ()), name, kind, place)
+                            for name, kind in ((TIME, "time"), (EFFICIENCY, "ratio")))
+        written = next((one.written for one in work.settings.get(Text(METAL), ()) if one.written is not None), None)
+        lines = [line for told, line in ((time, f"{TIME}: 20 min"), (efficiency, f"{EFFICIENCY}: 95 %"),
+                                         (written, f"{METAL}: nickel")) if told is None]
+        if time is None or efficiency is None or written is None:
+            yield Missing("procedure", place.owner_id, "How thick a coat this current lays down.",
+                          "settings: {" + ", ".join(lines) + "}", limit.at, place.step)
+            continue
+        metal = Input(METAL, str(written), "procedure", place.owner_id, place.step, written.at)
+        inputs = (metal, current.input, time.input, efficiency.input)
+        yield from guarded(partial(_laid_down, known, (current, time, efficiency), inputs, place), inputs)
+
+
+def _setting(known: Known, limits: tuple[Limit, ...], name: str, kind: str, place: Place) -> Given | None:
+    found = given_of(known, limits, name, "procedure", place.owner_id, step=place.step)
+    return found if found is not None and found.unit.kind == kind else None
+
+
+def read_metal(text: str) -> PlatingMetal:
+    """``nickel``, ``gold III``. Raises ``Impossible`` for a metal or valence that is not tabled."""
+    name, _, valence = text.partition(" ")
+    return plating_metal(name.lower(), _VALENCES.get(valence.strip("()").upper()))
+
+
+def _laid_down(
+    known: Known, told: tuple[Given, Given, Given], inputs: tuple[Input, ...], place: Place
+) -> Iterator[Figure]:
+    current, time, efficiency = told
+    metal = read_metal(inputs[0].written)
+    laid = spread(lambda a, t, share: thickness_deposited(a, t, metal, share), current.span, time.span, efficiency.span)
+    sentence = (f"This current lays down {both(laid, 'µm', 'mil', current.is_inch)} of {metal.name} on average, from "
+                f"valence {metal.valence}.")
+    asked = next((one for one in ordered(known) if one.metal == metal.name and one.place.owner is place.owner), None)
+    if asked is not None:
+        inputs = (*inputs, asked.given.input)
+        seconds = spread(lambda a, share: plating_time(asked.given.span.low, a, metal, share), current.span,
+                         efficiency.span)
+        least = asked.given.span.low
+        enough = "reaches" if laid.low >= least else "may not reach" if laid.high >= least else "does not reach"
+        words = both(Interval(least, least), "µm", "mil", current.is_inch)
+        sentence += (f" That {enough} the least that is asked for, {words}; "
+                     f"for it {between(seconds.low / 60, seconds.high / 60, 2)}{NO_BREAK}min are needed.")
+    yield Figure("procedure", place.owner_id, sentence, inputs, "Faraday's law", _FARADAY, _BATHS, place.step)
+
+
+# ---------------------------------------------------------------------- as ordered, as measured
+
+
+def _measured(known: Known) -> Iterator[Figure]:
+    for named, read in all_readings(known):
+        if named.kind != "procedure" or named.name.split(" ")[0].lower() not in METALS or not read.figures:
+            continue
+        asked = known.reckoning.widest((named,))
+        if asked is None or asked.kind != "length" or asked.low is None:
+            continue
+        least = float(asked.low)
+        is_inch = asked.unit.system == "inch"
+        mean = sum(read.figures) / len(read.figures)
+        spread_of = both(Interval(min(read.figures), max(read.figures)), "µm", "mil", is_inch)
+        thin = sum(one < least * (1 - 1e-9) for one in read.figures)
+        sentence = (f"“{named.name}” was measured {spread_of}, {figure(mean / float(asked.unit.factor))}{NO_BREAK}"
+                    f"{asked.unit.symbol} on average of {len(read.figures)}. The least that is asked for is "
+                    f"{both(Interval(least, least), 'µm', 'mil', is_inch)}: ")
+        share = percent_of(thin / len(read.figures))
+        under = f"{thin} of them, {share}, {'is' if thin == 1 else 'are'} under it."
+        sentence += under if thin else "none is under it."
+        limit = named.limits[0]
+        told = Input("asked for", str(limit.written or ""), "procedure", named.owner_id, named.step, limit.at)
+        yield Figure("procedure", named.owner_id, sentence, (read.input, told), "thickness as measured",
+                     "common practice", "A least thickness holds for every point of the face that matters, and not for "
+                     "the average.", named.step)
