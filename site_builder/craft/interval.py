@@ -53,7 +53,8 @@ def spread(function: Callable[..., float], *figures: float | Interval, **named: 
     """
     keys = list(named)
     given = (*figures, *named.values())
-    ends = [(figure.low, figure.high) if isinstance(figure, Interval) else (figure,) for figure in given]
+    ends = [(figure,) if not isinstance(figure, Interval) else (figure.low, figure.high)
+            if figure.low < figure.high else (figure.low,) for figure in given]
     found = [
         function(*corner[: len(figures)], **dict(zip(keys, corner[len(figures) :], strict=True)))
         for corner in product(*ends)

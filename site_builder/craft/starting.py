@@ -13,6 +13,8 @@ MOST = 100_000
 """More pieces than this are not reckoned piece by piece."""
 
 _NOTHING = 1e-18
+_ROUNDING = 1e-12
+"""A chance that is short of what is asked by no more than this is short by rounding only."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,12 +73,13 @@ def pieces_to_start(wanted: int, losses: Sequence[Loss], confidence: float = 0.9
     guards.whole("pieces wanted", wanted)
     if not 0 < guards.finite("confidence", "share", confidence) < 1:
         raise Impossible("confidence", "share", confidence, "must lie between 0 and 1, neither of them")
+    asked = confidence * (1 - _ROUNDING)
     through = 1.0
     for loss in losses:
         through *= guards.kept_share("share that comes through", 1 - float(loss.share))
     short = wanted + sum(loss.fixed for loss in losses) - 1
     enough = max(ceil(wanted / through), 1)
-    while chance_of_enough(min(enough, MOST), wanted, losses) < confidence:
+    while chance_of_enough(min(enough, MOST), wanted, losses) < asked:
         if enough >= MOST:
             raise Impossible("pieces wanted", "count", wanted, f"would need more than {MOST} pieces to be started")
         short, enough = max(short, enough), enough * 2
@@ -85,7 +88,7 @@ def pieces_to_start(wanted: int, losses: Sequence[Loss], confidence: float = 0.9
     short = min(short, enough - 1)
     while enough - short > 1:
         middle = (short + enough) // 2
-        if chance_of_enough(middle, wanted, losses) < confidence:
+        if chance_of_enough(middle, wanted, losses) < asked:
             short = middle
         else:
             enough = middle
@@ -124,9 +127,28 @@ def _at_least(n: int, wanted: int, passed: float) -> float:
         return 1.0
     if n < wanted:
         return 0.0
-    if n - wanted < wanted:
-        return fsum(_binomial(n, k, passed) for k in range(wanted, n + 1))
-    return 1 - fsum(_binomial(n, k, passed) for k in range(wanted))
+    if passed <= 0 or passed >= 1:
+        return float(passed >= 1)
+    return _from_to(n, wanted, n, passed) if n - wanted < wanted else 1 - _from_to(n, 0, wanted - 1, passed)
+
+
+def _from_to(n: int, low: int, high: int, passed: float) -> float:
+    """The chance that ``low`` to ``high`` pass: from the likeliest of them outwards, as long as it adds anything."""
+    top = min(max(int((n + 1) * passed), low), high)
+    most = _binomial(n, top, passed)
+    odds, least, found, chance = passed / (1 - passed), most * _NOTHING, [most], most
+    for k in range(top, high):
+        chance *= (n - k) / (k + 1) * odds
+        if chance < least:
+            break
+        found.append(chance)
+    chance = most
+    for k in range(top, low, -1):
+        chance *= k / ((n - k + 1) * odds)
+        if chance < least:
+            break
+        found.append(chance)
+    return fsum(found)
 
 
 def _binomial(n: int, k: int, passed: float) -> float:

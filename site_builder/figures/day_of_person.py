@@ -36,6 +36,7 @@ class PersonDay(NamedTuple):
     formula: str
     source: str
     caution: str
+    drawing: str = ""
 
 
 class Planned(NamedTuple):
@@ -82,6 +83,7 @@ def _day(known: Known, name: str, works: Sequence[tuple[AtMachine, float]], told
         return PersonDay(
             "Noise", told, f"{noise_day.day_words(noise)} on bare ears.", noise.verdicts, noise_day.at_ear_words(noise),
             (*inputs, *worn), "noise dose and daily level", noise_day.SOURCE, "What no machine tells counts as quiet.",
+            noise_day.drawn(works, shift.hours, noise),
         )
     shaken = vibration_day.shared_day(works)
     return PersonDay(

@@ -77,8 +77,9 @@ def _noisy(known: Known, id_: str) -> Iterator[Figure]:
     sentence += f" {worn}" if worn else ""
     inputs = (*work.at.inputs, work.shift.input, *(work.worn.inputs if work.worn is not None else ()))
     source = noise_day.SOURCE + (f"; {work.worn.source}" if work.worn is not None and work.worn.source else "")
+    drawing = noise_day.drawn([(work.at, work.shift.hours)], work.shift.hours, work.day) if reached else ""
     yield Figure("procedure", id_, sentence, inputs, "noise dose and daily level", source,
-                 _FULL if work.at.share.high == 1 else _RUNNING)
+                 _FULL if work.at.share.high == 1 else _RUNNING, drawing=drawing)
 
 
 def _share_words(work: NoisyWork) -> str:
@@ -120,7 +121,7 @@ def _in_the_hands(id_: str, given: Given) -> Iterator[Figure]:
 def _person(known: Known, person: str) -> Iterator[Figure]:
     for day in days_of(known, person):
         yield Figure("person", person, f"{day.told} {day.makes}{_reaches(day)}", day.inputs, day.formula, day.source,
-                     f"{day.caution} {DECIDES}")
+                     f"{day.caution} {DECIDES}", drawing=day.drawing)
 
 
 def _reaches(day: PersonDay) -> str:

@@ -108,6 +108,21 @@ def given_here(
 
 def property_of(known: Known, id_: str, name: str, chosen: Mapping[str, str] | None = None) -> Given | None:
     """A property of a tool or a material; what its groups say holds for it too."""
+    if chosen:
+        return _property(known, id_, name, chosen)
+    found = _properties(known)
+    if (id_, name) not in found:
+        found[id_, name] = _property(known, id_, name, None)
+    return found[id_, name]
+
+
+@once
+def _properties(_known: Known) -> dict[tuple[str, str], Given | None]:
+    """Properties that were looked up already: many works are done with the same few things."""
+    return {}
+
+
+def _property(known: Known, id_: str, name: str, chosen: Mapping[str, str] | None) -> Given | None:
     nb = known.notebook
     for one in (id_, *nb.groups.get(id_, ())):
         limits = nb.things[one].properties.get(Text(name), ()) if one in nb.things else ()
@@ -115,8 +130,6 @@ def property_of(known: Known, id_: str, name: str, chosen: Mapping[str, str] | N
             kind = "material" if one in nb.materials else "tool"
             return given_of(known, limits, name, kind, one, chosen=chosen)
     return None
-
-
 
 
 def guarded(

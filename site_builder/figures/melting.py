@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
-from functools import partial
+from functools import cache, partial
 
 from site_builder.craft import guards
 from site_builder.craft.interval import Interval, spread
 from site_builder.craft.melting_heat import heat_to_melt, melting_time
-from site_builder.craft.metal_needed import casting_yield, metal_needed
+from site_builder.craft.metal_needed import MetalNeeded, casting_yield, metal_needed
 from site_builder.figures.amounts import about, amount, figure, mass, percent
 from site_builder.figures.batch_words import NO_BREAK
 from site_builder.figures.figure import Fault, Figure, Input, Missing
@@ -50,11 +50,13 @@ class Charged:
 
     def needed(self, good: float | None = None, castings: float = 1.0) -> Mapping[str, Interval]:
         """Kilograms for so many good ones, or else for so many castings, by what ``MetalNeeded`` calls them."""
-        def one(name: str, part: float, each: float, scrap: float, loss: float) -> float:
+        @cache
+        def reckoned(part: float, each: float, scrap: float, loss: float) -> MetalNeeded:
             wanted = castings * (1 - scrap) if good is None else good
-            return float(getattr(metal_needed(wanted, part, _gates(each, part), scrap, loss), name))
+            return metal_needed(wanted, part, _gates(each, part), scrap, loss)
 
-        return {name: spread(partial(one, name), self.part, self.each, self.scrap, self.loss)
+        return {name: spread(lambda *ends, name=name: getattr(reckoned(*ends), name), self.part, self.each, self.scrap,
+                             self.loss)
                 for name in ("poured", "melted", "returns", "new")}
 
 

@@ -9,6 +9,7 @@ from site_builder.craft.interval import Interval
 from site_builder.figures.amounts import about, between
 from site_builder.figures.at_machines import AtMachine, Shift, shift_of, strongest
 from site_builder.figures.batch_words import NO_BREAK, listed
+from site_builder.figures.dose_drawing import Stretch, dose_drawing
 from site_builder.figures.given import Given, once
 from site_builder.figures.hearing import Muffled, worn_on_ears
 from site_builder.figures.known import Known
@@ -120,6 +121,15 @@ def _level(ends: Spells) -> Interval:
     """No noise at all has no level; a day counts from 0 dB(A) on."""
     low, high = (daily_level(end) if any(spell.hours for spell in end) else 0.0 for end in ends)
     return Interval(min(low, high), max(low, high))
+
+
+def drawn(works: Sequence[tuple[AtMachine, float]], hours: float, day: NoiseDay) -> str:
+    """A day of so many hours with its noise and its dose by both rules, as a drawing; empty where no noise counts."""
+    if day.five.high == 0 and day.three.high == 0:
+        return ""
+    stretches = [Stretch(at.share.high * spent, at.given.span.middle) for at, spent in works]
+    rules = ((f"5{NO_BREAK}dB rule", day.five), (f"3{NO_BREAK}dB rule", day.three))
+    return dose_drawing(hours, stretches, rules, day.rough)
 
 
 # ---------------------------------------------------------------------- words

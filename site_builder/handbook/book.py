@@ -38,6 +38,7 @@ UNWRITTEN = "still-unwritten.md"
 CHANGES = "changes/index.md"
 WORDS = "words.md"
 WRITERS = "for-writers/index.md"
+NAMES = "for-writers/names-that-figures-look-for.md"
 CATALOGUE = "for-writers/what-is-checked.md"
 TRUST = "for-writers/how-far-to-trust-the-numbers.md"
 

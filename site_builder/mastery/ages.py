@@ -1,4 +1,4 @@
-"""Least ages: what a skill asks for, itself and through the tools and materials of all its work."""
+"""Least ages: what a skill asks for, itself and through the hazards, tools and materials of all its work."""
 
 from __future__ import annotations
 
@@ -8,6 +8,9 @@ from fractions import Fraction
 from functools import cached_property
 from typing import NamedTuple
 
+from site_builder.notebook.gather import ages_of
+from site_builder.notebook.model.entry import Entry
+from site_builder.notebook.model.harm import Hazard
 from site_builder.notebook.model.leaves import Written
 from site_builder.notebook.model.limit import Limit
 from site_builder.notebook.model.people import Skill
@@ -44,7 +47,9 @@ class Ages:
             known = self.notebook.skills.get(skill)
             asked: list[LeastAge] = []
             if known is not None:
-                asked = [*_asked(known.age, level, str(known.title)), *self._by_work(known, level)]
+                title = str(known.title)
+                asked = [*_asked(known.age, level, title), *_of_hazards(known.hazards, level, title),
+                         *self._by_work(known, level)]
             self._found[key] = max(asked, default=None)
         return self._found[key]
 
@@ -57,19 +62,33 @@ class Ages:
             yield min(told)
 
     def _of_procedure(self, procedure: str, level: str) -> Iterator[LeastAge]:
+        known_work = self.notebook.procedures.get(procedure)
+        if known_work is not None:
+            yield from _of_hazards(self._met.get(procedure, ()), level, str(known_work.title))
         for thing in self._in_use.get(procedure, ()):
             key = (thing, level)
             if key not in self._of_things:
                 known = self.notebook.things[thing]
-                self._of_things[key] = tuple(_asked(known.age, level, str(known.title)))
+                title = str(known.title)
+                self._of_things[key] = (*_asked(known.age, level, title), *_of_hazards(known.hazards, level, title))
             yield from self._of_things[key]
+
+    @cached_property
+    def _met(self) -> dict[str, list[Hazard]]:
+        """Of each procedure, the hazards with an age that nobody gets round who does it: its own and its steps'."""
+        found: dict[str, list[Hazard]] = defaultdict(list)
+        for hazard, place in self.references.index.of(Hazard):
+            spared = place.step is not None and bool(place.step.for_)
+            if hazard.age and place.procedure is not None and not spared:
+                found[place.owner_id].append(hazard)
+        return found
 
     @cached_property
     def _in_use(self) -> dict[str, list[str]]:
         """Of each procedure, the tools and materials with an age that it cannot do without."""
         found: dict[str, list[str]] = defaultdict(list)
         for id_, thing in self.notebook.things.items():
-            if not thing.age:
+            if not ages_of(thing):
                 continue
             for one in (id_, *map(str, thing.members)):
                 for link in self.references.used_in(kind_of(thing), one):
@@ -110,7 +129,14 @@ def _asked(limits: Iterable[Limit], level: str, of: str) -> Iterator[LeastAge]:
             yield LeastAge(seconds, str(written), of)
 
 
-def _holds(limit: Limit, level: str) -> bool:
-    """Whether a limit surely holds at this level, whatever else is chosen."""
-    conditions = limit.for_
+def _of_hazards(hazards: Iterable[Hazard], level: str, of: str) -> Iterator[LeastAge]:
+    """The ages that what can hurt asks for: `Polishing spindle (torn from the hand)`."""
+    for hazard in hazards:
+        if _holds(hazard, level):
+            yield from _asked(hazard.age, level, f"{of} ({hazard.hazard})")
+
+
+def _holds(entry: Entry, level: str) -> bool:
+    """Whether a limit or a hazard surely holds at this level, whatever else is chosen."""
+    conditions = entry.for_
     return not conditions or any(set(one) == {"level"} and level in one[_LEVEL] for one in conditions)

@@ -156,9 +156,14 @@ def wear_of(nb: Notebook, own: Procedure) -> tuple[From, ...]:
     return tuple(found.values())
 
 
+def ages_of(thing: Thing) -> tuple[Limit, ...]:
+    """The age limits of a tool or material: its own, and those of what can hurt at it."""
+    return (*thing.age, *(limit for hazard in thing.hazards for limit in hazard.age))
+
+
 def least_ages(nb: Notebook, own: Procedure) -> tuple[tuple[Limit, str], ...]:
     """The age limits of the tools and materials used, with the id of the thing."""
-    return tuple((limit, id_) for id_, thing in things_of(nb, own) for limit in thing.age)
+    return tuple((limit, id_) for id_, thing in things_of(nb, own) for limit in ages_of(thing))
 
 
 def skills_of(own: Procedure) -> tuple[Text, ...]:

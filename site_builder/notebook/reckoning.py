@@ -63,6 +63,7 @@ class Reckoning:
         """Values that lean on one another in a ring, as met while reckoning."""
         self._open: list[NamedValue] = []
         self._found: dict[int, Bounds | None] = {}
+        self._plain: dict[int, tuple[Written, Bounds | None]] = {}
 
     @cached_property
     def namings(self) -> tuple[Naming, ...]:
@@ -90,7 +91,9 @@ class Reckoning:
         """The figures of a value; None where they cannot be told."""
         namings = self.of_value.get(id(written))
         if namings is None:
-            return bounds(written.value)
+            if id(written) not in self._plain:  # the leaf is held with it, so that no other gets its id
+                self._plain[id(written)] = written, bounds(written.value)
+            return self._plain[id(written)][1]
         given: dict[str, Bounds] = {}
         for naming in namings:
             found = self.widest(naming.hits)

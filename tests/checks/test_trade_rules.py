@@ -193,3 +193,37 @@ def test_shrinkage_of_more_than_all_is_impossible(tmp_path: Path) -> None:
     notebook = shop + cast("450 °C").replace("{liquidus: 404 °C}", "{liquidus: 404 °C, shrinkage: 120 %}")
     only, = found("figure-impossible", notebook, tmp_path)
     assert only.at.path == "tools/zinc.yml" and "shrinkage (share)" in only.message
+
+
+HEAVY = """\
+=== procedures/shop.yml
+shop: quay
+title: Quay
+parts:
+  foot: {title: Foot, material: zinc, sizes: {SIZES}}
+=== tools/zinc.yml
+material: zinc
+title: Zinc
+properties: {density: 6.0 g/cm³}
+"""
+
+
+@pytest.mark.parametrize(("sizes", "count"), [
+    ("volume: 100 cm³, mass: 0.56 kg", 0),  # 0.6 kg; pores take their share
+    ("volume: 100 cm³, mass: 0.5 kg", 1),
+    ("volume: 6.1024 in³, mass: 1.323 lb", 0),  # the same foot
+    ("volume: 6.1024 in³, mass: 2.2 lb", 1),
+    ("volume: {by: pattern, is: {ring: 100 cm³, pads: 200 cm³}}, "
+     "mass: {by: pattern, is: {ring: 0.6 kg, pads: 1.2 kg}}", 0),
+    ("volume: {by: pattern, is: {ring: 100 cm³, pads: 200 cm³}}, "
+     "mass: {by: pattern, is: {ring: 1.2 kg, pads: 0.6 kg}}", 2),  # each pattern is held against its own
+    ("volume: 100 cm³, mass: ask", 0),
+])
+def test_a_mass_and_the_volume_it_should_have(sizes: str, count: int, tmp_path: Path) -> None:
+    """Mass is volume times density: 100 cm³ × 6.0 g/cm³ is 0.6 kg."""
+    assert len(found("mass-off-volume", HEAVY.replace("{SIZES}", "{" + sizes + "}"), tmp_path)) == count
+
+
+def test_what_the_volume_weighs_is_told(tmp_path: Path) -> None:
+    only, = found("mass-off-volume", HEAVY.replace("{SIZES}", "{volume: about 100 cm³, mass: 1 kg}"), tmp_path)
+    assert "weighs about 600\u00a0g (1.3\u00a0lb)" in only.message

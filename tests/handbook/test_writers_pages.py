@@ -10,9 +10,27 @@ from markupsafe import Markup
 
 from site_builder.checks.engine import examine
 from site_builder.checks.rules import RULES
+from site_builder.checks.rules.values.known_names import TOPICS
 from site_builder.checks.survey import survey
 from site_builder.cli.main import cli
-from site_builder.handbook.book import CATALOGUE, WRITERS
+from site_builder.figures.at_machines import EXPOSURES, RUNNING_TIME
+from site_builder.figures.breathed import LIMIT, MEASURED
+from site_builder.figures.charges import RETURNS
+from site_builder.figures.coating import AREAS as PAINTED
+from site_builder.figures.coating import LOSS, SOLIDS, THINNER, WET
+from site_builder.figures.fastenings import ENGAGEMENT, THREAD, TORQUE
+from site_builder.figures.grits import GRIT
+from site_builder.figures.hearing import RATINGS
+from site_builder.figures.lifts import BETWEEN, HEIGHT, LIFT, REACH, TWIST
+from site_builder.figures.metals import HELD, POURED
+from site_builder.figures.mixes import POT_LIFE, ROOM
+from site_builder.figures.moulds import MOULD_HEAT
+from site_builder.figures.plating import AREAS as PLATED
+from site_builder.figures.plating import CLASS_NAMES, CURRENT, EFFICIENCY, METAL, TIME
+from site_builder.figures.shells import DISCS, PROFILE, SHAPE, TRIM
+from site_builder.figures.spinning import GAP
+from site_builder.figures.worn import LEAST, SIZE
+from site_builder.handbook.book import CATALOGUE, NAMES, WRITERS
 from site_builder.handbook.pages.catalogue import GROUPS, catalogue_sheets
 from site_builder.handbook.pages.keys import FAMILIES, key_sheets, name_of, places
 from site_builder.handbook.pages.writers import right_row, writer_sheets, wrong_row
@@ -21,6 +39,7 @@ from site_builder.handbook.pen import Pen
 from site_builder.notebook.finding import Level
 from site_builder.notebook.load import KINDS, RECORD_KINDS
 from site_builder.notebook.schema import ring_of
+from site_builder.quantity import bounds, parse_value
 
 
 def test_the_ten_lines_are_a_sound_procedure(tmp_path: Path) -> None:
@@ -122,3 +141,27 @@ def test_what_a_rule_finds_is_marked_and_the_sign_is_gone() -> None:
     html = page(catalogue_sheets, book_of("hook-forge"), CATALOGUE).html
     assert "<mark>limitz</mark>: {flatness: max 0.1 mm}" in html
     assert "▸" not in html
+
+
+def test_every_example_of_a_known_name_has_the_unit_that_is_asked_for() -> None:
+    for known in (one for names in TOPICS.values() for one in names if one.kinds):
+        found = bounds(parse_value(known.example))
+        assert found is not None and found.kind in known.kinds, known.name
+
+
+def test_no_name_stands_twice_in_the_table() -> None:
+    names = [one.name for found in TOPICS.values() for one in found]
+    assert len(names) == len(set(names))
+
+
+def test_the_names_that_figures_look_for_are_told() -> None:
+    """What the chapters look for by name is in the table from which the page is made."""
+    told = {one.name for found in TOPICS.values() for one in found}
+    constants = {*POURED, *HELD, MOULD_HEAT[0], RETURNS, CURRENT, TIME, EFFICIENCY, METAL, CLASS_NAMES[0], PLATED[0],
+                 SOLIDS, WET, THINNER, LOSS, PAINTED[0], POT_LIFE, ROOM, PROFILE, SHAPE, TRIM, DISCS[0], GAP, GRIT,
+                 *RATINGS, *EXPOSURES, RUNNING_TIME, LIMIT, MEASURED, LIFT, REACH, HEIGHT, TWIST, BETWEEN, TORQUE,
+                 THREAD, ENGAGEMENT, SIZE, LEAST}
+    assert constants <= told
+    html = page(writer_sheets, book_of("hook-forge"), NAMES).html
+    for one in (known for found in TOPICS.values() for known in found):
+        assert f"<code>{one.name}: {one.example}</code>" in html

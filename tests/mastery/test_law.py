@@ -2,7 +2,8 @@
 
 Edda founded the shop. Tilde teaches filing and casting; Josk works alone at both; Ansa was born on 19 June 2011 and
 files beside a teacher. Havel, a founder too, died in 1994. Filing has two items on its checklist and wants 20 pieces,
-nine in ten good. Casting needs filing first and an age of 16. Polishing is done at a wheel that asks for 18.
+nine in ten good. Casting needs filing first and an age of 16. Polishing is done at a wheel that asks for 18;
+dipping meets an acid that asks for 18, and a fume that asks for 20 of who teaches it.
 """
 
 from __future__ import annotations
@@ -56,6 +57,10 @@ checklist:
   - {id: low, show: Says how low the piece is held and why.}
   - {id: forty, show: Polishes forty arms., evidence: practice}
 covers: polish-arm
+=== skills/dipping.yml
+skill: dipping
+title: Dipping
+covers: dip-arm
 === tools/machines/wheel.yml
 machine: wheel
 title: Wheel
@@ -78,6 +83,14 @@ procedure: polish-arm
 title: Polish the arm
 tools: wheel
 steps: Hold it low.
+=== procedures/arm/dip-arm.yml
+procedure: dip-arm
+title: Dip the arm
+steps:
+  - do: Let it down into the pickle.
+    hazards: {hazard: acid, word: danger, harm: It burns., avoid: Long tongs., age: min 18 y}
+  - do: Fan the fume away.
+    hazards: {hazard: fume, word: warning, harm: It chokes., avoid: Fan on., age: {is: min 20 y, for: {level: teaches}}}
 === skills/records/practice.yml
 ---
 practice: 1
@@ -192,6 +205,10 @@ LAW: list[tuple[str, str, Article | None]] = [
     ("on the birthday it may be", "edda ansa polishing beside 2029-06-19", None),
     ("on the day before it may not", "edda ansa polishing beside 2029-06-18", Article.AGE),
     ("a machine draws the line for all its work", "edda ansa polishing beside", Article.AGE),
+    ("a hazard of a step draws it too", "edda ansa dipping beside", Article.AGE),
+    ("fifteen may watch from where it cannot reach", "edda ansa dipping watches", None),
+    ("on the birthday the hazard may be met", "edda ansa dipping beside 2029-06-19", None),
+    ("who teaches it must be older still", "edda ansa dipping teaches 2029-06-19", Article.AGE),
     ("a reason makes nobody older", f"edda ansa polishing beside{TOLD}", Article.AGE),
     # --- levels follow from what was shown
     ("within call after practice beside and an item", "tilde ansa filing within_call ; items: card", None),

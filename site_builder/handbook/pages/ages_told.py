@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from markupsafe import Markup
 
 from site_builder.handbook.filled import filled
-from site_builder.handbook.pages.in_words import listed, spelt
+from site_builder.handbook.pages.in_words import listed, sentence, spelt
 from site_builder.handbook.pages.readings import for_words
 from site_builder.handbook.pages.sayings import value_words
 from site_builder.handbook.pen import Pen
@@ -26,6 +26,19 @@ def age_words(pen: Pen, limits: Iterable[Limit]) -> Markup:
         age: str | Markup = from_age(years) if years else spelt(value_words(pen, limit))
         said.append(filled("{}{}", age, f" {case_words(limit)}" if limit.for_ else ""))
     return Markup("; ").join(said)
+
+
+def barred_words(pen: Pen, limits: Iterable[Limit]) -> Markup:
+    """The line that a hazard draws: `Not under 16 years of age.`"""
+    said: list[Markup] = []
+    for limit in limits:
+        years = least_years(limit)
+        age: str | Markup = f"Not under {years} years of age" if years else \
+            filled("Age: {}", spelt(value_words(pen, limit)))
+        case = f" {case_words(limit)}" if limit.for_ else ""
+        reasons = Markup("").join(filled(" {}", sentence(pen.words(reason))) for reason in limit.because)
+        said.append(filled("{}{}.{}", age, case, reasons))
+    return Markup(" ").join(said)
 
 
 def from_age(years: str) -> str:

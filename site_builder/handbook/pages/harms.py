@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from markupsafe import Markup
 
+from site_builder.handbook.pages.ages_told import barred_words
 from site_builder.handbook.pages.in_words import capital, lowered
 from site_builder.handbook.pages.proper import proper_names
 from site_builder.handbook.pages.wear_told import worn_links
@@ -28,6 +29,7 @@ class Signal:
     avoid: Markup
     wear: tuple[Markup, ...]
     away: tuple[str, ...]
+    age: Markup
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,7 +56,7 @@ def signal(pen: Pen, hazard: Hazard) -> Signal:
         str(hazard.word or UNWORDED), capital(pen.words(hazard.hazard)), pen.words(hazard.harm),
         pen.words(hazard.avoid),
         worn_links(pen, map(str, hazard.wear)),
-        tuple(_who(pen, away) for away in hazard.away),
+        tuple(_who(pen, away) for away in hazard.away), barred_words(pen, hazard.age),
     )
 
 

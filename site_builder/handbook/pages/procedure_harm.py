@@ -9,6 +9,7 @@ from markupsafe import Markup
 
 from site_builder.handbook.filled import filled
 from site_builder.handbook.pages import in_words
+from site_builder.handbook.pages.ages_told import barred_words
 from site_builder.handbook.pages.procedure_remedies import exemption
 from site_builder.handbook.pages.procedure_scribe import Scribe
 from site_builder.handbook.pages.procedure_views import NO_WORDS, Item, Never, Peril, Signal
@@ -62,7 +63,8 @@ def _signals(scribe: Scribe) -> tuple[Signal, ...]:
             continue
         home = homes.get(id(hazard))
         if home is not None:
-            frame[key] = Peril(_what(scribe, hazard), scribe.words(hazard.harm), home, only=scribe.only(hazard))
+            frame[key] = Peril(_what(scribe, hazard), scribe.words(hazard.harm), home,
+                               age=barred_words(scribe.pen, hazard.age), only=scribe.only(hazard))
         else:
             origin = _origin(scribe, gathered.origin, gathered.origin_id)
             frame[key] = peril(scribe, hazard, origin)
@@ -112,7 +114,8 @@ def peril(scribe: Scribe, hazard: Hazard, origin: Markup = NO_WORDS) -> Peril:
         avoid = in_words.capital(scribe.untold("how to avoid it is not told yet", hazard.at))
     worn = worn_links(scribe.pen, map(str, hazard.wear))
     away = tuple(in_words.lowered(scribe.who(str(who).removesuffix(".")), scribe.common.proper) for who in hazard.away)
-    return Peril(_what(scribe, hazard), scribe.words(hazard.harm), avoid, worn, away, tuple(tail), scribe.only(hazard))
+    return Peril(_what(scribe, hazard), scribe.words(hazard.harm), avoid, worn, away,
+                 barred_words(scribe.pen, hazard.age), tuple(tail), scribe.only(hazard))
 
 
 def step_signals(scribe: Scribe, hazards: Iterable[Hazard], *, notices: bool) -> list[Signal]:

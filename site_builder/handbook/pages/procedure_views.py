@@ -195,6 +195,7 @@ class Peril:
     avoid: Markup = NO_WORDS
     wear: tuple[Markup, ...] = ()
     away: tuple[Markup, ...] = ()
+    age: Markup = NO_WORDS
     tail: tuple[Markup, ...] = ()
     only: Only = EVERY
 

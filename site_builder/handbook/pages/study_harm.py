@@ -209,6 +209,7 @@ def _in_full(scribe: StudyScribe, hazard: Hazard) -> Markup:
     said += [found.avoid] if hazard.avoid is not None else []
     said += [Markup("Wear: {}").format(in_words.listed(found.wear))] if found.wear else []
     said += [Markup("Keep away: {}").format(in_words.listed(found.away))] if found.away else []
+    said += [found.age] if found.age else []
     return scribe.meant(hazard, in_words.joined_sentences([*said, *found.tail]))
 
 

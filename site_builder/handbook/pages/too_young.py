@@ -12,6 +12,7 @@ from markupsafe import Markup
 from site_builder.handbook.pages.in_words import listed, lowered, spelt
 from site_builder.handbook.pages.roll import Roll
 from site_builder.handbook.pen import Pen, dated_day
+from site_builder.notebook.gather import ages_of
 from site_builder.notebook.model.people import Person
 from site_builder.notebook.references import kind_of
 from site_builder.notebook.spans import day_after, least_span
@@ -72,7 +73,7 @@ def _limits(roll: Roll) -> Iterator[tuple[str, str, str, Fraction, str]]:
             age = next(age for age in least.values() if age.seconds == seconds)
             yield "skill", skill, str(said), seconds, _for_people(age.written)
     for id_, thing in roll.book.notebook.things.items():
-        for limit in thing.age:
+        for limit in ages_of(thing):
             span = least_span(limit.written.value) if limit.written is not None and not limit.for_ else None
             if span is not None and limit.written is not None:
                 yield kind_of(thing), id_, "", span, _for_people(str(limit.written))

@@ -37,6 +37,7 @@ class Gathered:
     ways: dict[Markup, dict[Markup, None]] = field(default_factory=dict)
     wear: dict[Markup, None] = field(default_factory=dict)
     away: dict[str, None] = field(default_factory=dict)
+    ages: dict[Markup, None] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,6 +66,8 @@ def gathered_hazards(pen: Pen) -> tuple[Group, ...]:
         one.ways.setdefault(sentence(shown.avoid), {})[_where(pen, place)] = None
         one.wear |= dict.fromkeys(shown.wear)
         one.away |= dict.fromkeys(shown.away)
+        if shown.age:
+            one.ages[shown.age] = None
     return tuple(
         Group(word, MEANINGS[word], tuple(one for one in found.values() if one.word == word))
         for word in (*WORD_ORDER[:3], UNWORDED)

@@ -13,6 +13,7 @@ from site_builder.handbook.pages.sayings import value_words
 from site_builder.handbook.pages.thing_view import Ledger, ledger
 from site_builder.handbook.pages.uses import Uses
 from site_builder.handbook.pen import Pen
+from site_builder.notebook.gather import ages_of, works
 from site_builder.notebook.model.limit import Limit
 from site_builder.notebook.model.things import Thing
 from site_builder.notebook.references import kind_of
@@ -22,14 +23,14 @@ EXPOSURES = ("noise", "vibration")
 
 
 def age_ledger(pen: Pen) -> Ledger | None:
-    """The shop's own age limits: for each age the tools, materials and skills that wait for it."""
-    found: dict[str, tuple[list[Markup], list[Markup]]] = {}
+    """The shop's own age limits: for each age the tools, materials, work and skills that wait for it."""
+    found: dict[str, tuple[dict[Markup, None], dict[Markup, None]]] = {}
     for kind, id_, limits in _aged(pen):
         for limit in limits:
             years = least_years(limit)
             case = Markup(" ({})").format(case_in_short(limit)) if limit.for_ else ""
-            sides = found.setdefault(years, ([], []))
-            sides[kind == "skill"].append(Markup("{}{}").format(pen.link(kind, id_), case))
+            side = found.setdefault(years, ({}, {}))[kind == "skill"]
+            side[Markup("{}{}").format(pen.link(kind, id_), case)] = None
     rows: list[Cells] = [
         (f"Under {years}" if years else "Age not yet told", Markup(", ").join(things), Markup(", ").join(skills))
         for years, (things, skills) in sorted(found.items(), key=lambda item: float(item[0] or 0))
@@ -40,11 +41,15 @@ def age_ledger(pen: Pen) -> Ledger | None:
 def _aged(pen: Pen) -> Iterator[tuple[str, str, tuple[Limit, ...]]]:
     nb = pen.book.notebook
     for id_, thing in nb.things.items():
-        if thing.age:
-            yield kind_of(thing), id_, thing.age
+        if limits := ages_of(thing):
+            yield kind_of(thing), id_, limits
+    for id_, procedure in nb.procedures.items():
+        if limits := tuple(limit for work in works(nb, procedure, with_used=False)
+                           for hazard in work.hazards for limit in hazard.age):
+            yield "procedure", id_, limits
     for id_, skill in nb.skills.items():
-        if skill.age:
-            yield "skill", id_, skill.age
+        if limits := (*skill.age, *(limit for hazard in skill.hazards for limit in hazard.age)):
+            yield "skill", id_, limits
 
 
 def exposure_ledger(pen: Pen, uses: Uses) -> Ledger | None:

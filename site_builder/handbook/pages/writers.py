@@ -7,10 +7,11 @@ from collections.abc import Iterable, Iterator
 from markupsafe import Markup, escape
 
 from site_builder.checks.rules import BY_CODE
-from site_builder.handbook.book import CATALOGUE, TRUST, UNWRITTEN, WRITERS, Book, Sheet
+from site_builder.handbook.book import CATALOGUE, NAMES, TRUST, UNWRITTEN, WRITERS, Book, Sheet
 from site_builder.handbook.finder import Part
 from site_builder.handbook.pages.in_words import cadence, spelt
 from site_builder.handbook.pages.keys import FAMILIES, key_sheets, keys_of, places
+from site_builder.handbook.pages.names import names_sheet
 from site_builder.handbook.pages.press import pressed
 from site_builder.handbook.pages.writers_examples import (
     COMMANDS,
@@ -30,9 +31,10 @@ Row = tuple[Markup, Markup]
 
 
 def writer_sheets(book: Book) -> Iterator[Sheet]:
-    """The guide and the pages of keys."""
+    """The guide, the pages of keys and the page of names."""
     yield _guide(book)
     yield from key_sheets(book)
+    yield names_sheet(book)
 
 
 def _guide(book: Book) -> Sheet:
@@ -42,6 +44,7 @@ def _guide(book: Book) -> Sheet:
                   "and the first useful one takes ten lines.")
     html = pressed(
         "writers.html.j2", lede=lede, unwritten=pen.to(UNWRITTEN), catalogue=pen.to(CATALOGUE), trust=pen.to(TRUST),
+        names=pen.to(NAMES),
         ten_lines=TEN_LINES, growing=GROWING, folders=[*_told(pen, FOLDERS)],
         kinds=[keys_of(pen, kind, where, rings=2) for kind in (Procedure, Step)],
         families=[Markup('<a href="{}">{}</a>').format(pen.to(family.src_uri), family.title) for family in FAMILIES],

@@ -7,6 +7,7 @@ from typing import ClassVar
 from site_builder.notebook.model.entry import Entry
 from site_builder.notebook.model.judging import Exempt, Remedy
 from site_builder.notebook.model.leaves import NOTHING, Count, Named, Ref, Several, SignalWord, Words
+from site_builder.notebook.model.limit import Limit
 from site_builder.notebook.model.picture import Picture
 
 
@@ -27,6 +28,8 @@ class Hazard(Entry):
     """Protection to wear."""
     away: Several[Ref] = ()
     """Who must not be near."""
+    age: Several[Limit] = ()
+    """Least age for work that meets it: `min 16 y`. Where the law draws the line higher, the law goes first."""
 
 
 class Never(Entry):

@@ -28,10 +28,10 @@ def check(survey: Survey) -> Iterator[Found]:
 
 
 def _dangers(survey: Survey) -> dict[str, str]:
-    """Of each skill and procedure a danger it meets; what a tool or material with an age does is left out."""
+    """Of each skill and procedure a danger it meets; a danger with an age, or of a thing with one, is left out."""
     found: dict[str, str] = {}
     for hazard, place in survey.index.of(Hazard):
-        if hazard.word != "danger":
+        if hazard.word != "danger" or hazard.age:
             continue
         if not isinstance(place.owner, Thing):
             found.setdefault(place.owner_id, str(hazard.hazard))
@@ -56,10 +56,20 @@ skill: casting
 hazards:
   - {hazard: molten metal, word: danger, harm: It burns to the bone., avoid: Nothing damp near it.}
 steps: Pour it.
+=== procedures/foot/turn-foot.yml
+procedure: turn-foot
+title: Turn the foot
+skill: turning
+hazards:
+  - {hazard: thrown foot, word: danger, harm: It kills., avoid: Chuck it tight., age: min 18 y}
+steps: Turn it.
 === skills/casting.yml
 skill: casting
 title: Casting
 age: min 18 y
+=== skills/turning.yml
+skill: turning
+title: Turning
 """,
     fails="""\
 === procedures/foot/cast-foot.yml

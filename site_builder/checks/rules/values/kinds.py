@@ -1,82 +1,18 @@
 """Of which kind a value must be, by the name or the key under which it stands.
 
-Kinds are those of ``quantity.units``. The names are the known properties of the format.
+Kinds are those of ``quantity.units``. The names stand in ``known_names``.
 """
 
 from __future__ import annotations
 
 from collections.abc import Mapping
 
-TIME = ("time", "working time")
-_TEMPERATURE = ("temperature",)
-_LENGTH = ("length",)
+from site_builder.checks.rules.values.known_names import TIME, TOPICS
+
 _RATIO = ("ratio",)
-_LEVEL = ("sound level",)
-_PRESSURE = ("pressure",)
-_AREA = ("area",)
-_TURNS = ("rotation speed",)
 
 OF_NAME: Mapping[str, tuple[str, ...]] = {
-    "density": ("density",),
-    "solidus": _TEMPERATURE,
-    "liquidus": _TEMPERATURE,
-    "casting temperature": _TEMPERATURE,
-    "pouring temperature": _TEMPERATURE,
-    "bath temperature": _TEMPERATURE,
-    "heat of the mould": _TEMPERATURE,
-    "shrinkage": _RATIO,
-    "melt loss": _RATIO,
-    "returns in the pot": _RATIO,
-    "latent heat": ("energy per mass",),
-    "specific heat": ("energy per mass per temperature difference",),
-    "flash point": _TEMPERATURE,
-    "room temperature": _TEMPERATURE,
-    "volume solids": _RATIO,
-    "humidity": ("ratio", "density"),
-    "wet film": _LENGTH,
-    "dry film": _LENGTH,
-    "spreading rate": ("coverage", "area per mass", "area per volume"),
-    "pot life": TIME,
-    "open time": TIME,
-    "recoat": TIME,
-    "shelf life": TIME,
-    "shelf life after opening": TIME,
-    "rated speed": ("speed", "rotation speed", "frequency"),
-    "belt speed": ("speed",),
-    "spindle speed": _TURNS,
-    "motor speed": _TURNS,
-    "wheel size": _LENGTH,
-    "sheet length": _LENGTH,
-    "plated area": _AREA,
-    "painted area": _AREA,
-    "current density": ("current density",),
-    "time in the bath": TIME,
-    "current efficiency": _RATIO,
-    "sheet width": _LENGTH,
-    "trim": _LENGTH,
-    "gap between discs": _LENGTH,
-    "reduction between anneals": _RATIO,
-    "first reduction": _RATIO,
-    "later reduction": _RATIO,
-    "least size": _LENGTH,
-    "drive wheel": _LENGTH,
-    "noise": _LEVEL,
-    "vibration": ("acceleration",),
-    "running time": TIME,
-    "torque": ("torque",),
-    "thread engagement": _LENGTH,
-    "tensile strength": _PRESSURE,
-    "shear strength": _PRESSURE,
-    "NRR": _LEVEL,
-    "SNR": _LEVEL,
-    "attenuation": _LEVEL,
-    "exposure limit": ("density", "ratio"),
-    "measured in the air": ("density", "ratio"),
-    "lift": ("mass",),
-    "reach": _LENGTH,
-    "time between lifts": TIME,
-    "mass": ("mass", "mass per count"),
-    "power": ("power",),
+    known.name: known.kinds for names in TOPICS.values() for known in names if known.kinds
 }
 """What a value of this name must be, wherever it stands."""
 
@@ -123,6 +59,7 @@ IN_WORDS: Mapping[str, str] = {
     "sound level": "a level in decibels, as `88 dB(A)`",
     "acceleration": "an acceleration, as `2.5 m/s²`",
     "pressure": "a strength, as `310 MPa`",
+    "volume": "a volume, as `180 cm³`",
     "area": "an area, as `180 cm²`",
     "current density": "a current on an area, as `3 A/dm²`",
     "torque": "a torque, as `1.8 N·m`",
