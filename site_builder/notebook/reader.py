@@ -35,7 +35,7 @@ MAX_TOLD = 200
 _CUT = re.compile(r"(?<=[^\s#])[ \t]+#(?=[^\s#])")
 _ENTRY = re.compile(r"^---(?=\s|$)", re.MULTILINE)
 # YAML 1.1 ends a line at these three as well, and no editor shows them: they stand for a blank here.
-_HIDDEN_BREAKS = str.maketrans(dict.fromkeys("\x85\u2028\u2029", " "))
+_HIDDEN_BREAKS = "\x85\u2028\u2029"
 _Loader = getattr(yaml, "CSafeLoader", yaml.SafeLoader)  # the C parser, where PyYAML was built with it
 _ParseError = (yaml.YAMLError, ValueError, RecursionError)
 
@@ -94,7 +94,9 @@ def read_text(text: str, path: str, *, stream: bool = False, above: int = 0) -> 
     A book with a torn or faulty entry is read again entry by entry, so that only this one is lost. ``above``
     lines of the file stand before the text.
     """
-    text = _one_line_end(text).translate(_HIDDEN_BREAKS)
+    text = _one_line_end(text)
+    for hidden in _HIDDEN_BREAKS:
+        text = text.replace(hidden, " ")
     tabs = _tabs(text, path, above)
     reading = _parse(text, path, above, tabs)
     if stream and not reading.whole:
