@@ -19,6 +19,8 @@ from site_builder.quantity import Ask, Judged, Limits, Some, Value, Word, for_pe
 
 ANY_PIECE = "piece"
 _ORGANS = {"touch": "hand", "sight": "eye", "sound": "ear", "smell": "nose", "weight": "arm", "warmth": "hand"}
+_MONTHS = ("January", "February", "March", "April", "May", "June", "July", "August", "September", "October", "November",
+           "December")
 _WAS_OTHERWISE = re.compile(r"\b(instead|before|was|were|no longer|used to)\b", re.IGNORECASE)
 _UNTOLD = (Ask, Some, Judged, Word)
 
@@ -78,7 +80,7 @@ class PageFacts:
     def revisions(self) -> list[tuple[str, str]]:
         """When the way of working changed, and how; a page that was only timed anew has not changed it."""
         return [
-            (str(one.date), quoted(one.what)) for one in self._own.revisions
+            (_when(str(one.date)), quoted(one.what)) for one in self._own.revisions
             if one.date is not None and (one.change is not None or _WAS_OTHERWISE.search(one.what))
         ]
 
@@ -186,12 +188,12 @@ class PageFacts:
 
 
 def _told_in(groups: Iterable[Mapping[Text, tuple[Limit, ...]]]) -> Iterator[tuple[str, str]]:
-    """Values with a figure that a sentence can take, as a page prints them."""
+    """Values with a figure that a sentence can take, in the unit in which they were written."""
     for named in groups:
         for name, limits in named.items():
             written = limits[0].written if limits and not limits[0].for_ else None
             if written is not None and _is_simple(written.value):
-                yield str(name), for_people(written.value, "metric").main
+                yield str(name), for_people(written.value).main
 
 
 def _is_simple(value: Value) -> bool:
@@ -199,3 +201,9 @@ def _is_simple(value: Value) -> bool:
     what = value.what
     several = isinstance(what, Limits) and len(what.clauses) > 1
     return not (value.perhaps or several or isinstance(what, _UNTOLD))
+
+
+def _when(date: str) -> str:
+    """A month by its name, for ``2019-10`` could be a span of years; a day and a year as they were written."""
+    year, _, month = date.partition("-")
+    return f"{_MONTHS[int(month) - 1]} {year}" if re.fullmatch(r"\d\d", month) else date

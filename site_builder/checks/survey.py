@@ -83,7 +83,7 @@ class Survey:
 
     @cached_property
     def holders(self) -> Holders:
-        return Holders(self.notebook, self.today)
+        return Holders(self.law, self.today)
 
     @cached_property
     def law(self) -> Law:

@@ -39,8 +39,18 @@ def _chance(_context: click.Context, _option: click.Parameter, value: str) -> fl
     return share
 
 
+def _pieces(_context: click.Context, _argument: click.Parameter, value: str) -> int:
+    plain = value.strip()
+    if not (plain.isascii() and plain.isdigit() and 1 <= int(plain) <= _MOST):
+        raise click.BadParameter(f"`{value}` is no number of pieces. Write a whole number, as `120`, up to {_MOST:,}.")
+    return int(plain)
+
+
+_MOST = 1_000_000
+
+
 @click.command()
-@click.argument("pieces", type=click.IntRange(1, 1_000_000), metavar="N")
+@click.argument("pieces", callback=_pieces, metavar="N")
 @click.option("--product", "-p", metavar="ID", help="The product or part (default: the only product).")
 @click.option("--confidence", "-c", callback=_chance, metavar="CHANCE", default=f"{CONFIDENCE:.0%}", show_default=True,
               help="With what chance N good ones are to come out.")

@@ -29,6 +29,7 @@ from site_builder.notebook.model.records import Record
 from site_builder.notebook.reader import read_text
 from site_builder.notebook.tree import Map
 from site_builder.notebook.validate import validate
+from site_builder.quantity import NotationError, parse_date
 
 F = TypeVar("F", bound=Callable[..., Any])
 PASSPHRASE = "BENCHLORE_PASSPHRASE"
@@ -40,6 +41,10 @@ key_option = click.option(
     help=f"The file with your key (default: in your own settings folder). The passphrase is asked for, or read "
          f"from {PASSPHRASE}.",
 )
+
+
+_MENDS = {"date-backward": "Enter it with the day of today, and say under `note` on which day it was."}
+"""What to do at the bench about an entry that is not written yet, where the book has no mend for it."""
 
 
 class Refused(Exception):
@@ -88,7 +93,8 @@ def draft(surveyed: Survey, kind: str, fields: Mapping[str, Value]) -> Draft:
     mend = MEND.format(record.number)
     for one in examine(tried):
         if one.at.path == record.at.path and one.at.line > above:
-            found.append(replace(one, mend=one.mend.replace(mend, "").strip()))
+            told = one.mend.replace(mend, "").strip()
+            found.append(replace(one, mend=told or _MENDS.get(one.code, "")))
     return Draft(record, tuple(found))
 
 
@@ -103,8 +109,13 @@ def read_draft(surveyed: Survey, kind: str, fields: Mapping[str, Value]) -> tupl
     nouns = frozenset(word.lower() for word in surveyed.notebook.words)
     record, found = validate(RECORD_KINDS[kind], tree if isinstance(tree, Map) else Map(), nouns)
     if record is None or any(one.level is Level.ERROR for one in found):
-        raise Refused("\n".join(f"{one.message} {one.mend}" for one in found))
+        raise Refused("\n".join(_once(one) for one in found))
     return record, found
+
+
+def _once(found: Finding) -> str:
+    """What is wrong, and the mend if that is not said already."""
+    return found.message if found.mend in found.message else f"{found.message} {found.mend}"
 
 
 def day_given(on: str | None, today: date) -> str:
@@ -114,10 +125,18 @@ def day_given(on: str | None, today: date) -> str:
     try:
         given = date.fromisoformat(on)
     except ValueError:
-        raise Refused(f"`{on}` is no day. Write year, month, day: 2026-05-09.") from None
+        raise Refused(f"`{on}` is no day. Write year, month, day: {_day_meant(on)}.") from None
     if given > today:
         raise Refused(f"{on} is not yet come; an entry is made for what has been.")
     return given.isoformat()
+
+
+def _day_meant(on: str) -> str:
+    try:
+        parse_date(on)
+    except NotationError as wrong:
+        return wrong.mend or "2026-05-09"
+    return "2026-05-09"
 
 
 def whole_book(surveyed: Survey, kind: str) -> Book | None:
@@ -139,6 +158,9 @@ def signer_for(surveyed: Survey, who: str, file: Path | None) -> Signer | None:
     """The key of a signer, where one stands in ``people.yml``. Raises KeyProblem."""
     person = surveyed.notebook.people.get(who)
     if person is None or not person.key:
+        if file is not None:
+            raise KeyProblem(f"No public key of `{who}` stands in `people.yml`, so nothing can be signed with "
+                             f"{file.name}. `benchlore key new {who}` makes one and writes it there.")
         return None
     file = file or key_file(keys_folder(), who)
     passphrase = os.environ.get(PASSPHRASE)

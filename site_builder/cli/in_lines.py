@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from datetime import date
 
 from site_builder.checks.survey import Survey
 from site_builder.mastery.law import Breach
+from site_builder.mastery.papers import papers_asked
 from site_builder.mastery.proof_due import item_lines, proof_lines
 from site_builder.notebook.model.people import Skill
 from site_builder.notebook.model.records import Incident, Measurement, Practice, Record, SignOff, Trial
@@ -40,8 +42,17 @@ def sign_off_lines(surveyed: Survey, entry: SignOff) -> Iterator[str]:
     if lines:
         yield "What the skill asks for"
         yield from (f"  {'there' if line.enough else 'MISSING'}: {line.told}" for line in lines)
+    if day is not None:
+        yield from _papers(surveyed, learner, skill_id, day)
     for check in skill.proof.checks if skill.proof is not None else ():
         yield f"  for you to have seen: {check.good or check.do}"
+
+
+def _papers(surveyed: Survey, learner: str, skill: str, day: date) -> Iterator[str]:
+    for asked in papers_asked(surveyed.notebook, learner, skill, day):
+        if asked.wanting(day):
+            gone = f"was good until {asked.last}" if asked.last is not None else "is not written in people.yml"
+            yield f"  paper: “{asked.paper.paper}” of {_name(surveyed, learner)} {gone}"
 
 
 def _checklist(surveyed: Survey, entry: SignOff, skill: Skill) -> Iterator[str]:

@@ -30,7 +30,8 @@ def lessons(folder: Path, today: Any) -> None:
     click.echo(textwrap.fill(words(made.summary()), _WIDTH))
     titled("In this order", (Markup("{}: {}").format(*made.lesson(one)) for one in made.plan.lessons))
     titled("By when", (
-        Markup("{}, {} now: {} by {}{}.").format(*row[:4], f"; at the earliest {row[4]}" if row[4] else "")
+        Markup("{}{}: {} by {}{}.").format(
+            row[0], f", {row[1]} now" if row[1] else "", *row[2:4], f"; at the earliest {row[4]}" if row[4] else "")
         for row in made.goals()))
     titled("What cannot be reached by lessons", made.unreached())
     titled("To be found anew", made.to_find_anew())

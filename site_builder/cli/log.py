@@ -30,13 +30,14 @@ from site_builder.mastery.entry_text import Value
 
 @dataclass(frozen=True, slots=True)
 class Field:
-    """A key of an entry: its option, what it asks, whether several may be given, and whether it must be."""
+    """A key of an entry: its option, what it asks, whether several, pairs or none may be given, whether it must be."""
 
     key: str
     help: str
     several: bool = False
     asked: bool = False
     pairs: bool = False
+    none: bool = False
 
 
 WHO = Field("who", "Who did it.", asked=True)
@@ -45,12 +46,13 @@ NOTE = Field("note", "A word for the reader.")
 PRACTICE = (
     WHO, Field("procedure", "What was done.", asked=True), Field("level", "Under whose eye: beside, alone …"),
     Field("teacher", "Who stood by."), Field("order", "For which order."), Field("pieces", "How many.", asked=True),
-    Field("scrap", "How many were lost.", asked=True), Field("rework", "How many were done again.", asked=True),
+    Field("scrap", "How many were lost.", asked=True, none=True),
+    Field("rework", "How many were done again.", asked=True, none=True),
     Field("took", "How long it took, as `3 h 40 min`."), NOTE,
 )
 TRIAL = (
     Field("who", "Whose finger judged.", asked=True),
-    Field("felt", "What was judged, as `deburr-foot/feel`.", asked=True),
+    Field("felt", "What was judged: the procedure and its step, as `true-the-sole/break-edge`.", asked=True),
     Field("teacher", "Whose verdicts count."),
     Field("verdicts", "A piece and the verdict, as `foot-edge-a=good`.", several=True, asked=True, pairs=True), NOTE,
 )
@@ -98,7 +100,8 @@ def _command(kind: str, fields: tuple[Field, ...], purpose: str) -> None:
                 entry["because"] = because
             tried = draft(surveyed, kind, entry)
             if tried.errors:
-                raise Refused("\n".join(("Nothing was written.", *(f"  {f.message} {f.mend}" for f in tried.errors))))
+                wrong = (f"  {found.message} {found.mend}".rstrip() for found in tried.errors)
+                raise Refused("\n".join(("Nothing was written.", *wrong)))
             click.echo(f"{kind.capitalize()} {tried.record.number}: {in_one_line(tried.record)}")
             for found in tried.findings:
                 click.echo(f"  {found.level}: {found.message}")
@@ -135,8 +138,9 @@ def _value(field: Field, given: Any, yes: bool) -> Value:
         return parts
     if given is None and field.asked:
         if yes:
-            raise click.UsageError(f"--{field.key} is missing.")
-        given = click.prompt(field.help)
+            none = f"; write `--{field.key} 0` if none" if field.none else ""
+            raise click.UsageError(f"--{field.key} is missing{none}.")
+        given = click.prompt(field.help.rstrip("."))
     return " ".join(str(given).split()) if given is not None else ""
 
 

@@ -11,8 +11,11 @@ import click
 from site_builder.cli.shared import notebook_in, notebook_option
 from site_builder.cli.templates import KINDS_OF_TOOL, person_lines, scalar, text_for
 from site_builder.notebook.atomic import write_new, write_over
-from site_builder.notebook.model.leaves import ID
+from site_builder.notebook.model.leaves import ID, id_from
+from site_builder.notebook.reader import decode, read_text
 from site_builder.notebook.schema import write_schemas
+from site_builder.notebook.tree import Map, Text
+from site_builder.quantity import NotationError, parse_date
 
 STARTER = Path(__file__).parent / "starter"
 
@@ -22,11 +25,23 @@ title_option = click.option("--title", help="Its name, as people say it.")
 
 def _id(_context: click.Context, _option: click.Parameter, value: str) -> str:
     if not ID.match(value):
-        better = re.sub(r"[^a-z0-9]+", "-", value.lower()).strip("-")
+        better = id_from(value)
         raise click.BadParameter(
-            f"`{value}` is not an id: small letters, digits and hyphens, a letter first. Perhaps `{better}`."
+            f"`{value}` is not an id: small letters, digits and hyphens, a letter first."
+            + (f" Perhaps `{better}`." if better else "")
         )
     return value
+
+
+def _part(context: click.Context, option: click.Parameter, value: str | None) -> str | None:
+    return _id(context, option, value) if value else value
+
+
+def _date(_context: click.Context, _option: click.Parameter, value: str | None) -> str | None:
+    try:
+        return parse_date(value).text if value else value
+    except NotationError as wrong:
+        raise click.BadParameter(wrong.message) from None
 
 
 id_argument = click.argument("id_", metavar="ID", callback=_id)
@@ -45,8 +60,7 @@ def shop(folder: Path, title: str) -> None:
     if folder.exists() and (not folder.is_dir() or any(folder.iterdir())):
         raise click.UsageError(f"{folder} is not empty. Choose a new folder; nothing was written.")
     name = folder.resolve().name
-    id_ = re.sub(r"[^a-z0-9]+", "-", name.lower()).strip("-")
-    id_ = id_ if ID.match(id_) else "shop"
+    id_ = id_from(name) or "shop"
     title = " ".join(title.split()) or name.replace("-", " ").replace("_", " ").capitalize()
     shutil.copytree(STARTER, folder, dirs_exist_ok=True, ignore=shutil.ignore_patterns("__pycache__"))
     for file in (folder / "mkdocs.yml", folder / "procedures" / "shop.yml"):
@@ -55,7 +69,7 @@ def shop(folder: Path, title: str) -> None:
     (folder / ".gitignore").write_text("site/\n.cache/\nskills/records/.*.lock\n", "utf-8")
     write_schemas(folder)
     click.echo(f"A notebook stands in {folder}. Build it and open it:")
-    click.echo(f"  cd {folder}")
+    click.echo(f'  cd "{folder}"' if " " in str(folder) else f"  cd {folder}")
     click.echo("  benchlore build")
     click.echo("Then change procedures/bracket/file-the-plate.yml, or begin with "
                "`benchlore new procedure ID`.")
@@ -64,14 +78,14 @@ def shop(folder: Path, title: str) -> None:
 @new.command()
 @id_argument
 @title_option
-@click.option("--part", help="The part it works on (its folder).")
+@click.option("--part", callback=_part, help="The part it works on (its folder).")
 @yes_option
 @notebook_option
 def procedure(id_: str, title: str | None, part: str | None, yes: bool, folder: Path) -> None:
     """A procedure: a title and steps."""
     root = notebook_in(folder)
     title = _told(title, "What is done, as an instruction", _spoken(id_), yes)
-    part = _told(part, "Which part is worked on", "", yes)
+    part = _part(click.get_current_context(), _option("part"), _told(part, "Which part is worked on", "", yes)) or ""
     steps = [] if yes else _steps()
     _write(root, f"procedures/{part or 'shared'}/{id_}.yml", text_for("procedure", id_, title, part=part, steps=steps))
 
@@ -119,7 +133,7 @@ def skill(id_: str, title: str | None, covers: tuple[str, ...], yes: bool, folde
 @new.command()
 @id_argument
 @click.option("--name", help="The full name.")
-@click.option("--born", help="Date or year of birth.")
+@click.option("--born", callback=_date, help="Date or year of birth.")
 @yes_option
 @notebook_option
 def person(id_: str, name: str | None, born: str | None, yes: bool, folder: Path) -> None:
@@ -128,15 +142,35 @@ def person(id_: str, name: str | None, born: str | None, yes: bool, folder: Path
     file = root / "skills" / "people.yml"
     name = _told(name, "The full name", _spoken(id_), yes)
     born = _told(born, "Born (year, or date as 2011-06-19)", "", yes)
+    born = _date(click.get_current_context(), _option("born"), born) or ""
     lines = person_lines(id_, scalar(name), born)
     if not file.exists():
         _write(root, "skills/people.yml", "people:\n" + lines)
         return
-    text = file.read_text("utf-8")
+    text, wrong = decode(file.read_bytes(), "skills/people.yml")
+    if wrong:
+        first = wrong[0]
+        raise click.UsageError(f"{file}, line {first.at.line}: {first.message} {first.mend} Nothing was written.")
     if re.search(rf"^  {re.escape(id_)}:", text, re.MULTILINE):
         raise click.UsageError(f"`{id_}` stands in {file} already; nothing was written.")
-    write_over(file, text, text.rstrip("\n") + "\n" + lines)
+    longer = text.rstrip("\n") + "\n" + lines
+    if not _stands_among(id_, longer):  # people between braces, or further in than two blanks
+        raise click.UsageError(f"{file} is laid out in another way than this command knows; nothing was written. "
+                               f"Add `{id_}` there by hand, as the others stand.")
+    write_over(file, text, longer)
     click.echo(f"Added to {file}")
+
+
+def _option(name: str) -> click.Parameter:
+    return next(one for one in click.get_current_context().command.params if one.name == name)
+
+
+def _stands_among(id_: str, text: str) -> bool:
+    """Whether the file would read as it should, with this person beside the others."""
+    reading = read_text(text, "skills/people.yml")
+    tree = reading.trees[0] if reading.whole and reading.trees and not reading.findings else None
+    people = tree.get(Text("people")) if isinstance(tree, Map) and len(tree) == 1 else None
+    return isinstance(people, Map) and id_ in people
 
 
 def _write(root: Path, path: str, text: str) -> None:

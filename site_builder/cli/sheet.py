@@ -65,11 +65,12 @@ def from_sheet(root: Path, surveyed: Survey, code: str, given: Given) -> None:
         for words in _in_lines(tried_on, skill, line, record):
             click.echo(words)
     may_write(given.yes)
-    signers: dict[str, Signer | None] = {}
+    # every key is opened before the first entry is written: a wrong passphrase must not leave half a sheet behind
+    signers: dict[str, Signer | None] = {
+        who: signer_for(surveyed, who, given.key) for who in dict.fromkeys(str(fields["who"]) for fields in entries)
+    }
     for fields in entries:
         who = str(fields["who"])
-        if who not in signers:
-            signers[who] = signer_for(surveyed, who, given.key)
         say_written(KIND, written(root, surveyed, fields, signers[who]))
         surveyed = survey(root, surveyed.today)
 

@@ -74,7 +74,11 @@ def _verdict_lines(surveyed: Survey, verdict: Verdict) -> Iterator[str]:
         last = book.entries[-1]
         law = ", within the law" if verdict.kind == "sign-off" else ""
         day_of = last.text("date") or "no day"
-        yield f"{name}: {len(book.entries)} entries, whole{law}. Last seal {last.seal} of {day_of}."
+        yield f"{name}: {_entries(len(book.entries))}, whole{law}. Last seal {last.seal} of {day_of}."
+
+
+def _entries(count: int) -> str:
+    return "1 entry" if count == 1 else f"{count} entries"
 
 
 def _fault_line(fault: Fault) -> str:
@@ -86,7 +90,7 @@ def _held_against(paper: str, verdicts: Sequence[Verdict]) -> bool:
         number = against(verdict.book, paper) if verdict.book is not None else None
         if number is not None and verdict.book is not None:
             later = len([entry for entry in verdict.book.entries if entry.number > number])
-            click.echo(f"The seal from paper is that of {verdict.kind} {number}; {later} came after it. "
+            click.echo(f"The seal from paper is that of {verdict.kind} {number}; {later or 'nothing'} came after it. "
                        "If nothing is wrong above, all up to there is as it was when it was printed.")
             return True
     click.echo("No entry has the seal from paper: since it was printed a book was written anew or cut off.")

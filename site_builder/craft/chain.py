@@ -33,7 +33,7 @@ class Size:
             guards.finite(f"size of {self.name}", "length", figure)
         guards.at_least(f"upper deviation of {self.name}", "length", self.upper, self.lower, "lower deviation")
         if guards.finite(f"factor of {self.name}", "", self.factor) == 0:
-            raise Impossible(f"factor of {self.name}", "", self.factor, "must not be 0: the size would move nothing")
+            raise Impossible(f"factor of {self.name}", "", self.factor, "must be other than 0")
 
     @property
     def middle(self) -> float:

@@ -93,7 +93,7 @@ def put_together(
 
 def _sides(least: float, most: float) -> None:
     if not least <= most:
-        raise Impossible("greatest gap allowed", "length", most, f"must not be less than the least, {least:g}")
+        raise Impossible("greatest gap allowed", "length", most, f"must be at least the least, {least:g}")
 
 
 def _tail(room: float, deviation: float) -> float:

@@ -29,7 +29,7 @@ def above_zero(argument: str, unit: str, value: float) -> float:
 def not_negative(argument: str, unit: str, value: float) -> float:
     """Nothing or more: allowances, times, amounts added."""
     if finite(argument, unit, value) < 0:
-        raise Impossible(argument, unit, value, "must not be less than 0")
+        raise Impossible(argument, unit, value, "must be 0 or more")
     return value
 
 
@@ -57,14 +57,14 @@ def kept_share(argument: str, value: float) -> float:
 def temperature(argument: str, celsius: float) -> float:
     """A temperature in °C, not under absolute zero."""
     if finite(argument, "°C", celsius) < ABSOLUTE_ZERO:
-        raise Impossible(argument, "°C", celsius, f"must not be under absolute zero, {ABSOLUTE_ZERO} °C")
+        raise Impossible(argument, "°C", celsius, f"must be absolute zero, {ABSOLUTE_ZERO} °C, or more")
     return celsius
 
 
 def at_least(argument: str, unit: str, value: float, least: float, of: str) -> float:
     """Not less than another figure, named in ``of``."""
     if finite(argument, unit, value) < least:
-        raise Impossible(argument, unit, value, f"must not be less than the {of}, {float(least):g}")
+        raise Impossible(argument, unit, value, f"must be at least the {of}, {float(least):g}")
     return value
 
 

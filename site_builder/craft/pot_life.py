@@ -50,7 +50,7 @@ def mixes_for(
     guards.not_negative("left in the pot", "as the amount", left)
     fits = floor(guards.above_zero("pot life", "s", pot_life) / time_each + 1e-9)
     if fits < 1:
-        raise Impossible("pot life", "s", pot_life, f"must not be less than one piece takes, {float(time_each):g}")
+        raise Impossible("pot life", "s", pot_life, f"must be at least what one piece takes, {float(time_each):g}")
     if most is not None:
         fits = min(fits, floor((guards.above_zero("largest mix", "as the amount", most) - left) / amount + 1e-9))
         if fits < 1:

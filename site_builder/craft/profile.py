@@ -56,7 +56,7 @@ def circle_through(start: Point, through: Point, to: Point) -> Circle:
     bx, by, cx, cy = bx - ax, by - ay, cx - ax, cy - ay
     twice = 2 * (bx * cy - by * cx)
     if abs(twice) <= 1e-12 * (hypot(bx, by) * hypot(cx, cy)):
-        raise Impossible("arc", "m", f"{start}, {through}, {to}", "must not run through three points on one line")
+        raise Impossible("arc", "m", f"{start}, {through}, {to}", "must not lie on one straight line")
     b2, c2 = bx * bx + by * by, cx * cx + cy * cy
     ux, uy = (cy * b2 - by * c2) / twice, (bx * c2 - cx * b2) / twice
     begin = atan2(-uy, -ux)
@@ -90,6 +90,6 @@ def _arc_area(circle: Circle) -> float:
     # the arc comes nearest to the axis at its ends, or where it turns at 180 degrees
     turns = [angle for angle in (-3 * pi, -pi, pi, 3 * pi) if low < angle < high]
     if turns and circle.centre[0] - circle.radius < -1e-9 * circle.radius:
-        raise Impossible("arc", "m", circle.centre[0] - circle.radius, "must not run across the axis, to a radius")
+        raise Impossible("arc", "m", circle.centre[0] - circle.radius, "must stay at a radius of 0 or more")
     along = circle.centre[0] * circle.sweep + circle.radius * (sin(end) - sin(circle.start))
     return abs(2 * pi * circle.radius * along)

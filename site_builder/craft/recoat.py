@@ -69,7 +69,7 @@ def _check(windows: Sequence[Interval], working: Sequence[Interval], takes: floa
     guards.not_negative("time the coat takes", "s", takes)
     for window in windows:
         if window.low < 0:
-            raise Impossible("window", "s", window.low, "must not open before the coat is finished")
+            raise Impossible("window", "s", window.low, "must open after the coat is finished")
 
 
 def _joined(found: Iterable[Interval]) -> tuple[Interval, ...]:

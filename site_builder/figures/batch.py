@@ -11,6 +11,8 @@ from site_builder.figures.batch_starts import first_time, missing_yields, start_
 from site_builder.figures.batch_used import material_figures, tool_figures
 from site_builder.figures.figure import Fault, Figure, Missing
 from site_builder.figures.known import Known
+from site_builder.season.batch import Batch
+from site_builder.season.leg import leg_of
 from site_builder.season.used_up import used_up
 
 
@@ -18,6 +20,7 @@ def batch_figures(known: Known) -> Iterator[Figure | Missing | Fault]:
     """The chapter of time and yield. Where nothing is ordered it is silent: `benchlore batch N` tells any batch."""
     nb = known.notebook
     shown = coming(known)
+    yield from _faults_elsewhere(known)
     for id_, batch in known.batches.items():
         order = nb.orders[id_]
         if isinstance(batch, Impossible):
@@ -38,3 +41,12 @@ def batch_figures(known: Known) -> Iterator[Figure | Missing | Fault]:
                 yield from said.of_procedure(spent)
         yield from material_figures(said, used)
         yield from tool_figures(said, used)
+
+
+def _faults_elsewhere(known: Known) -> Iterator[Fault]:
+    """What no work can have, in procedures that no order comes to."""
+    met = {spent.leg.id for batch in known.batches.values() if isinstance(batch, Batch) for spent in batch.legs}
+    for id_, own in known.notebook.procedures.items():
+        if id_ not in met and (own.yield_ or own.time or own.load):
+            leg = leg_of(known.notebook, known.reckoning, id_, {})
+            yield from (Fault(one.at, one.message) for one in leg.faults)

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from fractions import Fraction
 
 from site_builder.figures.batch_said import Said, time_inputs
 from site_builder.figures.batch_words import (
@@ -115,8 +114,8 @@ class BatchSaid(Said):
         if not days or not hands.most:
             return
         people = Span(hands.least / (a_day * 3600 * days), hands.most / (a_day * 3600 * days), True)
-        share = (f"as much as {between(people)} pairs of hands that do nothing else" if people.most > Fraction(1, 10)
-                 else "a small part of that")
+        share = (f"as much as {between(people)} pairs of hands that do nothing else" if people.most > 1
+                 else f"{between(people * 100)}{NO_BREAK}% of that")
         yield Figure(
             "order", self.order,
             f"Until the day it is due the calendar has {days:,} working days: {figure(a_day * days)}{NO_BREAK}h "

@@ -63,7 +63,7 @@ def missing_yields(said: Said, part: PartBatch) -> Iterator[Missing]:
         if spent.leg.scrap is None and not spent.leg.faults:
             yield Missing(
                 "procedure", spent.leg.id,
-                f"How many pieces to start so that {said.whole} come out, what is lost here counted too.",
+                f"How many pieces to start so that {said.whole} come out: what is lost here is not told.",
                 "yield: {scrap: 4 %}", spent.leg.procedure.at,
             )
 

@@ -31,13 +31,16 @@ def material_figures(said: Said, used: UsedUp) -> Iterator[Figure]:
 
 def tool_figures(said: Said, used: UsedUp) -> Iterator[Figure]:
     """How often a thing that is changed after a count must be changed."""
+    amounts = {row.id for row in used.materials}
     for one in used.renewed:
         kind = "material" if one.id in said.nb.materials else "tool"
         inputs = [said.ordered(), Input("changed after", str(one.life), kind, one.id, at=one.life.at)]
         inputs += [Input("used in", f"{_work(one)} in the batch", "procedure", id_) for id_ in one.procedures[:1]]
         inputs += [Input("used in", "the same pieces, or others", "procedure", id_) for id_ in one.procedures[1:]]
+        # Beside an amount that is told elsewhere it must be clear which work these are for.
+        only = f" for {said.procedures(one.procedures)}" if one.id in amounts else ""
         yield Figure(
-            kind, one.id, f"{said.lead} have {new_ones(one)} ready.", tuple(inputs),
+            kind, one.id, f"{said.lead} have {new_ones(one)} ready{only}.", tuple(inputs),
             "life by count", "whole lives begun, common practice",
             "The count is the usual life. When its sign shows it is changed, however few it has done.",
         )

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from fractions import Fraction
-from math import ceil, floor
+from math import ceil, floor, log10
 
 from site_builder.craft.batch_hours import weeks_of_work
 from site_builder.craft.batch_time import working_days
@@ -13,6 +13,7 @@ from site_builder.quantity import Unit, bounds, find_unit
 from site_builder.season.span import Span
 
 NO_BREAK = "\u00a0"
+_DAY = 86_400
 USUAL_HOURS, USUAL_DAYS = Fraction(8), 5
 """Of the working day and week where the calendar does not tell them."""
 _LARGER = {"g": "kg", "mg": "g", "mL": "L", "mm": "m", "cm": "m", "kg": "t"}
@@ -21,10 +22,13 @@ _FROM = {"g": 1000, "mg": 1000, "mL": 1000, "mm": 1000, "cm": 100, "kg": 10_000}
 
 
 def working_week(calendar: Calendar | None) -> tuple[Fraction, int, bool]:
-    """Hours a day, days a week, and whether the calendar tells them both."""
+    """Hours a day, days a week, and whether the calendar tells them both. ``7 h`` are meant a day, as ``7 h/day``."""
     hours = bounds(calendar.hours.value) if calendar is not None and calendar.hours is not None else None
-    told = hours is not None and hours.aim_low is not None and 0 < hours.aim_low <= 1
-    a_day = hours.aim_low * 24 if hours is not None and hours.aim_low is not None and told else USUAL_HOURS
+    share = hours.aim_low if hours is not None else None
+    if hours is not None and share is not None and hours.kind == "time":
+        share /= _DAY
+    told = share is not None and 0 < share <= 1
+    a_day = share * 24 if share is not None and told else USUAL_HOURS
     days = len(calendar.days) if calendar is not None else 0
     return a_day, days or USUAL_DAYS, told and days > 0
 
@@ -69,16 +73,17 @@ def amount(span: Span, unit: Unit) -> str:
     return f"about {words}" if span.rough else words
 
 
-def figure(value: Fraction) -> str:
+def figure(value: Fraction | float) -> str:
     """Two digits that matter: 7995 is 8000, 1730.5 is 1700, 29.6 is 30, 2.58 is 2.6."""
-    step = Fraction(1)
-    while step * 100 <= value:
-        step *= 10
-    while value and step * 10 > value:
-        step /= 10
-    rounded = floor(value / step + Fraction(1, 2)) * step
-    text = f"{float(rounded):f}".rstrip("0").rstrip(".") or "0"
-    return f"{int(rounded):,}" if rounded >= 10_000 else text
+    if not value:
+        return "0"
+    exact = float(value) * (1 + 1e-12)  # a hair up, so that half a step still rounds up
+    places = floor(log10(exact)) - 1
+    if places >= 0:
+        step = 10 ** places
+        rounded = floor(exact / step + 0.5) * step
+        return f"{rounded:,}" if rounded >= 10_000 else str(rounded)
+    return f"{floor(exact * 10 ** -places + 0.5) / 10 ** -places:.{-places}f}".rstrip("0").rstrip(".")
 
 
 def between(span: Span) -> str:
@@ -114,7 +119,7 @@ def listed(items: Iterable[str], last: str = "and") -> str:
 
 
 def _time(seconds: Fraction) -> str:
-    minutes = seconds / 60
+    minutes = float(seconds) / 60
     if minutes < 90:
         return f"{round(minutes)}{NO_BREAK}min"
     if minutes < 600:

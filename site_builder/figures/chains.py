@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from functools import partial
 from math import inf
 from typing import NamedTuple
@@ -104,15 +104,17 @@ def _chain(known: Known, limit: Limit, place: Place) -> Chain | None:
     name = next((str(outer.name) for outer in place.up() if outer.name is not None), "")
     factors: dict[int, int] = {}
     hits_of: dict[int, tuple[str, tuple[NamedValue, ...]]] = {}
-    for text, minus, hits in known.reckoning.parts(limit):
+    for written, minus, hits in known.reckoning.parts(limit):
         if not hits:
             return None
         factors[id(hits[0])] = factors.get(id(hits[0]), 0) + (-1 if minus else 1)
-        hits_of[id(hits[0])] = str(text).removeprefix("minus ").strip().rpartition("/")[2], hits
+        hits_of[id(hits[0])] = str(written).removeprefix("minus ").strip(), hits
+    names = _short([text for text, _ in hits_of.values()])
     sizes: list[Size] = []
     inputs: list[Input] = []
     is_inch = False
-    for key, (part, hits) in hits_of.items():
+    for key, (text, hits) in hits_of.items():
+        part = names[text]
         bounds = known.reckoning.widest(hits)
         if bounds is None or bounds.kind != "length" or bounds.relative or not factors[key]:
             return None
@@ -126,19 +128,27 @@ def _chain(known: Known, limit: Limit, place: Place) -> Chain | None:
         sizes.append(Size(part, middle, -half, half, float(factors[key]), read.figures if read is not None else ()))
         inputs.append(_input(known, part, hits))
         inputs += [read.input] if read is not None else []
-    least, most = _allowed(known, limit)
+    least, most, told_inch = _allowed(known, limit)
+    is_inch = is_inch if told_inch is None else told_inch
     if limit.written is not None:
         inputs.append(Input("allowed", str(limit.written), "procedure", place.owner_id, place.step, limit.written.at))
     fit, size = _fit(known, [(factors[key], hits) for key, (_, hits) in hits_of.items()])
     return Chain(name, limit, place, tuple(sizes), least, most, is_inch, tuple(inputs), fit, size) if sizes else None
 
 
-def _allowed(known: Known, limit: Limit) -> tuple[float, float]:
+def _short(texts: Sequence[str]) -> Mapping[str, str]:
+    """The last name of each path; the whole path where two would read alike."""
+    last = {text: text.rpartition("/")[2] for text in texts}
+    return {text: name if list(last.values()).count(name) == 1 else text for text, name in last.items()}
+
+
+def _allowed(known: Known, limit: Limit) -> tuple[float, float, bool | None]:
+    """Least and most of the sum, and whether they are told in inches; None where nothing is told."""
     bounds = known.reckoning.bounds(limit.written) if limit.written is not None else None
     if bounds is None or bounds.kind != "length" or bounds.relative:
-        return -inf, inf
+        return -inf, inf, None
     return (float(bounds.low) if bounds.low is not None else -inf,
-            float(bounds.high) if bounds.high is not None else inf)
+            float(bounds.high) if bounds.high is not None else inf, bounds.unit.system == "inch")
 
 
 def _input(known: Known, part: str, hits: tuple[NamedValue, ...]) -> Input:

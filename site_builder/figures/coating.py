@@ -17,7 +17,7 @@ from site_builder.figures.given import Given, given_here, given_of, guarded, lim
 from site_builder.figures.known import Known
 from site_builder.notebook.index import Place
 from site_builder.notebook.model.limit import Limit
-from site_builder.notebook.model.procedure import Procedure
+from site_builder.notebook.model.procedure import Procedure, Step
 from site_builder.notebook.model.small import MaterialUse
 from site_builder.notebook.tree import Text
 
@@ -74,14 +74,24 @@ def _coats(known: Known) -> Iterator[Coat]:
             if dry is None or dry.unit.kind != "length" or len(paints) != 1:
                 continue
             material = str(paints[0][0].material)
-            thinner = property_of(known, material, THINNER)
-            yield Coat(name, dry, material, paints[0][1],
-                       thinner if thinner is not None and thinner.unit.kind == "ratio" else None, own, place)
+            yield Coat(name, dry, material, paints[0][1], _share(known, THINNER, own, place.step, material), own,
+                       place)
 
 
 def _paints(place: Place, own: Procedure) -> tuple[MaterialUse, ...]:
     step = place.step
     return (*(step.materials if step is not None else ()), *own.materials)
+
+
+def _share(known: Known, name: str, own: Procedure, step: Step | None, material: str) -> Given | None:
+    """A share that the step sets, or else the procedure, or else the paint tells."""
+    given = None
+    for work in (step, own):
+        limits = work.settings.get(Text(name), ()) if work is not None else ()
+        if given is None and limits:
+            given = given_of(known, limits, name, "procedure", str(own.procedure), step=step if work is step else None)
+    given = given or property_of(known, material, name)
+    return given if given is not None and given.unit.kind == "ratio" else None
 
 
 def wet_set(known: Known, coat: Coat) -> Given | None:
@@ -150,7 +160,9 @@ def _taken(known: Known, id_: str, material: str, found: list[Coat]) -> Iterator
             yield Missing("procedure", id_, f"How many litres of “{title}” the batch takes.",
                           "sizes: {painted area: 800 cm²}", known.notebook.parts[part].at)
         return
-    loss = _loss(known, own, material)
+    # Of several coats the one that loses most counts for all: paint for a batch is not to run short.
+    losses = [loss for coat in found if (loss := _share(known, LOSS, own, coat.place.step, material)) is not None]
+    loss = max(losses, key=lambda one: one.span.high, default=None)
     inputs = [area.input, *(coat.dry.input for coat in found), found[0].solids.input]
     inputs += [loss.input] if loss is not None else [Input(LOSS, "assumed: nothing is lost")]
     yield from guarded(partial(_batch, known, id_, material, found, (area, loss), inputs), inputs)
@@ -188,13 +200,6 @@ def _batch(
 
 def _volume(span: Interval, area: Given) -> str:
     return about(both(span, "mL", "fl oz", area.is_inch, 2), area.rough)
-
-
-def _loss(known: Known, own: Procedure, material: str) -> Given | None:
-    limits = own.settings.get(Text(LOSS), ())
-    given = given_of(known, limits, LOSS, "procedure", str(own.procedure)) if limits else property_of(
-        known, material, LOSS)
-    return given if given is not None and given.unit.kind == "ratio" else None
 
 
 def _amount(known: Known, own: Procedure, material: str) -> Given | None:

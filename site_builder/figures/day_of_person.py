@@ -106,6 +106,19 @@ def _hours(known: Known) -> tuple[str, Mapping[str, float]] | None:
 
 
 def _planned(known: Known, person: str) -> Planned | None:
+    looked_up = _plans(known)
+    if person not in looked_up:
+        looked_up[person] = _plan(known, person)
+    return looked_up[person]
+
+
+@once
+def _plans(_known: Known) -> dict[str, Planned | None]:
+    """Plans that were made already: noise and vibration ask for the same."""
+    return {}
+
+
+def _plan(known: Known, person: str) -> Planned | None:
     found = _hours(known)
     if found is None:
         return None
@@ -126,8 +139,8 @@ def _mixed_words(
     if rest:
         named.append(f"{percent_of(rest / hours)} at other machines")
     order = known.notebook.orders[planned.order].title
-    return (f"A day of {hours:g}{NO_BREAK}h that is shared as “{order}” shares the work that is open to "
-            f"this person: {listed(named)}, the rest quiet. It makes")
+    return (f"A day of {hours:g}{NO_BREAK}h, shared as “{order}” needs the work that this person does: "
+            f"{listed(named)}, the rest quiet. It makes")
 
 
 def _name(known: Known, person: str) -> str:

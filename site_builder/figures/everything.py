@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
 
 from site_builder.figures.batch import batch_figures
 from site_builder.figures.cast_day import day_figures
@@ -24,7 +24,10 @@ from site_builder.figures.pouring import pouring_figures
 from site_builder.figures.recoat_day import recoat_figures
 from site_builder.figures.spinning import spinning_figures
 from site_builder.figures.wheels import wheel_figures
+from site_builder.notebook.finding import At
 
+_ONE_VALUE = ("time", "yield")
+"""Keys that are written once for a procedure, whatever is asked of them."""
 Chapter = Callable[[Known], Iterator[Figure | Missing | Fault]]
 
 CHAPTERS: tuple[Chapter, ...] = (
@@ -53,4 +56,19 @@ def everything_of(known: Known) -> Everything:
                 faults[one] = None
             else:
                 found[one.kind, one.id].append(one)
-    return Everything({key: tuple(figures) for key, figures in found.items()}, tuple(faults))
+    return Everything({key: tuple(_gathered(figures)) for key, figures in found.items()}, tuple(faults))
+
+
+def _gathered(figures: Sequence[Figure | Missing]) -> Iterator[Figure | Missing]:
+    """What is told first, then what is not; what one line would tell stands together."""
+    yield from (one for one in figures if isinstance(one, Figure))
+    asked: dict[tuple[At, str], Missing] = {}
+    for one in figures:
+        if isinstance(one, Missing):
+            line = one.at, one.write.partition(":")[0]
+            before = asked.get(line)
+            if before is None or (before.write != one.write and line[1] not in _ONE_VALUE):
+                asked[line if before is None else (one.at, one.write)] = one
+            elif one.sentence not in before.sentence:
+                asked[line] = replace(before, sentence=f"{before.sentence} {one.sentence}")
+    yield from asked.values()

@@ -93,16 +93,15 @@ def _screws(known: Known) -> Iterator[Screwed]:
 
 
 def _thread(known: Known, own: Procedure) -> tuple[int, Input] | None:
-    """The one thread of the screws that a procedure uses."""
+    """The one thread of the screws that a procedure uses, or of the parts it joins."""
     nb, found = known.notebook, {}
-    for work in (own, *own.steps):
-        for use in work.materials:
-            part = nb.parts.get(str(use.material))
-            for limit in part.sizes.get(Text(THREAD), ()) if part is not None else ():
-                match = _METRIC.fullmatch(str(limit.written)) if limit.written is not None else None
-                if match is not None and limit.written is not None:
-                    told = Input(THREAD, str(limit.written), "part", str(use.material), at=limit.written.at)
-                    found[int(match[1])] = told
+    used = [str(use.material) for work in (own, *own.steps) for use in work.materials]
+    for id_ in (*used, *nb.parts_of(own)):
+        part = nb.parts.get(id_)
+        for limit in part.sizes.get(Text(THREAD), ()) if part is not None else ():
+            match = _METRIC.fullmatch(str(limit.written)) if limit.written is not None else None
+            if match is not None and limit.written is not None:
+                found[int(match[1])] = Input(THREAD, str(limit.written), "part", id_, at=limit.written.at)
     return next(iter(found.items())) if len(found) == 1 else None
 
 
@@ -157,7 +156,7 @@ def _said(known: Known, one: Screwed, inputs: tuple[Input, ...]) -> Iterator[Fig
             sentence += (f" To bear the greatest pull it needs at least "
                          f"{both(Interval(one.needed, one.needed), 'mm', 'in', is_inch, 2)}.")
         if one.engagement is not None:
-            sentence += f" Told is {one.engagement.input.written}."
+            sentence += f" The notebook tells {one.engagement.input.written}."
     yield Figure("procedure", str(one.procedure.procedure), sentence, inputs, "torque and pull of a screw", _SOURCE,
                  _CAUTION, one.step)
 

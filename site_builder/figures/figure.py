@@ -52,11 +52,11 @@ class Missing:
     kind: str
     id: str
     sentence: str
-    """What could be told: ``How many pieces to start so that 260 come out``."""
+    """What could be told: ``How many pieces to start so that 260 come out.``"""
     write: str
-    """The line to write: ``yield: {scrap: 4 %}``."""
+    """The line to write, with figures of the shop's own in place of these: ``yield: {scrap: 4 %}``."""
     at: At
-    """Where to write it."""
+    """The thing or step to write it in."""
     step: Step | None = None
 
 

@@ -143,7 +143,8 @@ def guarded(
         named = [one for one in told if one.name in problem.argument or problem.argument in one.name]
         for blamed in (*named, *told)[:1]:
             if blamed.at is not None:
-                yield Fault(blamed.at, str(problem))
+                # The figure is told in base units; beside it stands what the shop wrote.
+                yield Fault(blamed.at, f"{problem} (`{blamed.written}`)" if blamed in named else str(problem))
 
 
 def _given(

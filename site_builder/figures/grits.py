@@ -84,6 +84,11 @@ def _sequence(own: Procedure, row: Sequence[Sanding]) -> Iterator[Figure]:
         rest = f"too coarse a step, {listed(missing)} missing" if missing else "one step is too large"
     else:
         rest = "each takes out the scratches of the one before"
+    back = [(before.grade, after.grade) for before, after in _pairs(row)
+            if grain_size(after.grade).middle > grain_size(before.grade).middle * 1.01]
+    if back:
+        rest = f"{rest}; " if any(steps) else ""
+        rest += listed(f"{grit(after)} after {grit(before)} cuts deeper scratches again" for before, after in back)
     sentence = f"{listed(grades, 'then')} cut with grains of {listed(sizes, 'and')} µm: {rest}."
     inputs = tuple(Input(GRIT, one.grade, "procedure", id_, one.step, one.at) for one in row)
     yield Figure("procedure", id_, sentence, inputs, "grit sequence", _SOURCE)

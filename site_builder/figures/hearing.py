@@ -35,9 +35,19 @@ def worn_on_ears(known: Known, procedure: str) -> Muffled | None:
 
     Raises ``Impossible`` for a rating under 0.
     """
-    nb = known.notebook
-    found = [_muffled(known, nb.protection[id_]) for id_ in _named(known).get(procedure, ())]
+    counted = _counted(known)
+    found = []
+    for id_ in _named(known).get(procedure, ()):
+        if id_ not in counted:
+            counted[id_] = _muffled(known, known.notebook.protection[id_])
+        found.append(counted[id_])
     return max(found, key=lambda one: one.counted.high if one.counted is not None else -1.0, default=None)
+
+
+@once
+def _counted(_known: Known) -> dict[str, Muffled]:
+    """Protectors that were looked up already."""
+    return {}
 
 
 @once

@@ -13,13 +13,14 @@ from site_builder.craft.metal_needed import MetalNeeded, casting_yield, metal_ne
 from site_builder.figures.amounts import about, amount, figure, mass, percent
 from site_builder.figures.batch_words import NO_BREAK
 from site_builder.figures.figure import Fault, Figure, Input, Missing
-from site_builder.figures.given import Given, given_here, guarded, property_of
+from site_builder.figures.given import Given, given_here, given_of, guarded, property_of
 from site_builder.figures.known import Known
 from site_builder.figures.metals import HELD, Pour, cast_by, pours, works_of
 from site_builder.figures.moulds import mass_of
 from site_builder.notebook.model.procedure import Procedure
 from site_builder.notebook.model.small import Yield
 from site_builder.notebook.model.things import Machine
+from site_builder.notebook.tree import Text
 from site_builder.season.batch import Batch
 
 _BALANCE = "mass balance; casting yield, ASM Handbook vol. 15, Casting"
@@ -27,6 +28,8 @@ _HEAT = "heating the metal; Groover, Fundamentals of Modern Manufacturing, chapt
 _COLD = 20.0
 _FURNACE = ("The furnace swallows more than the metal does: with gas often three quarters of the fuel and over (common "
             "practice).")
+MELT_LOSS = "melt loss"
+_NO_LOSS = Input(MELT_LOSS, "assumed: none, as none is told")
 _CLEAN = Input("gates and scrap melted again", "assumed: all of them")
 NOUGHT = Interval(0.0, 0.0)
 
@@ -40,6 +43,7 @@ class Charged:
     scrap: Interval
     loss: Interval
     rough: bool
+    is_inch: bool
     inputs: tuple[Input, ...]
 
     @property
@@ -96,22 +100,27 @@ def charged(known: Known, part: str, own: Procedure, metal: str, chosen: dict[st
         inputs += (back.input,)
     for given in (scrap, loss):
         inputs += (given.input,) if given is not None else ()
+    if loss is None:
+        inputs += (_NO_LOSS,)
     return Charged(
         span, each, scrap.span if scrap is not None else NOUGHT, loss.span if loss is not None else NOUGHT,
-        any(given.rough for given in (used, scrap, loss) if given is not None), inputs,
+        any(given.rough for given in (used, scrap, loss) if given is not None),
+        used is not None and used.is_inch, inputs,
     )
 
 
 def melt_loss(known: Known, own: Procedure, metal: str) -> Given | None:
-    """The share lost as dross: the metal's own property, or what the shared work that melts it loses."""
-    told = property_of(known, metal, "melt loss")
+    """The share lost as dross: a property of the metal, a setting of the work, or what the work loses that melts it."""
+    told = property_of(known, metal, MELT_LOSS)
+    if told is None:
+        told = _set(known, own, MELT_LOSS)
     if told is not None:
         return told if told.unit.kind == "ratio" else None
     melts = {str(p.procedure) for p, work in works_of(known, own)
              if p is not own and any(name in work.settings for name in HELD)}
     for shared, work in works_of(known, own):
         if str(shared.procedure) in melts:
-            given = _first(known, shared, work.yield_, "scrap", "melt loss")
+            given = _first(known, shared, work.yield_, "scrap", MELT_LOSS)
             if given is not None and 0 < given.span.high < 1:
                 return given
     return None
@@ -135,6 +144,8 @@ def heat_of(known: Known, own: Procedure, metal: str) -> tuple[Interval, tuple[I
     pour = _pour_of(known, own)
     if liquidus is None or specific is None or latent is None or pour is None:
         return None
+    if pour.given.span.low < liquidus.span.high:
+        return None  # `pour-below-liquidus` has told it
     heat = spread(
         lambda pours, melts, solid, hidden: heat_to_melt(
             1.0, cold=_COLD, melts=melts, pours=pours, solid_heat=solid, latent_heat=hidden
@@ -167,7 +178,7 @@ def _at_procedure(known: Known, part: str, own: Procedure, metal: str) -> Iterat
 def _each(known: Known, part: str, own: Procedure, one: Charged) -> Iterator[Figure]:
     guards.at_least("metal with its gates", "kg", one.each.high, one.part.low, "part")
     needed = one.needed(good=1.0)
-    melted = about(mass(needed["melted"], False, 2 if one.rough else 3), one.rough)
+    melted = about(mass(needed["melted"], one.is_inch, 2 if one.rough else 3), one.rough)
     sentence = (f"For each good “{known.notebook.parts[part].title}” {melted} "
                 f"is melted; {percent(one.good)} of what is poured is good castings.")
     yield Figure("procedure", str(own.procedure), sentence, one.inputs, "casting yield", _BALANCE)
@@ -188,7 +199,8 @@ def _pot(
     power = _power_of(known, own)
     if power is not None:
         shortest = melting_time(whole.low, power.span.high)
-        sentence += f" With every watt of it in the metal that would be {figure(shortest / 60, 2)}{NO_BREAK}min."
+        sentence += (f" Did all the power of the furnace, {power.input.written}, go into the metal, that would take "
+                     f"{figure(shortest / 60, 2)}{NO_BREAK}min.")
         inputs += (power.input,)
     yield Figure("procedure", str(own.procedure), sentence, inputs, "heat to melt", _HEAT, _FURNACE)
 
@@ -220,7 +232,8 @@ def _metal(
     """``castings`` are poured, the bad ones among them."""
     needed = one.needed(castings=castings)
     title, metal_title = known.notebook.parts[part].title, known.notebook.materials[metal].title
-    kilograms = {name: about(mass(span, False, 2 if one.rough else 3), one.rough) for name, span in needed.items()}
+    digits = 2 if one.rough else 3
+    kilograms = {name: about(mass(span, one.is_inch, digits), one.rough) for name, span in needed.items()}
     sentence = (f"“{title}”: {castings:,.0f} castings, {kilograms['poured']} of “{metal_title}” poured and "
                 f"{kilograms['melted']} melted. {_capital(kilograms['returns'])} comes back as gates and scrap, so "
                 f"that {kilograms['new']} of it is new metal.")
@@ -228,7 +241,7 @@ def _metal(
     pot = pot_of(known, own)
     if pot is not None and pot.span.high > 0:
         pots = Interval(needed["melted"].low / pot.span.high, needed["melted"].high / pot.span.high)
-        sentence += f" That is {_whole(pots)} full pots."
+        sentence += f" The pot is filled {_whole(pots)}."
         inputs += (pot.input,)
     heat = heat_of(known, own, metal)
     if heat is not None:
@@ -248,6 +261,16 @@ def _poured_each(known: Known, own: Procedure, metal: str) -> Given | None:
                 given = given_here(known, use.amount, "metal with its gates", "procedure", str(own.procedure))
                 if given is not None and given.unit.kind == "mass per count":
                     return given
+    return None
+
+
+def _set(known: Known, own: Procedure, name: str) -> Given | None:
+    """A setting of the work or of a step of it, or of the shared work it uses."""
+    for procedure, work in works_of(known, own):
+        limits = work.settings.get(Text(name), ())
+        given = given_of(known, limits, name, "procedure", str(procedure.procedure)) if limits else None
+        if given is not None:
+            return given
     return None
 
 
@@ -282,7 +305,9 @@ def _power_of(known: Known, own: Procedure) -> Given | None:
 
 def _whole(pots: Interval) -> str:
     low, high = (-int(-one // 1) for one in (pots.low, pots.high))
-    return str(low) if low == high else f"{low} to {high}"
+    if high == 1:
+        return "once"
+    return f"{low} times" if low == high else f"{low} to {high} times"
 
 
 def _capital(words: str) -> str:

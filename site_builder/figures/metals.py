@@ -24,6 +24,8 @@ _BRASS = 0.05
 """From this share of zinc on copper is brass."""
 _STAINLESS = 0.1
 _SPELLED = {"aluminum": "aluminium", "iron": "steel"}
+_NAMED_FOR = {"zamak": "zinc", "mazak": "zinc", "za-8": "zinc", "za-12": "zinc", "za-27": "zinc"}
+"""Alloys that are called by a name in which their metal does not stand."""
 _KNOWN = ("stainless steel", "cast iron", "brass", "zinc", "aluminium", "aluminum", "nickel", "steel")
 
 
@@ -153,4 +155,5 @@ def main_metal(known: Known, material: Material) -> str:
         return _SPELLED.get(most, most)
     words = material.title.lower()
     named = [metal for metal in _KNOWN if metal in words]
+    named += [metal for name, metal in _NAMED_FOR.items() if name in words]
     return _SPELLED.get(named[0], named[0]) if named else ""

@@ -167,7 +167,7 @@ def _weighs(part: str, title: str, density: Given, volume: Given, told: Given | 
                 f"{about(mass(weighs, volume.is_inch), rough)}.")
     inputs: tuple[Input, ...] = (volume.input, density.input)
     if told is not None:
-        sentence += f" Told is {told.input.written}."
+        sentence += f" The notebook tells {told.input.written}."
         inputs += (told.input,)
     yield Figure("part", part, sentence, inputs, "mass from volume", "definition of density")
 

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from typing import NamedTuple
 
 from site_builder.craft.interval import Interval
-from site_builder.figures.amounts import about, between
+from site_builder.figures.amounts import about, between, lapse
 from site_builder.figures.at_machines import AtMachine, Shift, shift_of, strongest
 from site_builder.figures.batch_words import NO_BREAK, listed
 from site_builder.figures.dose_drawing import Stretch, dose_drawing
@@ -157,7 +157,7 @@ def full_after(given: Given) -> str:
     five, three = (Interval(*(hours_allowed(end, rule) for end in (given.span.high, given.span.low)))
                    for rule in (OSHA_ACTION, NIOSH))
     told = [
-        f"after {about(f'{between(span.low, span.high, 2)}{NO_BREAK}h', given.rough)} by the {name} rule"
+        f"after {about(lapse(span.low, span.high), given.rough)} by the {name} rule"
         for span, name in ((five, f"5{NO_BREAK}dB"), (three, f"3{NO_BREAK}dB")) if span.low < 24
     ]
     if not told:

@@ -2,101 +2,31 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator
 from functools import partial
-from typing import NamedTuple
 
 from site_builder.craft.deposition import metal_on, plating_time, thickness_deposited
 from site_builder.craft.errors import Impossible
 from site_builder.craft.interval import Interval, spread
-from site_builder.craft.plating_classes import CLASSES, PlatingClass, plating_class
 from site_builder.craft.plating_metals import PlatingMetal, plating_metal
-from site_builder.figures.amounts import about, between, both, figure, mass, percent_of
+from site_builder.figures.amounts import about, between, both, mass
 from site_builder.figures.batch_words import NO_BREAK, listed
 from site_builder.figures.coated import area_of, pieces_coming
 from site_builder.figures.figure import Fault, Figure, Input, Missing
-from site_builder.figures.given import Given, given_here, given_of, guarded, limits_by_name, once
+from site_builder.figures.given import Given, given_here, given_of, guarded, limits_by_name
 from site_builder.figures.known import Known
-from site_builder.figures.readings import all_readings
-from site_builder.notebook.finding import At
+from site_builder.figures.plated import plated_figures
+from site_builder.figures.plating_orders import Ordered, classes, ordered
 from site_builder.notebook.index import Place
 from site_builder.notebook.model.limit import Limit
-from site_builder.notebook.model.procedure import Procedure
 from site_builder.notebook.tree import Text
 
-METALS = ("zinc", "copper", "nickel", "chromium", "silver", "gold", "tin", "cobalt", "iron", "lead", "palladium",
-          "rhodium")
 CURRENT, TIME, EFFICIENCY, METAL = "current density", "time in the bath", "current efficiency", "metal"
-CLASS_NAMES = ("class of the coating", "plating class")
 AREAS = ("plated area", "area")
 _VALENCES = {"I": 1, "II": 2, "III": 3, "IV": 4, "VI": 6}
-_CLASS = re.compile(r"(?:class )?(.+?) of (.+)")
 _FARADAY = "Faraday's law, CODATA 2018; MISUMI tutorial 166, table 1"
 _BATHS = ("It is the average over the whole area: edges get more and hollows less. Baths, their heat and their waste "
           "are for who is licensed for them.")
-
-
-class Ordered(NamedTuple):
-    """A thickness that is asked for, of one metal."""
-
-    metal: str
-    name: str
-    given: Given
-    procedure: Procedure
-    place: Place
-
-
-class UnderClass(NamedTuple):
-    """A thickness that is ordered thinner than its class asks for."""
-
-    ordered: Ordered
-    named: str
-    wanted: PlatingClass
-
-
-@once
-def ordered(known: Known) -> tuple[Ordered, ...]:
-    """Every thickness of a plated metal that a procedure writes itself, and does not take over."""
-    return tuple(_ordered(known))
-
-
-def _ordered(known: Known) -> Iterator[Ordered]:
-    for name, found in limits_by_name(known).items():
-        metal = name.split(" ")[0].lower()
-        if metal not in METALS:
-            continue
-        for limit, place in found:
-            own, leaf = place.procedure, limit.written
-            if own is None or place.key != "limits" or leaf is None or known.reckoning.of_value.get(id(leaf)):
-                continue
-            given = given_here(known, leaf, name, "procedure", place.owner_id, place.step)
-            if given is not None and given.unit.kind == "length" and given.span.high < 1e-3:
-                yield Ordered(metal, name, given, own, place)
-
-
-def classes(known: Known) -> Iterator[tuple[Place, str, PlatingClass | Impossible, At]]:
-    """Every class of a coating that is named, where its standard is one that is known here."""
-    for name in CLASS_NAMES:
-        for limit, place in limits_by_name(known).get(name, ()):
-            match = _CLASS.fullmatch(str(limit.written)) if limit.written is not None else None
-            if match is None or limit.written is None or match[2] not in CLASSES:
-                continue
-            try:
-                found: PlatingClass | Impossible = plating_class(match[2], match[1])
-            except Impossible as problem:
-                found = problem
-            yield place, str(limit.written), found, limit.written.at
-
-
-def under_class(known: Known) -> Iterator[UnderClass]:
-    """Thicknesses whose least is under that of the class which the same procedure names."""
-    for place, named, found, _ in classes(known):
-        if isinstance(found, PlatingClass):
-            for one in ordered(known):
-                if one.place.owner is place.owner and one.metal == found.metal and one.given.span.low < found.least * (
-                        1 - 1e-9):
-                    yield UnderClass(one, named, found)
 
 
 def plating_figures(known: Known) -> Iterator[Figure | Missing | Fault]:
@@ -108,7 +38,7 @@ def plating_figures(known: Known) -> Iterator[Figure | Missing | Fault]:
     for id_, coats in by_work.items():
         yield from _carried(known, id_, coats)
     yield from _baths(known)
-    yield from _measured(known)
+    yield from plated_figures(known)
 
 
 # ---------------------------------------------------------------------- metal on the pieces
@@ -197,8 +127,8 @@ def _laid_down(
     current, time, efficiency = told
     metal = read_metal(inputs[0].written)
     laid = spread(lambda a, t, share: thickness_deposited(a, t, metal, share), current.span, time.span, efficiency.span)
-    sentence = (f"This current lays down {both(laid, 'µm', 'mil', current.is_inch)} of {metal.name} on average, from "
-                f"valence {metal.valence}.")
+    sentence = (f"This current lays down {both(laid, 'µm', 'mil', current.is_inch)} of {metal.name} (valence "
+                f"{metal.valence}) on average.")
     asked = next((one for one in ordered(known) if one.metal == metal.name and one.place.owner is place.owner), None)
     if asked is not None:
         inputs = (*inputs, asked.given.input)
@@ -210,31 +140,3 @@ def _laid_down(
         sentence += (f" That {enough} the least that is asked for, {words}; "
                      f"for it {between(seconds.low / 60, seconds.high / 60, 2)}{NO_BREAK}min are needed.")
     yield Figure("procedure", place.owner_id, sentence, inputs, "Faraday's law", _FARADAY, _BATHS, place.step)
-
-
-# ---------------------------------------------------------------------- as ordered, as measured
-
-
-def _measured(known: Known) -> Iterator[Figure]:
-    for named, read in all_readings(known):
-        if named.kind != "procedure" or named.name.split(" ")[0].lower() not in METALS or not read.figures:
-            continue
-        asked = known.reckoning.widest((named,))
-        if asked is None or asked.kind != "length" or asked.low is None:
-            continue
-        least = float(asked.low)
-        is_inch = asked.unit.system == "inch"
-        mean = sum(read.figures) / len(read.figures)
-        spread_of = both(Interval(min(read.figures), max(read.figures)), "µm", "mil", is_inch)
-        thin = sum(one < least * (1 - 1e-9) for one in read.figures)
-        sentence = (f"“{named.name}” was measured {spread_of}, {figure(mean / float(asked.unit.factor))}{NO_BREAK}"
-                    f"{asked.unit.symbol} on average of {len(read.figures)}. The least that is asked for is "
-                    f"{both(Interval(least, least), 'µm', 'mil', is_inch)}: ")
-        share = percent_of(thin / len(read.figures))
-        under = f"{thin} of them, {share}, {'is' if thin == 1 else 'are'} under it."
-        sentence += under if thin else "none is under it."
-        limit = named.limits[0]
-        told = Input("asked for", str(limit.written or ""), "procedure", named.owner_id, named.step, limit.at)
-        yield Figure("procedure", named.owner_id, sentence, (read.input, told), "thickness as measured",
-                     "common practice", "A least thickness holds for every point of the face that matters, and not for "
-                     "the average.", named.step)

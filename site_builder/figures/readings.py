@@ -8,12 +8,21 @@ from typing import NamedTuple
 from site_builder.figures.figure import Input
 from site_builder.figures.given import once, span_of
 from site_builder.figures.known import Known
+from site_builder.notebook.finding import At
 from site_builder.notebook.model.records import Measurement
 from site_builder.notebook.names import NamedValue
 from site_builder.quantity import bounds
 
 LATEST = 60
 """So many readings count, the latest: what was before says little about the parts of today."""
+
+
+class Reading(NamedTuple):
+    """One reading: its figure in base units (the middle of a span), as it was written, and where."""
+
+    figure: float
+    written: str
+    at: At
 
 
 class Readings(NamedTuple):
@@ -23,6 +32,8 @@ class Readings(NamedTuple):
     input: Input
     named: NamedValue
     """The value that was measured."""
+    last: tuple[Reading, ...]
+    """Those of the last entry."""
 
 
 def readings_of(known: Known, named: NamedValue) -> Readings | None:
@@ -44,16 +55,25 @@ def _all(known: Known) -> Mapping[int, Readings]:
         told = [(reading, found_in) for reading in entry.readings if (found_in := bounds(reading.value)) is not None]
         if len(hits) != 1 or not told:
             continue
-        spans = [span for _, one in told if (span := span_of(one)) is not None]
+        last = tuple(
+            Reading(span.middle, str(reading), reading.at) for reading, one in told
+            if (span := span_of(one)) is not None
+        )
+        if not last:
+            continue
         before = found.get(id(hits[0]))
-        figures = (*(before.figures if before is not None else ()), *(span.middle for span in spans))[-LATEST:]
-        written = f"{len(figures)} readings, the last on {entry.date or 'a day that is not told'}"
+        figures = (*(before.figures if before is not None else ()), *(one.figure for one in last))[-LATEST:]
+        written = f"{_times(len(figures))}, the last on {entry.date or 'a day that is not told'}"
         kind = "procedure" if hits[0].owner_id in known.notebook.procedures else ""
         found[id(hits[0])] = Readings(
             figures, Input(f"{hits[0].name}, measured", written, kind, hits[0].owner_id, hits[0].step, told[-1][0].at),
-            hits[0],
+            hits[0], last,
         )
     return found
+
+
+def _times(count: int) -> str:
+    return "1 reading" if count == 1 else f"{count} readings"
 
 
 def all_readings(known: Known) -> tuple[tuple[NamedValue, Readings], ...]:

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from fractions import Fraction
 from functools import partial
 
 from site_builder.craft.interval import Interval
 from site_builder.craft.recoat import DAY, good_finishes, working_times
-from site_builder.figures.batch_words import listed, working_week
+from site_builder.figures.batch_words import listed, standing, working_week
 from site_builder.figures.figure import Fault, Figure, Input, Missing
 from site_builder.figures.given import given_here, guarded
 from site_builder.figures.known import Known
@@ -18,6 +19,7 @@ from site_builder.notebook.model.leaves import Written
 from site_builder.notebook.model.limit import Limit, Window
 from site_builder.notebook.model.shop import WEEKDAYS, Calendar
 from site_builder.quantity import Bounds
+from site_builder.season.span import Span
 
 BEGINS = 8 * 3600.0
 """When work begins, where nobody tells: assumed in words."""
@@ -101,7 +103,10 @@ def _said(
     window = Interval(float(found.low or 0), float(found.high or 0))
     laid = laid_on_days(calendar, window)
     name = f"“{_name(place)}”" + (f", {row}," if row else "")
-    sentence = f"Laid on the working day {name} says: {'; '.join(_on_a_day(one) for one in laid)}."
+    lapse = standing(Span(found.low or Fraction(0), found.high or Fraction(0)))
+    work = laid[0].work if laid else Interval(BEGINS, BEGINS)
+    sentence = (f"By {name} the next coat follows after {lapse}. With work from {clock(work.low)} to "
+                f"{clock(work.high)}: {'; '.join(_on_a_day(one) for one in laid)}.")
     a_day, _, hours_told = working_week(calendar)
     at = calendar.at if calendar is not None and hours_told else None
     inputs = (
@@ -117,9 +122,9 @@ def _on_a_day(one: Laid) -> str:
     if one.all_day:
         return f"{one.day} a coat may be finished at any time of the work"
     if not one.good:
-        return f"{one.day} a coat is finished at no time: its window opens and closes with nobody there"
-    spans = listed(_span(span, one.work) for span in one.good)
-    return f"{one.day} a coat is finished {spans}, else the window closes before anybody is there for the next"
+        return f"{one.day} finish none, as its window opens and closes with nobody there"
+    spans = listed((_span(span, one.work) for span in one.good), "or")
+    return f"{one.day} finish a coat {spans}, else the window closes before anybody is there for the next"
 
 
 def _span(span: Interval, work: Interval) -> str:

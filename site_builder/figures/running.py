@@ -16,7 +16,7 @@ from site_builder.figures.metals import main_metal, metals_of
 from site_builder.notebook.model.procedure import Procedure, Step, Work
 from site_builder.notebook.model.things import Tooling
 
-RUNNING = ("speed", "belt speed", "spindle speed", "wheel speed", "mop speed", "rim speed")
+RUNNING = ("speed", "belt speed", "spindle speed", "wheel speed", "mop speed", "rim speed", "surface speed")
 """Settings that the `rated speed` of a machine or its tooling is meant for."""
 
 TURNS, SURFACE = "rotation speed", "speed"

@@ -60,7 +60,7 @@ def spinning_figures(known: Known) -> Iterator[Figure | Missing | Fault]:
         if shell.outline is None and shell.shape not in SHAPES:
             if shell.told is None and shell.mouth is not None and "height" in shell.sizes:
                 yield Missing("part", shell.part, "How large the disc must be to have as much surface.",
-                              f"shape: {SHAPES[1]}", shell.at)
+                              "sizes: {shape: " + SHAPES[1] + "}", shell.at)
         else:
             yield from guarded(partial(_blank, known, shell), shell.inputs)
         yield from guarded(partial(_drawn, known, shell), shell.inputs)
@@ -105,10 +105,13 @@ def _drawn(known: Known, shell: Shell) -> Iterator[Figure]:
         inputs += from_line
         ends = (shell.disc.span.middle, *sizes)
         due = anneals_due([reduction(a, b) for a, b in zip(ends, sizes, strict=False)], most)
-        sentence += (f" With what the metal bears in each it takes {len(sizes)} passes, to "
-                     f"{listed([both(Interval(one, one), 'mm', 'in', shell.disc.is_inch) for one in sizes])}; "
-                     + (f"annealed before pass {listed([str(number + 1) for number in due])}." if due
-                        else "none of them needs annealing first."))
+        if len(sizes) == 1:
+            sentence += " The metal bears that in one pass."
+        else:
+            sentence += (f" With what the metal bears in each it takes {len(sizes)} passes, to "
+                         f"{listed([both(Interval(one, one), 'mm', 'in', shell.disc.is_inch) for one in sizes])}; "
+                         + (f"annealed before pass {listed([str(number + 1) for number in due])}." if due
+                            else "none of them needs annealing first."))
     elif in_all.low > most:
         sentence += f" That is more than the {percent_of(most)} after which it is annealed."
     elif in_all.high <= most:

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from typing import NamedTuple
 
 from site_builder.craft.interval import Interval
-from site_builder.figures.amounts import about, between, figure
+from site_builder.figures.amounts import about, between, lapse
 from site_builder.figures.at_machines import AtMachine, Shift, shift_of, strongest
 from site_builder.figures.batch_words import NO_BREAK
 from site_builder.figures.given import Given
@@ -71,8 +71,8 @@ def time_left(given: Given) -> str:
     for name, value in (("action value", ACTION), ("limit value", LIMIT)):
         low, high = (hours_until(end, value) for end in (given.span.high, given.span.low))
         if low < 24:
-            ends = between(low, high, 2) if high < 24 else f"{figure(low, 2)} or more"
-            told.append(f"the {name}, {value:g}{NO_BREAK}m/s², after {about(f'{ends}{NO_BREAK}h', given.rough)}")
+            ends = lapse(low, high) if high < 24 else f"{lapse(low, low)} or more"
+            told.append(f"the {name}, {value:g}{NO_BREAK}m/s², after {about(ends, given.rough)}")
     if not told:
         return "With the hands on it all day neither the action value nor the limit value is reached."
     rest = "" if len(told) > 1 else "; the limit value is not reached in a day"

@@ -60,6 +60,11 @@ def _runs(known: Known, one: Running, toolings: list[str]) -> Iterator[Figure]:
         sentence = f"The rim of a new {title} runs at {words}."
     else:
         sentence = f"{title} runs at {words}."
+    if one.size is not None and given.unit.kind == SURFACE:
+        turns = spread(turns_for, surface, one.size.span)
+        inputs += (one.size.input,)
+        sentence += (f" For that a new one of {both(one.size.span, 'mm', 'in', one.size.is_inch)} turns at "
+                     f"{amount(turns, 'rev/min')}.")
     found = band_of(known, one)
     source = _SPEED_SOURCE
     if found is not None:
@@ -82,9 +87,12 @@ def _room(one: Running, surface: Interval, rated: Given) -> str:
         runs = surface.high
     elif one.size is not None and rated.unit.kind == TURNS:
         runs = turns_for(surface.high, one.size.span.low)
-    if runs is None or (share := over_rating(runs, rated.span.high)) > 0:
+    if runs is None:
         return ""
+    share = over_rating(runs, rated.span.high)
     most = amount(Interval.around(rated.span.high, 0), rated.unit.symbol, 4)
+    if share > 0:
+        return f" It is rated for {most}: this is {percent_of(share)} too fast and must not be run."
     return f" It is rated for {most}; {percent_of(-share)} of that is left."
 
 

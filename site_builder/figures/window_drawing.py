@@ -7,7 +7,11 @@ from html import escape
 
 from site_builder.craft.interval import Interval
 
-_WIDTH, _LEFT, _RIGHT, _TOP, _ROW = 560, 10, 170, 26, 40
+_WIDTH, _SIDE, _TOP, _ROW = 340, 8, 34, 58
+_NEAR = 0.2
+"""Of the width: a time so near an end is written away from it."""
+_WIDEST = 440
+"""Pixels; on a phone it is as wide as the page, with its words still large enough to read."""
 
 
 def window_drawing(
@@ -22,27 +26,28 @@ def window_drawing(
     begins, ends = min(work.low for _, _, work in days), max(work.high for _, _, work in days)
 
     def at(seconds: float) -> float:
-        return _LEFT + (seconds - begins) / ((ends - begins) or 1) * (_WIDTH - _LEFT - _RIGHT)
+        return _SIDE + (seconds - begins) / ((ends - begins) or 1) * (_WIDTH - 2 * _SIDE)
 
     rows: list[str] = []
     words: list[str] = []
     for number, (name, good, work) in enumerate(days):
         y = _TOP + number * _ROW
         rows.append(f'<path d="M{at(work.low):.1f} {y} H{at(work.high):.1f} M{at(work.low):.1f} {y - 6} v12 '
-                    f'M{at(work.high):.1f} {y - 6} v12"/>' + _text(_WIDTH - _RIGHT + 12, y + 4, name))
+                    f'M{at(work.high):.1f} {y - 6} v12"/>' + _text(_SIDE, y - 13, name))
         for span in good:
             end = max(at(span.high), at(span.low) + 1)
             rows.append(f'<path stroke-width="7" d="M{at(span.low):.1f} {y} H{end:.1f}"/>')
         marks = dict.fromkeys((work.low, *(end for span in good for end in (span.low, span.high)), work.high))
-        rows += [_text(at(mark), y + 18, clock(mark), "start" if mark == work.low else
-                       "end" if mark == work.high else "middle") for mark in _apart(list(marks), ends - begins)]
+        near = (ends - begins) * _NEAR
+        rows += [_text(at(mark), y + 18, clock(mark), "start" if mark - work.low < near else
+                       "end" if work.high - mark < near else "middle") for mark in _apart(list(marks), ends - begins)]
         told = ", ".join(f"{clock(span.low)} to {clock(span.high)}" for span in good) or "at no time"
         words.append(f"{name}: {told}")
-    height = _TOP + len(days) * _ROW
+    height = _TOP + len(days) * _ROW - 32
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" class="bl-day" viewBox="0 0 {_WIDTH} {height}" role="img" '
         f'aria-label="{escape("When a coat may be finished. " + "; ".join(words), quote=True)}" '
-        f'style="max-width:{_WIDTH}px;width:100%;height:auto">'
+        f'style="max-width:{_WIDEST}px;width:100%;height:auto">'
         f'<g fill="none" stroke="currentColor" stroke-width="1.5" font-size="13">{"".join(rows)}</g></svg>'
     )
 

@@ -191,7 +191,8 @@ class PageKeys:
         yield repr((links, before, after)).encode()
         for one in sorted({*before, *after, *(link[1] for link in links)}):
             yield self._faces[procedures[one].at.path]
-        yield repr([survey.holders.able_to_do(own, level) for level in LEVELS]).encode()
+        able = [survey.holders.able_to_do(own, level) for level in LEVELS]
+        yield repr((able, survey.holders.resting_with(own))).encode()
         if ("procedure", id_) in survey.figures:
             pen = Pen(self.book, self.book.addresses["procedure", id_])
             yield repr(figure_views(pen, "procedure", id_)).encode()

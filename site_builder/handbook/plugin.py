@@ -17,7 +17,8 @@ from mkdocs.utils.templates import TemplateContext
 
 from site_builder.handbook import binding, offline, theme
 from site_builder.handbook.config import HandbookConfig
-from site_builder.handbook.stories import story_markdown
+from site_builder.handbook.stories import is_readable, story_markdown
+from site_builder.notebook.picture_facts import PictureFacts, inspect
 
 log = get_plugin_logger(__name__)
 
@@ -64,7 +65,7 @@ class HandbookPlugin(BasePlugin[HandbookConfig]):  # type: ignore[no-untyped-cal
         assert self.bound is not None
         language = str(config.theme.locale or "en")
         for file in list(files):
-            if offline.stays_out(file.src_uri, language):
+            if offline.stays_out(file.src_uri, language) or self._stays_home(file, config):
                 files.remove(file)
             elif file.is_documentation_page():
                 file.edit_uri = f"{Path(config.docs_dir).name}/{file.src_uri}"
@@ -82,6 +83,20 @@ class HandbookPlugin(BasePlugin[HandbookConfig]):  # type: ignore[no-untyped-cal
         if config.nav is None:
             config.nav = self.bound.nav
         return files
+
+    def _stays_home(self, file: File, config: MkDocsConfig) -> bool:
+        """A story that is no text; a picture with its place in it, of which only the quiet copy goes out."""
+        assert self.bound is not None
+        written = Path(file.abs_src_path) if file.abs_src_path else None
+        if written is None or not written.is_relative_to(config.docs_dir):
+            return False
+        if file.is_documentation_page():
+            return not is_readable(written)
+        published = self.bound.book.pictures.get(written)
+        if published is not None and published.removed:
+            return True
+        facts = inspect(written)
+        return isinstance(facts, PictureFacts) and facts.has_location
 
     def on_page_markdown(self, markdown: str, page: Page, config: MkDocsConfig, files: Files) -> str:
         """Stories of the shop may link to things of the notebook as its other texts do."""

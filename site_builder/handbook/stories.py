@@ -2,42 +2,65 @@
 
 from __future__ import annotations
 
-import posixpath
 import re
 from collections.abc import Iterator
+from mimetypes import guess_type
 from pathlib import Path
+
+from markupsafe import escape
 
 from site_builder.handbook.book import Book
 from site_builder.handbook.pen import Pen
-from site_builder.handbook.pictures import media_html
+from site_builder.handbook.pictures import Published, media_html
 from site_builder.notebook.references import LINK
+from site_builder.notebook.story_links import IMAGE, PAGE, changed_outside_code, files_in, path_of
 
-_IMAGE = re.compile(r"!\[(?P<alt>[^\]]*)\]\((?P<path>[^)\s]+)(?:\s+\"[^\"]*\")?\)")
+_APOSTROPHE = re.compile(r"(?<=\w)'(?=\w)")
+_ADDRESS = re.compile(r"(<[^>]*>|\]\([^)]*\))")
 
 
 def story_pictures(book: Book) -> Iterator[Path]:
-    """The pictures that stories show."""
+    """The pictures and recordings that stories show or lead to."""
     for story in book.notebook.stories:
-        for found in _IMAGE.finditer(story.text):
-            yield _file(book, story.path, found["path"])
+        for link in files_in(story):
+            kind, _ = guess_type(link.path)
+            if link.image or (kind or "").startswith(("image/", "audio/", "video/")):
+                yield book.notebook.root / link.path
 
 
 def story_markdown(book: Book, src_uri: str, markdown: str) -> str:
-    """``[[id]]`` becomes a link, a picture its published form."""
+    """``[[id]]`` becomes a link, a picture its published form, a straight apostrophe that of print.
+
+    A link to a picture leads to its published form too: only that one goes out.
+    """
     pen = Pen(book, src_uri)
 
-    def link(found: re.Match[str]) -> str:
-        words = pen.words(found[0], glossary=False)
-        return str(words)
+    def published(found: re.Match[str]) -> Published | None:
+        one = book.pictures.get(book.notebook.root / path_of(f"procedures/{src_uri}", found["target"]))
+        return one if one is not None and one.files else None
 
     def image(found: re.Match[str]) -> str:
-        published = book.pictures.get(_file(book, f"procedures/{src_uri}", found["path"]))
-        if published is None or published.problem is not None:
-            return found[0]
-        return f'<figure class="bl-photo">{media_html(published, found["alt"], pen.root)}</figure>'
+        one = published(found)
+        return f'<figure class="bl-photo">{media_html(one, found["words"], pen.root)}</figure>' if one else found[0]
 
-    return _IMAGE.sub(image, LINK.sub(link, markdown))
+    def page(found: re.Match[str]) -> str:
+        one = published(found)
+        return f'<a href="{escape(f"{pen.root}/{one.files[-1].name}")}">{found["words"]}</a>' if one else found[0]
+
+    def told(prose: str) -> str:
+        pieces = _ADDRESS.split(prose)
+        pieces[::2] = [_APOSTROPHE.sub("’", piece) for piece in pieces[::2]]  # the odd ones are tags and addresses
+        shown = PAGE.sub(page, IMAGE.sub(image, "".join(pieces)))
+        return LINK.sub(lambda found: str(pen.words(found[0], glossary=False)), shown)
+
+    return changed_outside_code(markdown, told)
 
 
-def _file(book: Book, story: str, target: str) -> Path:
-    return book.notebook.root / posixpath.normpath(posixpath.join(posixpath.dirname(story), target))
+def is_readable(file: Path) -> bool:
+    """Whether a page of the shop's own is text at all; if not, a finding says so, and the book does without it."""
+    try:
+        file.read_bytes().decode("utf-8-sig")
+    except (OSError, UnicodeDecodeError):
+        return False
+    return True
+

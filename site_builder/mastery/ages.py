@@ -53,6 +53,15 @@ class Ages:
             self._found[key] = max(asked, default=None)
         return self._found[key]
 
+    def of_procedure(self, procedure: str, level: str) -> LeastAge | None:
+        """The highest least age that doing this work calls for: by what it meets, and by the skill it takes."""
+        known = self.notebook.procedures.get(procedure)
+        asked = [*self._of_procedure(procedure, level)]
+        if known is not None and isinstance(known.skill, Text):  # a table or a step's own may be another's work
+            skill = self.notebook.skills.get(str(known.skill))
+            asked += _asked(skill.age, level, str(skill.title)) if skill is not None else ()
+        return max(asked, default=None)
+
     def _by_work(self, skill: Skill, level: str) -> Iterator[LeastAge]:
         """The age without which none of the work of this skill can be done."""
         work = procedures_of(self.references, skill)

@@ -7,13 +7,12 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
 
-from site_builder.mastery.fresh import Freshness
+from site_builder.mastery.law import Law
 from site_builder.mastery.ledger import LEVELS
-from site_builder.mastery.standing import standing
+from site_builder.mastery.papers import Asked, run_out
 from site_builder.notebook.gather import skills_of
 from site_builder.notebook.model.procedure import Procedure
 from site_builder.notebook.model.records import SignOff
-from site_builder.notebook.notebook import Notebook
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,6 +25,19 @@ class Held:
     entry: SignOff
     stale_since: date | None = None
     """The last day on which it was fresh, where the time of ``refresh`` has passed without practice."""
+    paper: Asked | None = None
+    """The paper that the skill asks for and that has run out."""
+
+    @property
+    def rests_since(self) -> date | None:
+        """The last day before it rested, for want of practice or of a paper; None where it holds."""
+        ends = (self.stale_since, self.paper.last if self.paper is not None else None)
+        return min((end for end in ends if end is not None), default=None)
+
+    @property
+    def rests(self) -> bool:
+        """Whether it counts for nothing until it is practised again, or the paper renewed."""
+        return self.rests_since is not None
 
     @property
     def rank(self) -> int:
@@ -34,17 +46,25 @@ class Held:
 
 
 class Holders:
-    """The standing of every person in every skill on ``today``; later entries replace earlier ones."""
+    """The standing of every person in every skill on ``today``, as the law lets the book be read."""
 
-    def __init__(self, notebook: Notebook, today: date) -> None:
-        self.notebook = notebook
+    def __init__(self, law: Law, today: date) -> None:
+        self.notebook = law.notebook
         self.today = today
-        self.fresh = Freshness(notebook)
-        self.held: Mapping[tuple[str, str], Held] = _standing(notebook, today, self.fresh)
+        self.ledger = law.ledger_on(today)
+        self.fresh = law.fresh
+        self.held: Mapping[tuple[str, str], Held] = {
+            (person, skill): self._held(person, skill, entry) for person, skill, entry in self.ledger.holding
+        }
         self._by_skill: dict[str, list[Held]] = defaultdict(list)
         for held in self.held.values():
             self._by_skill[held.skill].append(held)
         self._able: dict[tuple[str, str], tuple[str, ...]] = {}
+
+    def _held(self, person: str, skill: str, entry: SignOff) -> Held:
+        signed, level = entry.date.value.last if entry.date is not None else None, str(entry.level)
+        return Held(person, skill, level, entry, self.fresh.stale_since(person, skill, level, signed, self.today),
+                    run_out(self.notebook, person, skill, level, self.today))
 
     def level(self, person: str, skill: str) -> Held | None:
         """What this person holds in this skill."""
@@ -61,33 +81,31 @@ class Holders:
         return tuple(sorted(found, key=lambda h: (-h.rank, h.skill)))
 
     def able(self, skill: str, level: str = "alone") -> tuple[str, ...]:
-        """The living people who hold a skill at least so far."""
+        """The living people who hold a skill at least so far, and with whom it does not rest."""
         found = self._able.get((skill, level))
         if found is None:
             least = LEVELS.index(level) + 1
-            found = tuple(h.person for h in self.of_skill(skill) if h.rank >= least)
+            found = tuple(h.person for h in self.of_skill(skill) if h.rank >= least and not h.rests)
             self._able[skill, level] = found
         return found
 
+    def resting_with(self, procedure: Procedure) -> tuple[str, ...]:
+        """The living people who were signed to do a procedure alone, and with whom a skill that it names rests."""
+        held = [[self.level(person, str(skill)) for skill in skills_of(procedure)] for person in self.notebook.living]
+        alone = LEVELS.index("alone") + 1
+        return tuple(
+            person for person, ones in zip(self.notebook.living, held, strict=True)
+            if ones and all(one is not None and one.rank >= alone for one in ones)
+            and any(one is not None and one.rests for one in ones)
+        )
+
     def able_to_do(self, procedure: Procedure, level: str = "alone") -> tuple[str, ...]:
-        """The living people who hold every skill a procedure names, at least so far."""
+        """The living people who hold every skill a procedure names, at least so far; what rests does not count."""
         skills = skills_of(procedure)
         if not skills:
             return ()
         groups = [set(self.able(str(skill), level)) for skill in skills]
         return tuple(p for p in self.notebook.living if all(p in group for group in groups))
-
-
-def _standing(notebook: Notebook, today: date, fresh: Freshness) -> dict[tuple[str, str], Held]:
-    latest: dict[tuple[str, str], SignOff] = {}
-    for entry in standing(notebook, today):
-        if entry.learner is not None and entry.skill is not None and entry.level is not None:
-            latest[str(entry.learner), str(entry.skill)] = entry
-    held = {}
-    for key, entry in latest.items():
-        signed, level = entry.date.value.last if entry.date is not None else None, str(entry.level)
-        held[key] = Held(*key, level, entry, fresh.stale_since(*key, level, signed, today))
-    return held
 
 
 __all__ = ["LEVELS", "Held", "Holders"]

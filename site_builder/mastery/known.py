@@ -45,7 +45,7 @@ def knowledge_of(notebook: Notebook, route: Route, holders: Holders) -> Knowledg
 def _hands(notebook: Notebook, holders: Holders, skill: str) -> tuple[People, People, People]:
     """Who can do a skill alone, who may teach it, and whose sign-off for it rests."""
     signed = [held for held in holders.of_skill(skill) if held.rank >= _ALONE]
-    fresh = [held for held in signed if held.stale_since is None]
+    fresh = [held for held in signed if not held.rests]
     able = frozenset(held.person for held in fresh)
     teachers = frozenset(held.person for held in fresh if held.rank == _TEACHES)
     if not any(held.rank == _TEACHES for held in holders.of_skill(skill, living=False)):

@@ -14,10 +14,10 @@
 10. Dates do not run backward.
 
 Watching and study ask for no age and nothing before them: neither `watches`, nor with it an item that is only seen
-or said. Where 6 or 7 is not met, the signer may write down why he signs
-all the same (``override``); nothing else is overridden. A sign-off rests, and so does the right to teach, when the
-time of ``refresh`` has passed without practice. An entry that nobody entitled has signed gives nothing to whom
-it names; other faults are its signer's to put right, and it holds meanwhile. An entry that a later one
+or said. Where 6 or 7 is not met, the signer may write down why he signs all the same (``override``); nothing else is
+overridden. A sign-off rests, and so does the right to teach, when the time of ``refresh`` has passed without practice,
+or a paper that the skill asks for has run out. An entry that nobody entitled has signed gives nothing to whom it names,
+here or on any page; other faults are its signer's to put right, and it holds meanwhile. An entry that a later one
 withdraws or corrects is answered, and no fault any more.
 
 The law where the shop stands comes first, above all that on the work of children and young people.
@@ -36,6 +36,7 @@ from site_builder.mastery.book import BOOK_FILES
 from site_builder.mastery.evidence import CITED, Evidence
 from site_builder.mastery.fresh import Freshness
 from site_builder.mastery.ledger import LEVELS, Ledger, rank
+from site_builder.mastery.papers import run_out
 from site_builder.mastery.proof_due import item_lines, proof_lines
 from site_builder.notebook.finding import At
 from site_builder.notebook.model.leaves import Dated
@@ -100,12 +101,26 @@ class Law:
         """What stands after the whole book."""
         ledger = Ledger()
         self._found: list[Breach] = []
+        self._void: set[int] = set()
         for entry in self.notebook.sign_offs:
             found = list(self.judge(entry, ledger))
             self._found += found
-            ledger.enter(entry, gives=not any(breach.article in (Article.SIGNER, Article.SELF) for breach in found))
+            if any(breach.article in (Article.SIGNER, Article.SELF) for breach in found):
+                self._void.add(entry.number)
+            ledger.enter(entry, gives=entry.number not in self._void)
             if entry.date is not None and not any(breach.article is Article.DATE for breach in found):
                 self._latest = entry.date
+        return ledger
+
+    def ledger_on(self, day: date) -> Ledger:
+        """What stands on a day: entries that are dated later give nothing yet."""
+        whole = self.ledger
+        if all(entry.date is None or entry.date.value.first <= day for entry in self.notebook.sign_offs):
+            return whole
+        ledger = Ledger()
+        for entry in self.notebook.sign_offs:
+            if entry.date is None or entry.date.value.first <= day:
+                ledger.enter(entry, gives=entry.number not in self._void)
         return ledger
 
     def judge_next(self, entry: SignOff) -> list[Breach]:
@@ -163,11 +178,19 @@ class Law:
         held = ledger.held(person, skill)
         if held is None or held.level is None or rank(held.level) < rank(level):
             return False
-        return day is None or self._stale(held, day) is None
+        return day is None or not self._rests(held, day)
 
-    def _stale(self, held: SignOff, day: date) -> date | None:
+    def _rests(self, held: SignOff, day: date) -> str:
+        """Why what an entry gave rests on a day; empty where it holds."""
         signed = held.date.value.last if held.date is not None else None
-        return self.fresh.stale_since(str(held.learner), str(held.skill), str(held.level), signed, day)
+        who, skill, level = str(held.learner), str(held.skill), str(held.level)
+        stale = self.fresh.stale_since(who, skill, level, signed, day)
+        if stale is not None:
+            return f"`{who}` had not practised `{skill}` for so long that the right to teach it rested from {stale} on."
+        paper = run_out(self.notebook, who, skill, level, day)
+        if paper is None:
+            return ""
+        return f"“{paper.paper.paper}” of `{who}` was good until {paper.last}, and without it `{skill}` rested."
 
     def _signer(self, entry: SignOff, ledger: Ledger) -> Iterator[Breach]:
         who, skill = entry.who, str(entry.skill)
@@ -182,15 +205,15 @@ class Law:
     def _entitled(self, entry: SignOff, who: Text, skill: str, ledger: Ledger, mend: str) -> Iterator[Breach]:
         day = _day(entry)
         held = ledger.held(who, skill)
-        stale = self._stale(held, day) if held is not None and day is not None else None
+        rests = self._rests(held, day) if held is not None and day is not None else ""
         if who not in self.notebook.people:
             told = f"`{who}` is nobody of the shop."
         elif not self.here(who, entry.date):
             told = f"`{who}` was not in the shop on {entry.date}."
         elif self.founder(who) or self.teaches(who, skill, ledger, day):
             return
-        elif held is not None and held.level == "teaches" and stale is not None:
-            told = f"`{who}` had not practised `{skill}` for so long that the right to teach it rested from {stale} on."
+        elif held is not None and held.level == "teaches" and rests:
+            told = rests
         else:
             before = f"holds it `{held.level}`" if held is not None else "does not hold it"
             told = f"`{who}` does not teach `{skill}`: by this book `{who}` {before} when this is signed."
@@ -244,8 +267,14 @@ class Law:
             yield _breach(Article.AGE, entry, _at(entry.learner, entry),
                           f"{person.name} was too young on {day.isoformat()}: {asked.of} asks for {asked.written}, "
                           f"which is reached on {old_enough.isoformat()}.",
-                          "Until then `watches` can be signed, and no more; where the law draws the line higher, the "
-                          "law goes first.")
+                          f"Until then `{self._of_age(person.born, str(skill.skill), level, day)}` can be signed, "
+                          "and no more; where the law draws the line higher, the law goes first.")
+
+    def _of_age(self, born: Dated, skill: str, level: str, day: date) -> str:
+        """The highest level below this one for which somebody is old enough."""
+        below = (one for one in reversed(LEVELS[1:LEVELS.index(level)]) if (
+            asked := self.ages.of_skill(skill, one)) is None or day_after(born.value.first, asked.seconds) <= day)
+        return next(below, LEVELS[0])
 
     # ------------------------------------------------------------------ what was shown
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
+from collections.abc import Iterator
 
 from site_builder.notebook.model.records import SignOff
 
@@ -21,6 +22,7 @@ class Ledger:
     def __init__(self) -> None:
         self._of: dict[tuple[str, str], list[SignOff]] = defaultdict(list)
         self._entries: dict[int, SignOff] = {}
+        self._given: list[SignOff] = []
         self.gone: dict[int, SignOff] = {}
         """Numbers of entries that a later one withdraws or corrects, with that later entry."""
 
@@ -32,12 +34,27 @@ class Ledger:
         self._entries[entry.number] = entry
         if not gives:
             return
-        if entry.withdraws is None and entry.learner is not None and entry.skill is not None:
-            self._of[str(entry.learner), str(entry.skill)].append(entry)
+        if entry.withdraws is None:
+            self._given.append(entry)
+            if entry.learner is not None and entry.skill is not None:
+                self._of[str(entry.learner), str(entry.skill)].append(entry)
 
     def entry(self, number: int) -> SignOff | None:
         """An entry that was entered."""
         return self._entries.get(number)
+
+    @property
+    def standing(self) -> tuple[SignOff, ...]:
+        """The entries that give something, in order: no withdrawals, and none that was taken back or corrected."""
+        return tuple(entry for entry in self._given if entry.number not in self.gone)
+
+    @property
+    def holding(self) -> Iterator[tuple[str, str, SignOff]]:
+        """(person, skill, the entry that gives what they hold in it)."""
+        for person, skill in self._of:
+            entry = self.held(person, skill)
+            if entry is not None:
+                yield person, skill, entry
 
     def held(self, person: str, skill: str) -> SignOff | None:
         """The entry that gives a person what they hold in a skill: the latest that names a level."""

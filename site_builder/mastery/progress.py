@@ -107,14 +107,19 @@ def batches_of(count: Count) -> Iterator[Batch]:
 
 
 def paces(batches: Sequence[Batch], evidence: Evidence) -> Iterator[Pace]:
-    """The pace at each procedure of which at least one entry tells a time."""
-    by_procedure: dict[str, list[tuple[int, float]]] = {}
+    """The pace at each procedure of which at least one entry tells a time; the pieces of the others count too."""
+    by_procedure: dict[str, list[Lot]] = {}
+    untimed: dict[str, int] = {}
     for batch in batches:
+        procedure = str(batch.entry.procedure)
         if batch.seconds and batch.made:
-            by_procedure.setdefault(str(batch.entry.procedure), []).append((batch.made, batch.seconds))
+            lot = Lot(batch.made, batch.seconds, untimed.pop(procedure, 0))
+            by_procedure.setdefault(procedure, []).append(lot)
+        else:
+            untimed[procedure] = untimed.get(procedure, 0) + batch.made
     for procedure, took in by_procedure.items():
-        size = 60.0 if took[0][1] >= 60 * took[0][0] else 1.0
-        lots = tuple(Lot(made, seconds / size) for made, seconds in took)
+        size = 60.0 if took[0].took >= 60 * took[0].pieces else 1.0
+        lots = tuple(replace(lot, took=lot.took / size) for lot in took)
         target = _each(evidence, procedure)
         yield Pace(
             procedure, "min" if size > 1 else "s", lots, fit_curve(lots) if len(lots) >= LOTS else None,

@@ -9,6 +9,7 @@ from fractions import Fraction
 
 from site_builder.mastery.evidence import Evidence
 from site_builder.mastery.proof.chances import binomial_at_most
+from site_builder.mastery.proof.wording import percent
 from site_builder.mastery.readings import figures_of
 from site_builder.notebook.model.leaves import Written
 from site_builder.notebook.model.people import Proof, Skill
@@ -83,14 +84,15 @@ def _pieces(
     if share is None:
         return
     own = count.good / count.made if count.made else Fraction(0)
-    told = f"{count.good} of {count.made} good at the first go; asked for: {proof.share}"
+    told = f"{count.good} of {count.made} good at the first go"
     if sure is None:
-        yield Line("share", told, bool(count.made) and own >= share, float(own), float(share))
+        yield Line("share", f"{told}; asked for: {proof.share}", bool(count.made) and own >= share, float(own),
+                   float(share))
         return
     # one minus the chance that a hand of exactly this share would have done as well, or better
     risk = binomial_at_most(int(count.made - count.good), int(count.made), float(1 - share))
     reached = 1 - risk
-    told += f", {reached * 100:.0f} % sure; asked for: {proof.confidence}"
+    told += f"; asked for: {proof.share}, and to be {proof.confidence} sure of it; so far {percent(reached)} sure"
     yield Line("share", told, risk <= float(1 - sure) * _EVEN, reached, float(sure))
 
 

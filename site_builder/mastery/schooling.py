@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date, timedelta
 
 from site_builder.mastery.ages import Ages
 from site_builder.mastery.holders import LEVELS, Holders
 from site_builder.mastery.loss import NOBODY, Knowledge, share_of
+from site_builder.mastery.teaching import Teaching
 from site_builder.mastery.timetable import ALONE, School, Subject
 from site_builder.notebook.model.leaves import Written
 from site_builder.notebook.notebook import Notebook
@@ -18,8 +20,6 @@ from site_builder.quantity import kind_of
 
 WANTED = 2
 """So many should hold each skill, where the shop does not say."""
-LESSONS = 40 * 60
-"""Minutes of teaching until alone, where a skill does not say. An assumption: a week of somebody's time."""
 LEARNING = 4 * 60
 """Minutes a week for lessons, where a person's hours are not told. An assumption."""
 OF_THE_HOURS = 5
@@ -35,14 +35,15 @@ _TEACHES = 5
 class Schooling:
     """A school, its first Monday, and what had to be assumed because the notebook does not tell it.
 
-    ``days``: the last working day of each week. ``untimed``: skills; ``unplanned``: people whose time for lessons is
-    a share of their hours; ``unhoured``: people whose hours are not told at all.
+    ``days``: the last working day of each week. ``teaching``: the hours each skill takes and what they rest on.
+    ``unplanned``: people whose time for lessons is a share of their hours; ``unhoured``: people whose hours are not
+    told at all.
     """
 
     school: School
     monday: date
     days: tuple[date, ...]
-    untimed: tuple[str, ...]
+    teaching: Mapping[str, Teaching]
     unplanned: tuple[str, ...]
     unhoured: tuple[str, ...]
 
@@ -51,7 +52,9 @@ class Schooling:
         return self.days[week] if week < len(self.days) else self.monday + timedelta(weeks=week, days=6)
 
 
-def schooling_of(knowledge: Knowledge, holders: Holders, ages: Ages) -> Schooling:
+def schooling_of(
+    knowledge: Knowledge, holders: Holders, ages: Ages, teaching: Mapping[str, Teaching],
+) -> Schooling:
     """Everything a plan of lessons from the day of ``holders`` on is made of. Weeks begin on the next Monday."""
     nb, today = holders.notebook, holders.today
     monday = today + timedelta(days=-today.weekday() % 7)
@@ -59,7 +62,7 @@ def schooling_of(knowledge: Knowledge, holders: Holders, ages: Ages) -> Schoolin
     room = {person: _room(nb, person, shares) for person in nb.living}
     school = School(
         room=room,
-        subjects={id_: _subject(nb, knowledge, id_) for id_ in nb.skills},
+        subjects={id_: _subject(nb, knowledge, id_, teaching[id_]) for id_ in nb.skills},
         reached={(person, skill): _reached(knowledge, holders, person, skill)
                  for person in nb.living for skill in nb.skills},
         order=by_risk(knowledge), wanted=wanted(nb),
@@ -68,7 +71,7 @@ def schooling_of(knowledge: Knowledge, holders: Holders, ages: Ages) -> Schoolin
     people = nb.living.items()
     return Schooling(
         school, monday, days,
-        untimed=tuple(id_ for id_, skill in nb.skills.items() if _minutes(skill.lessons) is None),
+        teaching=teaching,
         unplanned=tuple(id_ for id_, one in people if _weekly(one.learning) is None
                         and _weekly(one.hours) is not None),
         unhoured=tuple(id_ for id_, one in people if _weekly(one.learning) is None
@@ -113,12 +116,6 @@ def _room(notebook: Notebook, person: str, weeks: list[tuple[int, int]]) -> tupl
     return tuple(minutes * worked // usual for worked, usual in weeks)
 
 
-def _minutes(told: Written | None) -> int | None:
-    """Minutes of teaching: the middle where a span is told."""
-    found = span(told) if told is not None else None
-    return None if found is None else max(1, round((found[0] + found[1]) / 120))
-
-
 def _weekly(told: Written | None) -> int | None:
     """Minutes a week, of `6 h/week` and of plain `6 h`: the least that is told, so that no more is planned than there
     surely is."""
@@ -128,14 +125,13 @@ def _weekly(told: Written | None) -> int | None:
     return int(found[0] / 60 if kind_of(told.value) == "time" else found[0] * _WEEK)
 
 
-def _subject(notebook: Notebook, knowledge: Knowledge, id_: str) -> Subject:
+def _subject(notebook: Notebook, knowledge: Knowledge, id_: str, teaching: Teaching) -> Subject:
     skill = notebook.skills[id_]
     needs = tuple(
         (str(need.skill), LEVELS.index(str(need.level or "alone")) + 1) for need in skill.needs
         if need.skill in notebook.skills and str(need.level or "alone") in LEVELS
     )
-    minutes = _minutes(skill.lessons)
-    return Subject(LESSONS if minutes is None else minutes, needs, knowledge.teachers.get(id_, NOBODY))
+    return Subject(teaching.minutes, needs, knowledge.teachers.get(id_, NOBODY))
 
 
 def _reached(knowledge: Knowledge, holders: Holders, person: str, skill: str) -> int:
@@ -145,7 +141,7 @@ def _reached(knowledge: Knowledge, holders: Holders, person: str, skill: str) ->
     held = holders.level(person, skill)
     if held is None:
         return 0
-    return min(held.rank - (held.stale_since is not None), ALONE - 1)
+    return min(held.rank - held.rests, ALONE - 1)
 
 
 def _not_before(notebook: Notebook, ages: Ages, monday: date) -> list[tuple[tuple[str, str, int], int | None]]:

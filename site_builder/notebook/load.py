@@ -143,8 +143,9 @@ class _Loader:
         model = kinds.get(first)
         if model is None:
             late = next((key for key in tree if key in kinds), None)
+            meant = "hand-tool" if first.lower() == "tool" else nearest(first.lower(), kinds)
             mend = (f"Put `{late}:` first, so that the file explains itself." if late is not None
-                    else f"Did you mean `{nearest(first, kinds)}`? One of: {', '.join(kinds)}.")
+                    else f"Did you mean `{meant}`? One of: {', '.join(kinds)}.")
             self._error(first.at, "kind-unknown", f"`{first}` is no kind of file.", mend)
             self._give_up(path)
             return None
@@ -160,7 +161,8 @@ class _Loader:
         id_, stem = tree[first], Path(path).stem
         if isinstance(id_, Text) and id_ != stem and ID.match(id_):
             self._error(id_.at, "id-not-file", f"The id is `{id_}`, but the file is called `{stem}`.",
-                        f"Rename the file to `{id_}.yml`, or write `{first}: {stem}`.")
+                        f"Rename the file to `{id_}.yml`"
+                        + (f", or write `{first}: {stem}`." if ID.match(stem) else "."))
 
     def _shelve(self, shelves: dict[str, dict[str, Any]], entry: Any) -> None:
         kind = next(k for k, model in KINDS.items() if model is type(entry))

@@ -32,6 +32,8 @@ MAX_DEPTH = 40
 MAX_TOLD = 200
 """So many faults of one file are told at once; a file with more was not written for this notebook."""
 
+_SAVE_AS = "Save the file as UTF-8: in most editors with “Save as”, where the encoding is chosen."
+
 _CUT = re.compile(r"(?<=[^\s#])[ \t]+#(?=[^\s#])")
 _ENTRY = re.compile(r"^---(?=\s|$)", re.MULTILINE)
 # YAML 1.1 ends a line at these three as well, and no editor shows them: they stand for a blank here.
@@ -79,13 +81,13 @@ def _no_file(file: Path, path: str) -> Finding:
 def decode(data: bytes, path: str) -> tuple[str, list[Finding]]:
     """Bytes into text; what is not UTF-8 is named with its place."""
     if data[:2] in (b"\xff\xfe", b"\xfe\xff"):
-        return "", [_error(At(path), "encoding-wrong", "This file is UTF-16.", "Save it as UTF-8.")]
+        return "", [_error(At(path), "encoding-wrong", "This file is UTF-16.", _SAVE_AS)]
     try:
         return data.decode("utf-8-sig"), []
     except UnicodeDecodeError as problem:
         before = _one_line_end(bytes(problem.object[: problem.start]).decode("utf-8"))
         at = At(path, before.count("\n") + 1, len(before) - before.rfind("\n"))
-        return "", [_error(at, "encoding-wrong", "This letter is not UTF-8.", "Save the file as UTF-8.")]
+        return "", [_error(at, "encoding-wrong", "This letter is not UTF-8.", _SAVE_AS)]
 
 
 def read_text(text: str, path: str, *, stream: bool = False, above: int = 0) -> Reading:

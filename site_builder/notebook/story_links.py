@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import posixpath
 import re
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from urllib.parse import unquote
 
@@ -22,11 +22,11 @@ _CODE = re.compile(
     re.MULTILINE | re.DOTALL,
 )
 _TARGET = (
-    r"\]\(\s*(?P<target><[^<>\n]*>|[^()\s]*(?:\([^()\s]*\)[^()\s]*)*)"
+    r"\]\(\s*(?P<target><[^<>\n]*>|[^()\s]*(?:\([^()\s]*\)[^()\s]*)*(?:[ ]+[^()\s\"'<]+)*)"
     r"(?:\s+(?:\"[^\"\n]*\"|'[^'\n]*'))?\s*\)"
 )
-_IMAGE = re.compile(r"(?<!\\)!\[(?P<words>[^\[\]]*)" + _TARGET)
-_PAGE = re.compile(r"(?<![\\!\[])\[(?P<words>(?:[^\[\]]|\[[^\[\]]*\])*)" + _TARGET)
+IMAGE = re.compile(r"(?<!\\)!\[(?P<words>[^\[\]]*)" + _TARGET)
+PAGE = re.compile(r"(?<![\\!\[])\[(?P<words>(?:[^\[\]]|\[[^\[\]]*\])*)" + _TARGET)
 _DEFINED = re.compile(r"^ {0,3}\[(?P<words>[^\[\]^][^\[\]]*)\]:\s*(?P<target><[^<>\n]*>|\S+)", re.MULTILINE)
 _OUTSIDE = re.compile(r"[a-z][a-z0-9+.-]*:|//|#|$", re.IGNORECASE)
 
@@ -55,17 +55,20 @@ def files_in(story: Story) -> Iterator[FileLink]:
     """Every relative link and image of a story, in order; addresses and marks on the same page left out."""
     text = without_code(story.text)
     links = []
-    for pattern in (_IMAGE, _PAGE, _DEFINED):
+    for pattern in (IMAGE, PAGE, _DEFINED):
         for found in pattern.finditer(text):
             written = found["target"].strip("<>")
             if _OUTSIDE.match(written):
                 continue
-            name = unquote(re.split(r"[#?]", written, maxsplit=1)[0])
-            folder = posixpath.dirname(story.path)
-            path = ".." + name if name.startswith("/") else posixpath.normpath(posixpath.join(folder, name))
-            links.append(FileLink(written, path, found["words"].strip(), _at(story, found.start("target")),
-                                  pattern is _IMAGE))
+            links.append(FileLink(written, path_of(story.path, written), found["words"].strip(),
+                                  _at(story, found.start("target")), pattern is IMAGE))
     yield from sorted(links, key=lambda link: link.at)
+
+
+def path_of(story: str, target: str) -> str:
+    """The path from the notebook's folder of what a story at the path ``story`` leads to."""
+    name = unquote(re.split(r"[#?]", target.strip("<>"), maxsplit=1)[0])
+    return ".." + name if name.startswith("/") else posixpath.normpath(posixpath.join(posixpath.dirname(story), name))
 
 
 def without_code(text: str) -> str:
@@ -73,6 +76,15 @@ def without_code(text: str) -> str:
     if "`" not in text and "~~~" not in text and "<!--" not in text:
         return text
     return _CODE.sub(lambda found: re.sub(r"[^\n]", " ", found[0]), text)
+
+
+def changed_outside_code(text: str, change: Callable[[str], str]) -> str:
+    """The text with every stretch that is no code and no comment changed."""
+    pieces, at = [], 0
+    for code in _CODE.finditer(text):
+        pieces += [change(text[at : code.start()]), code[0]]
+        at = code.end()
+    return "".join((*pieces, change(text[at:])))
 
 
 def _at(story: Story, index: int) -> At:

@@ -9,12 +9,15 @@ from typing import Any, TypeVar
 from pydantic import ValidationError
 
 from site_builder.notebook.finding import At, Finding, Level
+from site_builder.notebook.meant_keys import meant_key
 from site_builder.notebook.model.entry import Entry
 from site_builder.notebook.reader import MAX_TOLD
 from site_builder.notebook.tree import Map, Node, Seq, Text
+from site_builder.notebook.unit_hints import with_unit
 
 E = TypeVar("E", bound=Entry)
 _ID = Text("id")
+_UNITLESS = ("unit-missing", "range-hyphen", "decimal-comma")
 _ROUNDS = 12
 """Each round tells all faults of the deepest layer it reaches; a real file needs one or two."""
 
@@ -61,8 +64,10 @@ def _finding(tree: Map, error: Any) -> Finding:
     if kind == "notebook":
         context = error["ctx"]
         at = context["at"] or _at(node) or tree.at
-        return Finding(At(tree.path, at.line, at.column), context["code"], Level.ERROR, context["message"],
-                       context["mend"])
+        message, mend = context["message"], context["mend"]
+        if context["code"] in _UNITLESS and mend.endswith(" mm`."):  # the key knows better than the notation
+            message, mend = with_unit(message, loc), with_unit(mend, loc)
+        return Finding(At(tree.path, at.line, at.column), context["code"], Level.ERROR, message, mend)
     if kind == "extra_forbidden" and isinstance(parent, Map):
         return _unknown_key(parent, key)
     if kind == "missing":
@@ -77,9 +82,8 @@ def _finding(tree: Map, error: Any) -> Finding:
 def _unknown_key(parent: Map, key: Any) -> Finding:
     written = parent.key(str(key))
     at = written.at if written is not None else parent.at
-    near = nearest(str(key), getattr(parent, "known", ()))
     return Finding(at, "key-unknown", Level.ERROR, f"`{key}` is not a key that can stand here.",
-                   f"Did you mean `{near}`?" if near else "Take it away.")
+                   meant_key(str(key), getattr(parent, "known", frozenset())))
 
 
 def _walk(tree: Map, loc: tuple[int | str, ...]) -> tuple[Any, Any, Any]:

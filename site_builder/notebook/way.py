@@ -14,7 +14,7 @@ from site_builder.notebook.model.procedure import Procedure, Work
 from site_builder.notebook.model.small import Time
 from site_builder.notebook.notebook import Notebook
 from site_builder.notebook.route import Route
-from site_builder.quantity import bounds, kind_of
+from site_builder.quantity import Bounds, bounds, kind_of
 
 NO_PART = ""
 """The way of work that belongs to no part."""
@@ -159,8 +159,11 @@ def _scrap(procedure: Procedure) -> Fraction | None:
 def span(leaf: Written) -> tuple[Fraction, Fraction] | None:
     """Least and most of a value in base units: where it aims, or else what it allows; None if it tells no figure."""
     found = bounds(leaf.value)
-    if found is None:
-        return None
+    return None if found is None else ends_of(found)
+
+
+def ends_of(found: Bounds) -> tuple[Fraction, Fraction] | None:
+    """Least and most of these figures: where they aim, or else what they allow; None where there is no figure."""
     low = found.aim_low if found.aim_low is not None else found.low
     high = found.aim_high if found.aim_high is not None else found.high
     if low is None:

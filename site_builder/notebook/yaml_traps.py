@@ -29,6 +29,9 @@ def explain(lines: list[str], line: int, column: int) -> tuple[Place, str, str]:
         if told is not None:
             at, message, mend = told
             return (number, at), message, mend
+    bare = _bare_item(lines, line)
+    if bare is not None:
+        return bare
     if line > 0 and not lines[line].strip():
         line, column = _last_written(lines, line)
     return (line, min(column, len(lines[line]))), "This line cannot be read as `key: value`.", (
@@ -46,6 +49,19 @@ def _candidates(lines: list[str], line: int) -> list[int]:
     return found
 
 
+def _bare_item(lines: list[str], line: int) -> tuple[Place, str, str] | None:
+    """A thing of a list written as a bare text, with keys beneath it that have nothing to hang on."""
+    below = re.match(r"^( +)[^\s:#-][^:]*:(?: |$)", lines[line])
+    above = [number for number in range(line - 1, -1, -1) if lines[number].strip()][:1]
+    item = re.match(r"^( *- +)([^\s:#'\"\[\]{}][^:]*)$", lines[above[0]]) if above else None
+    if below is None or item is None or len(below[1]) < len(item[1]):
+        return None
+    words = item[2].strip()
+    return (above[0], len(item[1])), "Keys hang on this text, but a text can carry none.", (
+        f"Put its key before it: `- do: {words}`, if it is a step."
+    )
+
+
 def _last_written(lines: list[str], line: int) -> Place:
     while line > 0 and not lines[line].strip():
         line -= 1
@@ -59,8 +75,10 @@ def _trap(line: str) -> tuple[int, str, str] | None:
     at, value = len(match["lead"]), match["value"]
     if value.startswith("[["):
         return at, "A text cannot begin with `[`.", "Put a word before the link."
+    if value.rstrip() == "?":
+        return at, "A question mark cannot stand there.", "What is not known yet is asked for: write `ask`."
     if re.match(r">=?\s*\d", value):
-        return at, "`>` opens a block of text here.", "Write `min " + re.sub(r"^>=?\s*", "", value) + "`."
+        return at, "`>` opens a block of text here.", f"Write `{_in_words(value)}`."
     if re.match(r"%\s*\d", value):
         number = re.sub(r"^%\s*", "", value)
         return at, "A text cannot begin with `%`.", f"The number comes first: `{number} %`."
@@ -85,6 +103,13 @@ def _trap(line: str) -> tuple[int, str, str] | None:
     if value[0] in "{[":
         return _between_brackets(at, value)
     return None
+
+
+def _in_words(value: str) -> str:
+    """``> 3 mm, < 5 mm`` as ``over 3 mm; under 5 mm``; ``>=`` as ``min``."""
+    for sign, word in ((">=", "min"), ("<=", "max"), (">", "over"), ("<", "under")):
+        value = re.sub(rf"{sign}\s*(?=[\d-])", f"{word} ", value)
+    return re.sub(r"\s*,\s*(?=(?:min|max|over|under) )", "; ", value)
 
 
 def _between_brackets(at: int, value: str) -> tuple[int, str, str] | None:

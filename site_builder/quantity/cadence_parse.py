@@ -126,6 +126,8 @@ class _Item:
             try:
                 return self.one(found)
             except NotationError:
+                if not _EACH.fullmatch(f"each {found['amount']}"):  # what would not be read again was no noun
+                    raise
                 return Each(spaced(found["amount"]))
         return Every(self.amount(found["amount"], found.start("amount")), bool(found["rough"]))
 

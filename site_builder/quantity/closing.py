@@ -60,7 +60,7 @@ class ClosingReader(Reader):
             return quantity.parts[0].unit, quantity.per
         if self.bare_count and not self.given:
             return COUNT, None
-        at = self.bare[0]
+        at = self.bare[0] if self.given else self.bare[-1]  # a unit at the end serves all
         raise mends.unit_missing(self.texts[at], *self.place(at, at + 1))
 
     def clause_bare(self, first: int, end: int) -> NoReturn:
@@ -94,7 +94,10 @@ class ClosingReader(Reader):
             raise mends.range_hyphen(self.dotted(first, i), *self.place(first))
         if word == "or":
             raise self.broken(f"A bound with `or` begins with `min` or `max`: `max {self.text(first)}`.", i)
-        raise self.broken(f"`{self.text(i)}` may not follow `{before}`.", i)
+        rest = self.text(i)
+        if self.given and not any(letter.isdigit() for letter in rest):
+            raise self.broken(f"`{rest}` may not follow `{before}`; words go under `note`.", first, mend=before)
+        raise self.broken(f"`{rest}` may not follow `{before}`.", i)
 
 
 def _lend_term(term: Term, unit: Unit, per: Per | None) -> Term:

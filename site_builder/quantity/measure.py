@@ -49,7 +49,7 @@ def base_amount(quantity: Quantity) -> Fraction:
         )
         number = number - smaller if first.number.text[0] == "-" else number + smaller
     unit = unit_of(quantity)
-    return number * unit.factor + unit.offset
+    return number * unit.factor + unit.offset if unit.offset else number * unit.factor
 
 
 def quantity_in(quantity: Quantity, unit_symbol: str) -> Fraction:

@@ -6,7 +6,7 @@ import re
 from difflib import get_close_matches
 
 from site_builder.quantity.errors import NotationError
-from site_builder.quantity.units import RESERVED, UnitTable
+from site_builder.quantity.units import RESERVED, UnitTable, unit_table
 
 # Spoken or elsewhere customary, with what the notation says.
 _SPOKEN_UNITS = {
@@ -23,35 +23,24 @@ _SPOKEN_UNITS = {
     "kmh": "km/h", "dBA": "dB(A)", "dba": "dB(A)", "db": "dB(A)", "percent": "%", "pct": "%", "kelvin": "K",
     "Kelvin": "K", "amp": "A", "amps": "A", "volt": "V", "volts": "V", "watt": "W", "watts": "W",
     "newton": "N", "newtons": "N", "mA/cm2": "mA/cm²", "qm": "m²", "sqm": "m²", "sqft": "ft²", "HRc": "HRC",
-    "Hv": "HV", "Mm": "mm", "MM": "mm", "Kg": "kg", "KG": "kg", "Min": "min", "M/s": "m/s",
+    "pcs": "pieces", "pc": "piece", "kgs": "kg",
+    "ltr": "L", "mtr": "m", "Hv": "HV", "Mm": "mm", "MM": "mm", "Kg": "kg", "KG": "kg", "Min": "min", "M/s": "m/s",
 }  # fmt: skip
 _DEGREES = frozenset((
     "°", "degree", "degrees", "deg", "C", "F", "c", "f", "celsius", "Celsius", "fahrenheit", "Fahrenheit",
     "°c", "°f", "centigrade", "degC", "degF",
 ))  # fmt: skip
-_SPOKEN_LEADS = {
-    "approx": "about", "approx.": "about", "approximately": "about", "circa": "about", "ca": "about",
-    "ca.": "about", "roughly": "about", "around": "about", "nearly": "about", "~": "about", "≈": "about",
-    "maximum": "max", "max.": "max", "minimum": "min", "min.": "min", "at least": "min", "at most": "max",
-    "up to": "max", "no more than": "max", "not more than": "max", "no less than": "min",
-    "not less than": "min", "not over": "max", "not under": "min", "less than": "under",
-    "more than": "over", "below": "under", "above": "over", "target": "aim", "nominal": "aim",
-}  # fmt: skip
-_SPOKEN = re.compile(
-    r"\s*("
-    + "|".join(re.escape(lead) for lead in sorted(_SPOKEN_LEADS, key=len, reverse=True))
-    + r")\s*(-?\d.*)",
-    re.IGNORECASE | re.DOTALL,
-)
-_BETWEEN = re.compile(r"\s*between\s+(-?\d\S*(?:\s+\S+)?)\s+and\s+(-?\d.*)", re.IGNORECASE | re.DOTALL)
-_INCH_MARKS = re.compile(r"""(\d)\s*(?:"|''|″|”|“)""")
-_FOOT_MARKS = re.compile(r"""(\d)\s*(?:'|′|’)""")
 _THOUSANDS = re.compile(r"-?\d{1,3}(,\d{3})+(\.\d+)?")
 
 
 def spaced(text: str) -> str:
     """The text with single blanks."""
     return " ".join(text.split())
+
+
+def spoken_unit(word: str) -> str:
+    """The unit that a word means, as the notation writes it; empty where it means none."""
+    return _SPOKEN_UNITS.get(word) or (word if word in unit_table(frozenset()).single else "")
 
 
 def unit_missing(number: str, start: int, end: int, hint: str = "mm") -> NotationError:
@@ -89,7 +78,7 @@ def unit_unknown(number: str, word: str, table: UnitTable, start: int, end: int)
         elif word.lower() in table.single:
             near = [word.lower()]
         else:
-            near = get_close_matches(word, symbols, 12, 0.75 if len(word) > 3 else 0.5)
+            near = get_close_matches(word, symbols, 12, 0.8) if len(word) > 3 else []  # `ga` is not `µg`
             near.sort(key=lambda name: (len(name) != len(word), name[0] != word[0]))
         known = near[0] if near else None
     else:
@@ -127,49 +116,3 @@ def range_hyphen(mend: str, start: int, end: int) -> NotationError:
 def broken(message: str, start: int, end: int, mend: str = "") -> NotationError:
     """Anything that has no code of its own."""
     return NotationError("value-broken", message, mend=mend, start=start, end=end)
-
-
-def known_slip(text: str, start: int = 0) -> NotationError | None:
-    """A way of writing that is customary elsewhere, with ours; None when it is none we know.
-
-    ``start`` is where the text stands in the text as given.
-    """
-    whole, end = spaced(text), start + len(text)
-    if not whole:
-        return None
-    if whole.endswith("?"):
-        told = whole.rstrip("? ").removeprefix("perhaps ")
-        mend = f"perhaps {told}" if told else "ask"
-        return broken(f"Doubt is a word: write `{mend}`.", start, end, mend)
-    if re.match(r"[%$€£]\s*\d", whole):
-        number = whole[1:].strip()
-        mend = f"{number} %" if whole[0] == "%" else ""
-        message = f"The number comes first: write `{mend}`." if mend else "Money is no unit of the notebook."
-        return broken(message, start, end, mend)
-    if re.search(r"\d\s*(\+\s*/\s*-|\+-|-/\+)\s*\d", whole):
-        mend = re.sub(r"\s*(\+\s*/\s*-|\+-|-/\+)\s*", " ±", whole)
-        return broken(f"Write `{mend}`.", start, end, mend)
-    if re.match(r"(\+\s*/\s*-|\+-|-/\+)\s*\d", whole):
-        mend = re.sub(r"^(\+\s*/\s*-|\+-|-/\+)\s*", "±", whole)
-        return broken(f"Write `{mend}`.", start, end, mend)
-    if _INCH_MARKS.search(whole) or _FOOT_MARKS.search(whole):
-        mend = spaced(_FOOT_MARKS.sub(r"\1 ft ", _INCH_MARKS.sub(r"\1 in ", whole)))
-        return broken(f"Write `{mend}`.", start, end, mend)
-    if re.search(r"\d\s*:\s*\d", whole) and whole[0].isdigit():
-        return broken("For a mix write `composition` with parts; for a time `1 h 5 min`.", start, end)
-    if re.match(r"-?\.\d", whole):
-        mend = whole.replace(".", "0.", 1)
-        return broken(f"Write the nought before the point: `{mend}`.", start, end, mend)
-    spoken = _SPOKEN.fullmatch(whole)
-    if spoken:
-        mend = f"{_SPOKEN_LEADS[spoken[1].lower()]} {spoken[2]}"
-        return broken(f"Write `{mend}`.", start, end, mend)
-    between = _BETWEEN.fullmatch(whole)
-    if between:
-        mend = f"{between[1]}..{between[2]}"
-        return broken(f"Write `{mend}`.", start, end, mend)
-    after = re.fullmatch(r"(\S*\d.*?)\s+(max|min)(?:imum|\.)?", whole)
-    if after:
-        mend = f"{after[2]} {after[1]}"
-        return broken(f"The word comes first: write `{mend}`.", start, end, mend)
-    return None

@@ -19,6 +19,7 @@ from site_builder.quantity.order import (
     check_sweep,
 )
 from site_builder.quantity.signs import plain_signs
+from site_builder.quantity.slips import known_slip
 from site_builder.quantity.tokens import NUMBER, WORD
 from site_builder.quantity.tolerance import ToleranceReader
 from site_builder.quantity.value import (
@@ -58,7 +59,7 @@ def parse_value(text: str, nouns: frozenset[str] = frozenset(), bare_count: bool
         return _Parser(plain, nouns, where, bare_count).value()
     except NotationError as error:
         if error.code in ("value-broken", "unit-unknown", "unit-missing"):
-            slip = mends.known_slip(plain)
+            slip = known_slip(plain)
             error = slip if slip is not None else error
         error.move(where)
         raise error from None
@@ -117,7 +118,7 @@ class _Parser(ToleranceReader):
     def word(self, first: int) -> Word:
         """The rest as a word or designation."""
         text = self.tokens.words(first)
-        slip = mends.known_slip(text, self.starts[first])
+        slip = known_slip(text, self.starts[first])
         if slip is not None:
             raise slip
         if not text[:1].isalpha():

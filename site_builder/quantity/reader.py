@@ -202,6 +202,10 @@ class Reader:
         unit = self.unit()
         if unit is None:
             if self.kinds[self.i] == WORD:
+                known = mends.spoken_unit(self.texts[self.i]) if number is None else ""
+                if known:
+                    said = f"`{self.texts[self.i]}` is no unit we know. Write `per {known}`."
+                    raise NotationError("unit-unknown", said, mend=known, start=self.starts[at], end=self.ends[at])
                 self.unknown(number or Number("1"), at)
             said = number.text if number else "per"
             raise NotationError(

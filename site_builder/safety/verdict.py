@@ -95,7 +95,7 @@ def verdict(yardstick: Yardstick, exposure: float) -> Verdict:
     Raises ``Impossible`` for an exposure under 0 or that is no number. Source: that of the yardstick.
     """
     if not exposure >= 0:
-        raise Impossible(f"exposure to {yardstick.name}", yardstick.unit, exposure, "must not be less than 0")
+        raise Impossible(f"exposure to {yardstick.name}", yardstick.unit, exposure, "must be 0 or more")
     reached = [mark for mark in yardstick.marks if exposure >= mark.value]
     ahead = yardstick.marks[len(reached) :]
     return Verdict(

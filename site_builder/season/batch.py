@@ -54,11 +54,11 @@ class LegSpent:
     work: Span | None
     standing: Span
     runs: tuple[tuple[Run, int], ...]
+    hands: Span = field(init=False)
+    """People's time, setting up and working."""
 
-    @property
-    def hands(self) -> Span:
-        """People's time, setting up and working."""
-        return (self.setup or NONE) + (self.work or NONE)
+    def __post_init__(self) -> None:
+        object.__setattr__(self, "hands", (self.setup or NONE) + (self.work or NONE))
 
     @property
     def tells_time(self) -> bool:

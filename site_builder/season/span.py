@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from site_builder.notebook.model.leaves import Written
-from site_builder.notebook.way import span as ends_of
+from site_builder.notebook.way import ends_of
 from site_builder.quantity import bounds
 
 
@@ -20,9 +20,16 @@ class Span:
     rough: bool = False
 
     def __add__(self, other: Span) -> Span:
+        # Most procedures tell one or two kinds of time only, and sums of fractions are what a large batch costs most.
+        if other is NONE:
+            return self
+        if self is NONE:
+            return other
         return Span(self.least + other.least, self.most + other.most, self.rough or other.rough)
 
     def __mul__(self, count: Fraction | int) -> Span:
+        if count == 1:
+            return self
         return Span(self.least * count, self.most * count, self.rough)
 
     def __or__(self, other: Span) -> Span:
@@ -41,7 +48,7 @@ def total(spans: Iterable[Span]) -> Span:
 def written_span(leaf: Written | None, kind: str) -> Span | None:
     """The ends of a value of this kind in base units: where it aims, or else what it allows. None if untold."""
     found = bounds(leaf.value) if leaf is not None else None
-    ends = ends_of(leaf) if leaf is not None else None
+    ends = ends_of(found) if found is not None else None
     if leaf is None or found is None or ends is None or found.kind != kind:
         return None
     return Span(*ends, found.rough or leaf.value.perhaps)

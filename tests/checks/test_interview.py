@@ -15,11 +15,11 @@ from site_builder.notebook.finding import Level
 
 
 def held(*entries: str) -> str:
-    """A book of sign-offs; each entry is `person, skill, level`."""
+    """A book of sign-offs by Havel, while he was here; each entry is `person, skill, level`."""
     book = "=== skills/records/sign-offs.yml\n"
     for number, entry in enumerate(entries, 1):
         learner, skill, level = entry.split(", ")
-        book += f"---\nsign-off: {number}\nwho: edda\ndate: 2026-06-19\n"
+        book += f"---\nsign-off: {number}\nwho: havel\ndate: 1993-06-19\n"
         book += f"learner: {learner}\nskill: {skill}\nlevel: {level}\n"
     return book
 

@@ -33,7 +33,8 @@ def skill(id_: str, *lines: str) -> str:
 
 
 def people(*lines: str) -> str:
-    return "=== skills/people.yml\npeople:\n" + "".join(f"  {line}\n" for line in ("edda: Edda", *lines))
+    edda = "edda: {name: Edda, founding: yes}"
+    return "=== skills/people.yml\npeople:\n" + "".join(f"  {line}\n" for line in (edda, *lines))
 
 
 # --- ages -----------------------------------------------------------------------------------------------
@@ -190,8 +191,10 @@ def test_nobody_here_needs_the_skill_for_work_that_is_given_out(tmp_path: Path) 
         ("{paper: Mask fit test, date: 2025-11-24}", ["paper-lapsing"]),  # ends today
         ("{paper: mask fit test, date: 2025-11-23}", ["paper-lapsed"]),
         ("[{paper: Mask fit test, date: 2024-11-01}, {paper: Mask fit test, date: 2026-11}]", []),  # renewed
-        ("{paper: Mask fit test}", []),  # no date, nothing to reckon from
-        ("{paper: First aid, valid: 24 mo, date: 2020}", ["paper-lapsing"]),  # no skill rests without it
+        ("{paper: Mask fit test}", ["paper-unsaid"]),  # no date, nothing to reckon from
+        ("{paper: First aid, date: 2026-01-24}", ["paper-unsaid"]),
+        ("ask", []),  # asked already
+        ("{paper: First aid, valid: 24 mo, date: 2020}", ["paper-unsaid", "paper-lapsing"]),  # none rests without it
     ],
 )
 def test_when_a_paper_ends(paper: str, codes: list[str], tmp_path: Path) -> None:
@@ -201,6 +204,13 @@ def test_when_a_paper_ends(paper: str, codes: list[str], tmp_path: Path) -> None
         + sign_offs("tilde, spraying, alone")
     )
     assert [f.code for f in findings_of(example, tmp_path) if f.code.startswith("paper-")] == codes
+
+
+def test_who_only_watches_needs_no_paper_yet(tmp_path: Path) -> None:
+    example = (
+        skill("spraying", "papers: Mask fit test") + people("tilde: Tilde") + sign_offs("tilde, spraying, watches")
+    )
+    assert not found("paper-unsaid", example, tmp_path)
 
 
 # --- hands ----------------------------------------------------------------------------------------------

@@ -6,6 +6,8 @@ from collections.abc import Iterator
 from datetime import date
 from pathlib import Path
 
+import pytest
+
 from site_builder.checks.engine import examine, has_errors
 from site_builder.checks.example import write_example
 from site_builder.checks.rule import Rule
@@ -64,6 +66,50 @@ steps:
     hazzards: abrasion
 """, tmp_path)
     assert found.mend == "Did you mean `hazards`?"
+
+
+@pytest.mark.parametrize(("written", "mend"), [
+    ("photo: grip.jpg", "Did you mean `pictures`?"),
+    ("why: It rocks.", "Did you mean `because`?"),
+    ("sizes: {width: 12 mm}", "Did you mean `limits`?"),
+    ("speed: 18 m/s", "Write it under `settings`, as a name with its value: `settings: {speed: …}`."),
+    ("age: min 18 y", "It belongs to a skill or a tool."),
+    ("zzz: 3", "Say it under `note`, or take it away."),
+])
+def test_a_key_from_elsewhere_finds_its_place(written: str, mend: str, tmp_path: Path) -> None:
+    (found,) = reading(f"""\
+=== procedures/foot/grind-foot.yml
+procedure: grind-foot
+title: Grind the foot flat
+steps:
+  - do: Sweep it along the belt.
+    {written}
+""", tmp_path)
+    assert found.mend == mend
+
+
+@pytest.mark.parametrize(("written", "mend"), [
+    ("time: 5", "Write `5 min`."),
+    ("yield: {scrap: 3}", "Write `3 %`."),
+    ("settings: {turns: 3 to 4}", "Write `3 to 4 turns`."),
+    ("settings: {turns: 3-4}", "Write `3..4 turns`."),
+    ("settings: {bath temperature: 180-190}", "Write `180..190 °C` or `180..190 °F`."),
+    ('limits: {width: 1/4" - 3/8"}', "Write `1/4 in..3/8 in`."),
+    ("limits: {width: about 1}", "Write `about 1 mm`."),
+    ("skill: [grinding]", "Write `grinding` alone."),
+    ("hazards: {hazard: heat, word: Warning}", "Write `warning`."),
+    ("feel: {sense: finger, good: smooth}", "Write `touch`."),
+])
+def test_what_is_told_can_be_written_as_it_is_told(written: str, mend: str, tmp_path: Path) -> None:
+    (found,) = reading(f"""\
+=== procedures/foot/grind-foot.yml
+procedure: grind-foot
+title: Grind the foot flat
+steps:
+  - do: Sweep it along the belt.
+    {written}
+""", tmp_path)
+    assert found.mend == mend
 
 
 def test_the_right_word_further_down_is_seen(tmp_path: Path) -> None:

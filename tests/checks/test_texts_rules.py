@@ -44,8 +44,22 @@ def found(example: str, folder: Path, code: str) -> list[Finding]:
 def test_the_nearest_id_and_the_kinds_wanted_are_named(tmp_path: Path) -> None:
     (one,) = found(TOP + "tools: belt-grindr\nsteps: Sweep it.\n" + GRINDER, tmp_path, "reference-none")
     assert one.message == "There is no `belt-grindr`; a tool is wanted here."
-    assert one.mend == "Did you mean `belt-grinder`? Write the id of a tool, or write its page."
+    assert one.mend == ("Did you mean `belt-grinder`? Write the id of a tool, "
+                        "or begin its page with `benchlore new tool belt-grindr`.")
     assert one.about == "grind-foot"
+
+
+@pytest.mark.parametrize(("written", "mend"), [
+    ("tools: none", "Where there is none, write `[]`."),
+    ("tools: belt-grinder, brush", "Several stand between brackets: `[belt-grinder, brush]`."),
+    ("materials: Linen Twine", "Write the id of a material or a part, or begin its page with "
+     "`benchlore new material linen-twine`."),
+    ("tools: Bürste", "Write the id of a tool, or begin its page with `benchlore new tool buerste`."),
+    ("part: brush head", "Write the id of a part, or add `brush-head` under `parts` of procedures/shop.yml."),
+])
+def test_it_is_told_how_the_thing_comes_into_the_notebook(written: str, mend: str, tmp_path: Path) -> None:
+    (one,) = found(TOP + f"{written}\nsteps: Sweep it.\n" + GRINDER, tmp_path, "reference-none")
+    assert one.mend == mend
 
 
 def test_nothing_is_suggested_that_is_not_near(tmp_path: Path) -> None:

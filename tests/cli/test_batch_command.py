@@ -37,11 +37,11 @@ title: Strip
 skill: punching
 title: Punching
 === skills/people.yml
-people: {ada: {name: Ada Ost, founding: true}}
+people: {ada: Ada Ost, ola: {name: Ola Ost, founding: true, left: 2020}}
 === skills/records/sign-offs.yml
 ---
 sign-off: 1
-who: ada
+who: ola
 date: 2020-01-01
 learner: ada
 skill: punching
@@ -97,7 +97,7 @@ def test_for_programs(hinges: Path) -> None:
 
 
 @pytest.mark.parametrize(("arguments", "message"), [
-    (["0"], "0 is not in the range"), (["ten"], "'ten' is not a valid integer"),
+    (["0"], "`0` is no number of pieces"), (["ten"], "`ten` is no number of pieces. Write a whole number, as `120`"),
     (["10", "-p", "lock"], "`lock` is no product or part of this shop: leaf, screw, hinge."),
     (["10", "-c", "100 %"], "`100 %` is no chance. Write `95 %` or `0.95`"),
     (["10", "-c", "sure"], "`sure` is no chance."),

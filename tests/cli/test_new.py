@@ -99,3 +99,35 @@ def test_a_bad_id_is_refused_with_a_better_one(shop: Path) -> None:
     done = benchlore("new", "material", "Grey Paint", "--yes", "-n", str(shop))
     assert done.exit_code == 2
     assert "grey-paint" in done.output
+
+
+@pytest.mark.parametrize(("words", "told"), [
+    (("person", "björn"), "Perhaps `bjoern`."),
+    (("person", "ivo", "-y", "--born", "3.5.2011"), "write `2011-05-03`"),
+    (("procedure", "wind", "-y", "--part", "Hand Griff"), "Perhaps `hand-griff`."),
+    (("procedure", "wind", "-y", "--part", "../../elsewhere"), "is not an id"),
+])
+def test_what_could_not_be_read_afterwards_is_not_written(shop: Path, words: tuple[str, ...], told: str) -> None:
+    before = sorted(shop.parent.rglob("*"))
+    refused = benchlore("new", *words, "-n", str(shop))
+    assert refused.exit_code == 2
+    assert told in " ".join(refused.output.split())
+    assert sorted(shop.parent.rglob("*")) == before
+    assert errors_and_warnings(shop) == []
+
+
+@pytest.mark.parametrize(("people", "told"), [
+    (b"people: {mara: {name: Mara Oldfield}}\n", "by hand"),
+    (b"people:\n    mara:\n        name: Mara Oldfield\n", "by hand"),
+    ("people:\n  jörg: {name: Jörg}\n".encode("latin-1"), "This letter is not UTF-8."),
+])
+def test_a_file_of_people_laid_out_otherwise_is_left_as_it_is(shop: Path, people: bytes, told: str) -> None:
+    (shop / "skills" / "people.yml").write_bytes(people)
+    refused = benchlore("new", "person", "tom", "-y", "-n", str(shop))
+    assert refused.exit_code == 2 and told in " ".join(refused.output.split())
+    assert (shop / "skills" / "people.yml").read_bytes() == people
+
+
+def test_the_way_into_a_folder_with_a_blank_can_be_typed_as_it_is_told(tmp_path: Path) -> None:
+    done = benchlore("new", "shop", str(tmp_path / "My Shop"))
+    assert f'cd "{tmp_path / "My Shop"}"' in done.output

@@ -49,7 +49,7 @@ def test_no_batch_without_pieces(pieces: int) -> None:
 
 
 def test_loads_and_days_must_hold_something() -> None:
-    with pytest.raises(Impossible, match=r"load \(pieces\) must not be less than"):
+    with pytest.raises(Impossible, match=r"load \(pieces\) must be at least"):
         batch_time(WorkTime(load=MINUTE, load_size=Fraction(0)), 3)
     with pytest.raises(Impossible, match=r"working day \(h\) must be more than 0"):
         working_days(MINUTE, Fraction(0))

@@ -104,6 +104,13 @@ def test_materials_and_tools(tmp_path: Path) -> None:
     assert told(found, "tool", "gouge") == ["For 100 (For the fair): have 1 or 2 new ones ready."]
 
 
+def test_where_an_amount_is_told_too_the_work_of_the_new_ones_is_named(tmp_path: Path) -> None:
+    both = SHOP.replace("title: Wax", "title: Wax\nlife: {count: about 60 pieces}").replace(
+        "steps: Oil it.", "materials: wax\nsteps: Oil it.")
+    amount, renewed = told(known(tmp_path, both), "material", "wax")
+    assert "it takes about 1 kg" in amount and renewed.endswith("have 1 or 2 new ones ready for “Oil the peg”.")
+
+
 @pytest.mark.parametrize(("line", "write", "sentence"), [
     ("yield: {scrap: 1 %}\n", "yield: {scrap: 4 %}", "How many pieces to start"),
     ("time: {each: 1 min}\n", "time: {setup: 20 min, each: about 5 min}", "How many hours 100 take here."),
@@ -138,6 +145,31 @@ def test_a_figure_that_cannot_be_becomes_a_fault_at_its_line(
 ) -> None:
     faults = known(tmp_path, SHOP.replace(was, is_)).faults
     assert {(one.at.path, one.at.line) for one in faults} == {(path, line)}
+
+
+def test_a_loss_that_cannot_be_is_found_without_any_order_too(tmp_path: Path) -> None:
+    text = "".join(f"=== {part}" for part in SHOP.split("=== ")[1:] if not part.startswith("procedures/orders"))
+    (fault,) = known(tmp_path, text.replace("scrap: 5 %", "scrap: 105 %")).faults
+    assert (fault.at.path, fault.at.line) == ("procedures/peg/turn-peg.yml", 6)
+    assert "must be 0 or more and less than 1" in fault.message
+
+
+def test_hours_written_without_a_day_are_meant_a_day(tmp_path: Path) -> None:
+    figure = known(tmp_path, SHOP.replace("hours: 5 h/day", "hours: 5 h")).figures["procedure", "turn-peg"][0]
+    assert isinstance(figure, Figure)
+    assert "5\u00a0h a day, 4\u00a0days a week" in [one.written for one in figure.inputs]
+
+
+def test_what_one_line_would_tell_stands_together_after_what_is_told(tmp_path: Path) -> None:
+    """A caster who tells no time is asked for it once, for the hours of the batch and for the castings of a day."""
+    cast = ("=== procedures/peg/cast-peg.yml\nprocedure: cast-peg\ntitle: Cast the peg\nmaterials: zinc\n"
+            "yield: {scrap: 1 %}\nsteps: [{do: Pour., settings: {casting temperature: 450 °C}}]\n"
+            "=== tools/zinc.yml\nmaterial: zinc\ntitle: Zinc\nproperties: {liquidus: 404 °C}\n")
+    found = known(tmp_path, SHOP + cast).figures["procedure", "cast-peg"]
+    asked = [isinstance(one, Missing) for one in found]
+    assert asked == sorted(asked) and any(asked)
+    (time,) = (one for one in found if isinstance(one, Missing) and one.write.startswith("time:"))
+    assert time.sentence == "How many hours 100 take here. How many castings a day gives."
 
 
 def test_a_day_without_a_calendar_is_assumed(tmp_path: Path) -> None:

@@ -52,11 +52,11 @@ def chain(folder: Path, allowed: str, more: str = "") -> Figure:
 def test_worst_case_adds_up_and_root_sum_square_does_not(tmp_path: Path) -> None:
     figure = chain(tmp_path, "1..3 mm")
     # 60 - 20 - 38.1 = 1.9, ± (0.3 + 0.4 + 0.1) and ± sqrt(0.09 + 0.16 + 0.01)
-    assert "comes to 1.1 to 2.7 mm (0.0433 to 0.106 in) when every size stands at its worst" in figure.sentence
+    assert "comes to 1.1 to 2.7 mm (0.043 to 0.106 in) when every size stands at its worst" in figure.sentence
     assert "and to 1.39 to 2.41 mm" in figure.sentence
     assert "Parts within their own limits always go together." in figure.sentence
     # shares of the variance: 16, 9 and 1 of 26
-    assert "62 % from “width”, 35 % from “inside” and 3.8 % from “width”" in figure.sentence
+    assert "62 % from “ring/width”, 35 % from “inside” and 3.8 % from “spacer/width”" in figure.sentence
     assert [(one.kind, one.id, one.at.line if one.at else 0) for one in figure.inputs[:3]] == [
         ("part", "housing", 4), ("part", "ring", 5), ("part", "spacer", 6)]
     assert figure.inputs[3].name == "allowed" and figure.step is not None
@@ -99,14 +99,14 @@ date: 2026-01-11
 def test_inch_and_millimetre_make_the_same_chain(tmp_path: Path) -> None:
     inch = CHAIN.replace("60 ±0.3 mm", "2.362205 ±0.011811 in")
     (metric,) = figures(chain_figures(known(tmp_path / "metric", CHAIN.replace("ALLOWED", "1..3 mm"))))
-    (other,) = figures(chain_figures(known(tmp_path / "inch", inch.replace("ALLOWED", "1..3 mm"))))
-    assert "1.1 to 2.7 mm (0.0433 to 0.106 in)" in metric.sentence
-    assert "0.0433 to 0.106 in (1.1 to 2.7 mm)" in other.sentence
+    (other,) = figures(chain_figures(known(tmp_path / "inch", inch.replace("ALLOWED", "0.039..0.119 in"))))
+    assert "1.1 to 2.7 mm (0.043 to 0.106 in)" in metric.sentence
+    assert "0.043 to 0.106 in (1.1 to 2.7 mm)" in other.sentence
 
 
 def test_the_drawing_says_in_words_what_it_shows_and_needs_no_colour(tmp_path: Path) -> None:
     drawing = chain(tmp_path, "min 1 mm").drawing.replace("\u00a0", " ")
-    assert "forward by “inside”, 59.7 to 60.3 mm, back by “width”, 19.6 to 20.4 mm" in drawing
+    assert "forward by “inside”, 59.7 to 60.3 mm, back by “ring/width”, 19.6 to 20.4 mm" in drawing
     assert "allowed at least 1 mm; worst case 1.1 to 2.7 mm" in drawing
     assert set(re.findall(r'stroke="([^"]+)"|fill="([^"]+)"', drawing)) <= {
         ("currentColor", ""), ("none", ""), ("", "currentColor"), ("", "none")}

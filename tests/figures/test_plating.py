@@ -12,6 +12,7 @@ import pytest
 from site_builder.checks.example import write_example
 from site_builder.checks.survey import Survey, survey
 from site_builder.figures.figure import Fault, Figure, Missing
+from site_builder.figures.plated import measured_thin, plated_figures
 from site_builder.figures.plating import plating_figures
 
 ORDER = """\
@@ -83,8 +84,8 @@ def test_faradays_law_for_nickel(tmp_path: Path) -> None:
     (figure,) = told(bath(tmp_path, "metal: nickel, current density: 3 A/dm², time in the bath: 30 min, "
                                     "current efficiency: 96 %", "nickel: 15..25 µm"))
     # MISUMI tutorial 166: 12.3 µm an hour at 1 A/dm²; × 3 × 0.5 h × 0.96
-    assert "lays down 17.7 µm (0.697 mil) of nickel on average" in figure.sentence
-    assert "That reaches the least that is asked for, 15 µm (0.591 mil); for it 25 min are needed." in figure.sentence
+    assert "lays down 17.7 µm (0.697 mil) of nickel (valence 2) on average" in figure.sentence
+    assert "That reaches the least that is asked for, 15 µm (0.59 mil); for it 25 min are needed." in figure.sentence
     assert [one.name for one in figure.inputs] == [
         "metal", "current density", "time in the bath", "current efficiency", "nickel"]
 
@@ -114,14 +115,58 @@ def test_a_class_that_the_standard_does_not_have_is_a_fault(tmp_path: Path) -> N
     assert not bath(tmp_path / "other", "colour: bright", "class of the coating: class 2 of ISO 1456")
 
 
-def test_as_measured_against_as_ordered(tmp_path: Path) -> None:
-    text = ORDER.replace("{AREA}", "{plated area: 180 cm²}") + """\
+BOOK = """\
 === skills/records/measurements.yml
 measurement: 1
-measured: plate-arm/order/nickel
-readings: [18 µm, 14 µm, 22 µm, 18 µm]
+measured: {MEASURED}
+readings: [{READINGS}]
 date: 2026-01-10
 """
-    measured = told(plating_figures(known(tmp_path, text)))[-1]
-    assert "was measured 14 to 22 µm" in measured.sentence and "18 µm on average of 4" in measured.sentence
-    assert "15 µm (0.591 mil): 1 of them, 25 %, is under it." in measured.sentence
+
+
+def measured(folder: Path, limits: str, readings: str, of: str = "plate-arm/order/nickel") -> Survey:
+    """The arm with these limits on its order sheet, a check that takes the nickel over from it, and a book."""
+    check = ("=== procedures/arm/check-arm.yml\nprocedure: check-arm\ntitle: Check the arm\nsteps:\n"
+             "  - {id: look, do: Read the report., limits: {nickel: plate-arm/order/nickel}}\n")
+    sheet = ORDER.replace("{AREA}", "{height: 180 mm}").replace("      nickel: 20 ±5 µm\n", f"      {limits}\n")
+    return known(folder, sheet + check + BOOK.replace("{MEASURED}", of).replace("{READINGS}", readings))
+
+
+def test_as_measured_against_as_ordered(tmp_path: Path) -> None:
+    (figure,) = told(plated_figures(measured(tmp_path, "nickel: 20 ±5 µm", "18 µm, 14 µm, 22 µm, 18 µm")))
+    assert figure.sentence == ("“nickel” was measured 14 to 22 µm (0.55 to 0.87 mil), 18 µm on average of 4 readings. "
+                               "Ordered is at least 15 µm (0.59 mil): 1 of the 4 is under that.")
+    assert [(one.name, one.written) for one in figure.inputs] == [
+        ("nickel, measured", "4 readings, the last on 2026-01-10"), ("ordered", "20 ±5 µm")]
+    assert figure.inputs[0].at is not None and figure.inputs[0].at.path == "skills/records/measurements.yml"
+    # 0.8 mil is 20.3 µm; the same readings in mil
+    (inch,) = told(plated_figures(measured(tmp_path / "inch", "nickel: min 0.6 mil", "0.7 mil, 0.8 mil")))
+    assert inch.sentence.startswith("“nickel” was measured 0.7 to 0.8 mil (18 to 20 µm), 0.75 mil on average")
+    assert inch.sentence.endswith("at least 0.6 mil (15 µm): no reading is under that.")
+
+
+def test_as_measured_against_the_class(tmp_path: Path) -> None:
+    limits = "nickel: min 15 µm\n      class of the coating: class 3 of JIS H 8617 on zinc"
+    (figure,) = told(plated_figures(measured(tmp_path, limits, "18 µm, 21 µm", "check-arm/look/nickel")))
+    # JIS H 8617 as MISUMI tutorial 312 tables it: 20 µm of nickel in class 3 on zinc
+    assert (figure.kind, figure.id) == ("procedure", "check-arm")
+    assert "Ordered is at least 15 µm (0.59 mil): no reading is under that." in figure.sentence
+    assert "“class 3 of JIS H 8617 on zinc” asks for at least 20 µm (0.79 mil): 1 of the 2 is under" in figure.sentence
+    assert "MISUMI tutorial 312" in figure.source
+
+
+def test_a_share_is_told_of_many_readings_only(tmp_path: Path) -> None:
+    readings = "14 µm, " * 3 + ", ".join(["18 µm"] * 9)
+    (figure,) = told(plated_figures(measured(tmp_path, "nickel: min 15 µm", readings)))
+    assert "3 of the 12, 25 %, are under that." in figure.sentence
+    (figure,) = told(plated_figures(measured(tmp_path / "one", "nickel: min 15 µm", "18 µm")))
+    assert figure.sentence == ("“nickel” was measured once, 18 µm (0.71 mil). Ordered is at least 15 µm (0.59 mil): it "
+                               "is not under that.")
+
+
+def test_thinner_than_ordered_is_warned_of_once(tmp_path: Path) -> None:
+    # where the sheet itself was measured, `reading-outside` says it already
+    assert not list(measured_thin(measured(tmp_path / "own", "nickel: min 15 µm", "14 µm")))
+    (thin,) = measured_thin(measured(tmp_path / "check", "nickel: min 15 µm", "16 µm, 14 µm", "check-arm/look/nickel"))
+    assert (thin.written, thin.want.who, thin.at.line) == ("14 µm", "ordered", 3)
+    assert not list(measured_thin(measured(tmp_path / "met", "nickel: min 15 µm", "15 µm", "check-arm/look/nickel")))

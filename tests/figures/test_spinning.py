@@ -80,7 +80,7 @@ def test_an_arc_in_an_outline_is_exact_and_drawn(tmp_path: Path) -> None:
 def test_the_shape_is_asked_for_where_everything_else_is_told(tmp_path: Path) -> None:
     found = list(spinning_figures(known(tmp_path, "rim: 200 mm, height: 100 mm, disc: 290 mm")))
     (missing,) = (one for one in found if isinstance(one, Missing))
-    assert missing.write == "shape: cone" and (missing.kind, missing.id) == ("part", "bowl")
+    assert missing.write == "sizes: {shape: cone}" and (missing.kind, missing.id) == ("part", "bowl")
 
 
 @pytest.mark.parametrize(("sizes", "wrong"), [

@@ -74,6 +74,18 @@ def test_inches_give_the_same_speed_and_come_first_where_the_shop_writes_them(to
     assert only.startswith("“Belt” runs at 3500 ft/min (17.8 m/s).")
 
 
+def test_back_from_a_surface_speed_to_the_turns(told: Told) -> None:
+    """5000 ft/min are 25.4 m/s; over pi x 0.25 m that is 32.34 turns a second."""
+    only, = told("surface speed", SHOP.replace("spindle speed: 2000 rev/min", "surface speed: 5000 ft/min"))
+    assert only.startswith("“Sisal mop” runs at 5000 ft/min (25.4 m/s). For that a new one of 250 mm (9.84 in) turns "
+                           "at 1940 rev/min.")
+
+
+def test_too_fast_is_said_on_the_page_too(told: Told) -> None:
+    only, = told("surface speed", SHOP.replace("2000 rev/min", "3190 rev/min"))
+    assert only.endswith("It is rated for 2900 rev/min: this is 10 % too fast and must not be run.")
+
+
 def test_a_worn_wheel_runs_slower_until_it_is_turned_faster(told: Told) -> None:
     """pi x 0.2 m x 2000/60 s = 20.9 m/s; 2000 x 250/200 = 2500 rev/min."""
     assert told("surface speed of a worn wheel", SHOP) == [
@@ -103,13 +115,18 @@ def test_a_belt_runs_as_fast_as_the_wheel_that_drives_it(told: Told) -> None:
     grinder = ("=== tools/grinder.yml\nmachine: grinder\ntitle: Grinder\n"
                "properties: {drive wheel: 240 mm, motor speed: 1430 rev/min}\n")
     only, = told("belt speed", SHOP + grinder, "tool", "grinder")
-    assert "drives the belt at 18 m/s (3540 ft/min)" in only
+    assert "drives the belt at 18 m/s (3500 ft/min)" in only
 
 
 def test_a_sequence_of_grits_with_its_grains(told: Told) -> None:
     only, = told("grit sequence", GRITS.replace("SECOND ", ""), id_="sand-foot")
     assert only == ("P80, P120, P180 then P240 cut with grains of 201, 125, 82 and 58 µm: "
                     "each takes out the scratches of the one before.")
+
+
+def test_a_coarser_grit_after_a_finer_one_scratches_anew(told: Told) -> None:
+    only, = told("grit sequence", GRITS.replace("SECOND ", "").replace("grit: P120", "grit: P60"), id_="sand-foot")
+    assert "P60 after P80 cuts deeper scratches again" in only
 
 
 def test_a_grit_of_another_variant_does_not_stand_between(told: Told) -> None:

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 
 import pytest
+from PIL import Image
 
 from site_builder.handbook.build import BuildFailed, build_handbook
 from site_builder.mastery.last import read_last
@@ -70,6 +72,56 @@ def test_a_broken_link_in_a_story_stops_the_build_too(shop: Path) -> None:
     with pytest.raises(BuildFailed):
         build(shop)
     assert not (shop / "site").exists()
+
+
+def test_a_story_that_is_no_text_is_told_and_left_out(shop: Path) -> None:
+    (shop / "procedures" / "stories").mkdir()
+    (shop / "procedures" / "stories" / "old.md").write_bytes("# Die Großmutter".encode("latin-1"))
+    with pytest.raises(BuildFailed) as failed:
+        build(shop)
+    assert "procedures/stories/old.md:1:10: error[encoding-wrong]" in str(failed.value)
+    build(shop, with_errors=True)
+    assert (shop / "site" / "index.html").exists()
+    assert not (shop / "site" / "stories" / "old.html").exists()
+
+
+@pytest.mark.parametrize("link", ["../photos/IMG 2.JPG", "../photos/IMG%202.JPG", "<../photos/IMG 2.JPG>"])
+def test_a_picture_of_a_story_may_have_the_name_the_phone_gave_it(link: str, shop: Path) -> None:
+    (shop / "procedures" / "stories").mkdir()
+    (shop / "procedures" / "photos").mkdir()
+    Image.new("RGB", (40, 30), "green").save(shop / "procedures" / "photos" / "IMG 2.JPG")
+    (shop / "procedures" / "stories" / "old.md").write_text(f"# Old\n\n![The yard]({link})\n", "utf-8")
+    build(shop)
+    page = (shop / "site" / "stories" / "old.html").read_text("utf-8")
+    assert 'class="bl-photo"' in page and 'alt="The yard"' in page
+
+
+def test_a_picture_that_tells_where_it_was_taken_goes_out_only_without_it(shop: Path) -> None:
+    place = Image.Exif()
+    place.get_ifd(0x8825).update({1: "N", 2: (48.0, 12.0, 30.0), 3: "E", 4: (11.0, 3.0, 3.0)})
+    (shop / "procedures" / "stories").mkdir()
+    for picture in ("yard.jpg", "never-shown.jpg"):  # beside the story, not under photos/
+        Image.new("RGB", (40, 30), "green").save(shop / "procedures" / "stories" / picture, exif=place)
+    (shop / "procedures" / "stories" / "old.md").write_text("# Old\n\n![The yard](yard.jpg)\n", "utf-8")
+    build(shop)
+    site = shop / "site"
+    assert "assets/photos/yard-" in (site / "stories" / "old.html").read_text("utf-8")
+    assert [file.name for file in (site / "stories").iterdir()] == ["old.html"]
+
+
+def test_a_link_to_a_picture_leads_to_what_goes_out_of_it(shop: Path) -> None:
+    place = Image.Exif()
+    place.get_ifd(0x8825).update({1: "N", 2: (48.0, 12.0, 30.0), 3: "E", 4: (11.0, 3.0, 3.0)})
+    stories = shop / "procedures" / "stories"
+    stories.mkdir()
+    Image.new("RGB", (40, 30), "green").save(stories / "yard.jpg", exif=place)
+    told = "# Old\n\nSee [the *old* yard](yard.jpg), or don't.\n\nWritten as `[[dent]] isn't` and `![x](yard.jpg)`.\n"
+    (stories / "old.md").write_text(told, "utf-8")
+    build(shop)
+    page = (shop / "site" / "stories" / "old.html").read_text("utf-8")
+    assert re.search(r'See <a href="\.\./assets/photos/yard-[^"]+">the <em>old</em> yard</a>, or don’t\.', page)
+    assert "<code>[[dent]] isn't</code> and <code>![x](yard.jpg)</code>" in page
+    assert not (shop / "site" / "stories" / "yard.jpg").exists()
 
 
 def test_the_notebook_itself_is_not_published(shop: Path) -> None:

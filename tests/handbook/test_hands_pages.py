@@ -65,9 +65,15 @@ def test_an_entry_that_was_taken_back_stays_and_says_so(forge: Book) -> None:
     assert "tending the fire" not in words(page(hand_sheets, forge, LINEAGE).html)
 
 
-def test_an_override_stands_on_the_page(forge: Book) -> None:
-    skill = words(page(hand_sheets, forge, "the-hands/skills/forging.md").html)
-    assert "Without the proof asked for: There was no book then." in skill
+@pytest.mark.parametrize("src_uri", [HANDS, LINEAGE, "the-hands/skills/forging.md", "the-hands/people/petra.md"])
+def test_an_override_stands_on_every_page_that_tells_of_it(forge: Book, src_uri: str) -> None:
+    told = words(page(hand_sheets, forge, src_uri).html)
+    assert re.search("Without the proof asked for[^.]*: There was no book then[.]", told)
+
+
+def test_a_level_that_was_signed_without_proof_has_a_star(forge: Book) -> None:
+    assert "<span>teaches*</span>" in page(hand_sheets, forge, HANDS).html
+    assert "Forging*" in words(page(hand_sheets, forge, "the-hands/people/petra.md").html)
 
 
 def test_the_evidence_of_a_sign_off_can_be_followed(forge: Book) -> None:
@@ -240,17 +246,17 @@ def learning(tmp_path: Path) -> Book:
 def test_what_rests_says_so_in_the_table_and_on_both_pages(learning: Book) -> None:
     """Last practised on 1 April 2025, good for six months, and today is 2 March 2026."""
     hands = page(hand_sheets, learning, HANDS).html
-    assert "within call, but rests</span>" in hands
+    assert "within call*, but rests</span>" in hands
     assert 'href="skills/sawing.html#sign-off-1"' in hands
     assert "Nils rests since 1 October 2025." in words(page(hand_sheets, learning, "the-hands/skills/sawing.md").html)
     nils = words(page(hand_sheets, learning, "the-hands/people/nils.md").html)
-    assert "Sawing (rests since 1 October 2025)" in nils
+    assert "Sawing* (rests since 1 October 2025)" in nils
 
 
 def test_the_proof_so_far_says_what_is_missing_before_it_gives_numbers(learning: Book) -> None:
     html = page(hand_sheets, learning, "the-hands/skills/sawing.md").html
     told = words(html[html.index('id="proof-nils"'):])
-    assert "Pieces 20 made: nothing is missing" in told
+    assert "Pieces: 20 made: nothing is missing" in told
     assert "19 were good of 20." in told
     assert "18 more pieces without a fault prove 90 % good with 90 % confidence." in told  # 38 with one fault
     assert "judged 1 of 2 pieces alike" in told

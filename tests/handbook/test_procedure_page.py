@@ -59,9 +59,9 @@ def test_a_guide_condemns_nothing() -> None:
 
 def test_a_step_ends_by_what_comes_first_last_or_by_the_sign() -> None:
     said = read("ends")
-    assert "Done when a printed word can be read in it or about 4 min by the clock; whichever comes first." in said
+    assert "Done when a printed word can be read in it or about 4 min by the clock, whichever comes first." in said
     assert "Done when at least 12 h by the clock and heat of the blade at most 25 °C" in said
-    assert "the last of them decides." in said
+    assert "whichever comes last." in said
     heat = part("ends", "heat")
     assert "the sign decides. Quench it in water at once. Because the block goes on giving heat" in heat
     assert "Takes About 3 min" in heat  # how long it takes and when it ends are two things
@@ -120,7 +120,7 @@ def test_loops_say_from_where_until_what_and_how_often() -> None:
     said = read("loops")
     assert "Do this again until a ring of blows stands beside the last without a gap. Usually 8 times" in said
     assert "Again from step 1 until the wall gives nowhere under both thumbs (by touch) and depth of the bowl" in said
-    assert "the last of them decides. Usually 5 to 6 times, at most 8." in said
+    assert "whichever comes last. Usually 5 to 6 times, at most 8." in said
     assert "because copper hardens under the hammer and then it tears." in said
 
 
@@ -191,7 +191,7 @@ def test_settings_are_looked_up_computed_or_judged() -> None:
 def test_how_long_tools_mixes_and_gauges_last_stands_where_they_are_laid_ready() -> None:
     said = read("wear")
     assert "Saw blade 4/0, about 1 piece per 12 pieces Lasts until it wanders off the line or at most 3 h" in said
-    assert "about 12 pieces; whichever comes first. Break it and bin it." in said
+    assert "about 12 pieces, whichever comes first. Break it and bin it." in said
     assert "Spoon stake Lasts until a nick shows in the bowl or a straight-edge shows light (by eye)" in said
     assert "Dial gauge In date until 10 April 2026." in said
     assert "not Vinegar Warm it in the water bath. Lasts until it has gone blue as a jay" in said
@@ -284,8 +284,8 @@ def test_troubles_have_cause_remedy_and_a_way_back_or_none() -> None:
 
 def test_the_two_sides_of_one_limit_may_lead_to_two_troubles() -> None:
     pour = part("troubles", "pour")
-    assert "Under 260 °C Wait for the burner. Then do this step again. See A fold runs round the lip." in pour
-    assert "Over 290 °C Put a cold bar in. Then do this step again. See The skin is white and rough." in pour
+    assert "Under 260 °C Wait for the burner. Then do this step again. See “A fold runs round the lip”." in pour
+    assert "Over 290 °C Put a cold bar in. Then do this step again. See “The skin is white and rough”." in pour
     assert "Goes wrong A fold runs round the lip; It will not leave the mould" in pour
 
 

@@ -49,6 +49,13 @@ def test_a_hazard_met_in_two_places_stands_once_with_both(tmp_path: Path) -> Non
     assert html.index("DANGER") < html.index("WARNING")
 
 
+def test_words_written_in_a_hurry_do_not_run_together(tmp_path: Path) -> None:
+    hurried = SAWS.replace("harm: It takes a finger., avoid: Push stick.", "harm: takes a finger, avoid: push stick")
+    html = page(whole_sheets, book_written(hurried, tmp_path), WHOLE).html
+    assert "<b>Blade.</b> Takes a finger. " in html
+    assert "Push stick." in html
+
+
 def test_what_harms_the_work_alone_stands_elsewhere(tmp_path: Path) -> None:
     assert "stained" not in page(whole_sheets, book_written(SAWS, tmp_path), WHOLE).html
 

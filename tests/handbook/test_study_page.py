@@ -143,7 +143,7 @@ steps:
 until: Nothing catches the nail.
 """)
     assert found["Cut it down. Until when?"] == (
-        "Until it hums; about 2 min by the clock; the sign decides. Turn the knob, step 1")
+        "Until it hums, about 2 min by the clock; the sign decides. Turn the knob, step 1")
     assert found["Wax it. Until when is it done again, and how often?"] == (
         "Again from step 1. Until it shines. Usually 2 times, at most 4. Turn the knob, step 2")
     assert found["Wax it. How long does it then stand before the next step?"] == (

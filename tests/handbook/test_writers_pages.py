@@ -26,7 +26,8 @@ from site_builder.figures.metals import HELD, POURED
 from site_builder.figures.mixes import POT_LIFE, ROOM
 from site_builder.figures.moulds import MOULD_HEAT
 from site_builder.figures.plating import AREAS as PLATED
-from site_builder.figures.plating import CLASS_NAMES, CURRENT, EFFICIENCY, METAL, TIME
+from site_builder.figures.plating import CURRENT, EFFICIENCY, METAL, TIME
+from site_builder.figures.plating_orders import CLASS_NAMES
 from site_builder.figures.shells import DISCS, PROFILE, SHAPE, TRIM
 from site_builder.figures.spinning import GAP
 from site_builder.figures.worn import LEAST, SIZE

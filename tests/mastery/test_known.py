@@ -14,7 +14,8 @@ from site_builder.mastery.known import knowledge_of
 from site_builder.mastery.lessons import Bar, bars, plan
 from site_builder.mastery.loss import Knowledge, without
 from site_builder.mastery.recovery import recoveries
-from site_builder.mastery.schooling import LEARNING, LESSONS, Schooling, schooling_of
+from site_builder.mastery.schooling import LEARNING, Schooling, schooling_of
+from site_builder.mastery.teaching import LESSONS, Basis, teaching_of
 
 TODAY = date(2026, 3, 4)  # a Wednesday
 H = 60
@@ -93,7 +94,8 @@ people:
   ada: {name: Ada, born: 1960, hours: 30 h/week, founding: true}
   bo: {name: Bo, born: 2008, hours: 20 h/week, learning: 8 h/week}
   cy: {name: Cy}
-  old: {name: Old Ada, left: 2001}
+  old: {name: Old Ada, left: 2001, founding: true}
+  ole: {name: Ole, left: 2001, founding: true}
 === skills/records/practice.yml
 ---
 practice: 1
@@ -122,7 +124,7 @@ skill: casting
 level: alone
 ---
 sign-off: 3
-who: old
+who: ole
 date: 2000-01-01
 learner: old
 skill: brewing
@@ -157,7 +159,7 @@ def known(lamps: Survey) -> Knowledge:
 
 @pytest.fixture
 def school(lamps: Survey, known: Knowledge) -> Schooling:
-    return schooling_of(known, lamps.holders, lamps.law.ages)
+    return schooling_of(known, lamps.holders, lamps.law.ages, teaching_of(lamps.law.evidence, TODAY))
 
 
 def test_a_sign_off_that_rests_counts_for_nothing_and_is_remembered(known: Knowledge) -> None:
@@ -212,7 +214,8 @@ def test_weeks_begin_on_monday_and_hold_what_is_told(school: Schooling) -> None:
 def test_hours_of_teaching_are_those_told_or_assumed(school: Schooling) -> None:
     assert school.school.subjects["casting"].minutes == 50 * H
     assert school.school.subjects["turning"].minutes == LESSONS
-    assert school.untimed == ("brewing", "joining", "sharpening", "turning")
+    assert [id_ for id_, one in school.teaching.items() if one.basis is Basis.ASSUMED] == [
+        "brewing", "joining", "sharpening", "turning"]
 
 
 def test_levels_that_count_for_lessons(school: Schooling) -> None:
@@ -255,7 +258,8 @@ def test_the_shop_says_how_many_should_hold_each_skill(told: str, wanted: int, t
     write_example(f"=== procedures/shop.yml\nshop: s\ntitle: S\n{told}", tmp_path)
     small = survey(tmp_path, TODAY)
     known = knowledge_of(small.notebook, small.route, small.holders)
-    assert schooling_of(known, small.holders, small.law.ages).school.wanted == wanted
+    teaching = teaching_of(small.law.evidence, TODAY)
+    assert schooling_of(known, small.holders, small.law.ages, teaching).school.wanted == wanted
 
 
 def test_where_no_skill_names_a_procedure_nothing_is_said(tmp_path: Path) -> None:

@@ -359,3 +359,27 @@ def test_nothing_is_missed_in_a_book_that_could_not_be_read(tmp_path: Path) -> N
     shop(tmp_path, "tilde ansa filing alone ; items: [card, twenty]")
     (tmp_path / "skills/records/practice.yml").write_text("---\npractice: [\n", "utf-8")
     assert survey(tmp_path, date(2030, 1, 1)).law.breaches == ()
+
+
+def test_what_nobody_entitled_has_signed_stands_on_no_page(tmp_path: Path) -> None:
+    """Josk works alone and does not teach: what he signs for Benno gives Benno nothing, and is told as an error."""
+    asked = shop(tmp_path, "josk benno sweeping beside")
+    assert asked.holders.level("benno", "sweeping") is None
+    assert [breach.article for breach in asked.law.breaches] == [Article.SIGNER]
+
+
+def test_an_entry_gives_nothing_before_its_day(tmp_path: Path) -> None:
+    shop(tmp_path, "edda benno sweeping beside 2026-04-01")
+    assert survey(tmp_path, date(2026, 3, 31)).holders.level("benno", "sweeping") is None
+    assert survey(tmp_path, date(2026, 4, 1)).holders.level("benno", "sweeping") is not None
+
+
+@pytest.mark.parametrize(("age", "said"), [
+    ("min 18 y", "Until then `watches` can be signed, and no more"),
+    ("{is: min 18 y, for: {level: [within call, alone, teaches]}}", "Until then `beside` can be signed, and no more"),
+])
+def test_who_is_too_young_is_told_how_far_it_goes(age: str, said: str, tmp_path: Path) -> None:
+    shop(tmp_path, "edda ansa sweeping alone")
+    (tmp_path / "skills/sweeping.yml").write_text(f"skill: sweeping\ntitle: Sweeping\nage: {age}\n", "utf-8")
+    (breach,) = survey(tmp_path, date(2026, 4, 1)).law.breaches
+    assert breach.mend.startswith(said)

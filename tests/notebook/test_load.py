@@ -253,7 +253,7 @@ def test_everything_but_the_faults_is_kept(tmp_path: Path) -> None:
     write(tmp_path, "procedures/foot/true-the-sole.yml", WORKED)
     loaded = load(tmp_path)
     assert [(f.at.line, f.at.column, f.code) for f in loaded.findings] == [
-        (3, 1, "key-unknown"), (9, 5, "key-unknown"), (11, 11, "unit-missing"), (18, 39, "unit-missing"),
+        (3, 1, "key-unknown"), (9, 5, "key-unknown"), (11, 11, "unit-missing"), (18, 43, "unit-missing"),
         (18, 67, "key-unknown"), (21, 30, "word-unknown"), (22, 9, "id-broken"), (25, 68, "word-unknown"),
     ], "all told in one go"
     procedure = loaded.notebook.procedures["true-the-sole"]
@@ -447,3 +447,16 @@ def test_a_finding_without_a_path_is_never_made(shop: Path) -> None:
     write(shop, "procedures/foot/odd.yml", "procedure: odd\ntitle:\n  a: 1\nsteps:\n")
     assert {f.at.path for f in load(shop).findings} == {"procedures/foot/odd.yml"}
     assert At("", 1, 1) not in {f.at for f in load(shop).findings}
+
+
+@pytest.mark.parametrize(("file", "text", "mend"), [
+    ("Oil.yml", "material: oil\ntitle: Oil\n", "Rename the file to `oil.yml`."),
+    ("oil.yml", "material: wax\ntitle: Wax\n", "Rename the file to `wax.yml`, or write `material: oil`."),
+    ("brush.yml", "tool: brush\ntitle: Brush\n", "Did you mean `hand-tool`?"),
+])
+def test_what_is_told_of_a_first_line_can_be_done_as_it_is_told(
+    file: str, text: str, mend: str, tmp_path: Path,
+) -> None:
+    write(tmp_path, f"tools/{file}", text)
+    (found,) = load(tmp_path).findings
+    assert found.mend.startswith(mend)

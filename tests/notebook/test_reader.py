@@ -48,6 +48,16 @@ def test_long_text_is_folded_or_kept() -> None:
 # ---------------------------------------------------------------- the traps of the format, section 2
 
 TRAPS = {
+    "keys under a bare step": (
+        "steps:\n  - Leave it\n    until: dry", (2, 5), "yaml-broken",
+        "Keys hang on this text, but a text can carry none.",
+        "Put its key before it: `- do: Leave it`, if it is a step."),
+    "a question mark for what nobody knows": (
+        "is: ?", (1, 5), "yaml-broken", "A question mark cannot stand there.",
+        "What is not known yet is asked for: write `ask`."),
+    "two sides in signs": (
+        "is: > 3 mm, < 5 mm", (1, 5), "yaml-broken", "`>` opens a block of text here.",
+        "Write `over 3 mm; under 5 mm`."),
     "a colon in a sentence": (
         "do: Note: wear gloves", (1, 9), "yaml-broken", "A colon inside a sentence ends the key.",
         "Use a dash, or put the text on the next line after `do: >`."),

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from site_builder.mastery.proof.curve_fit import Lot, fit_curve
+from site_builder.mastery.proof.curve_fit import Fitted, Lot, fit_curve
 from site_builder.mastery.proof.learning_curve import (
     average_time,
     lot_midpoint,
@@ -19,6 +19,7 @@ from site_builder.mastery.proof.standard_time import (
     time_study,
     timings_needed,
 )
+from site_builder.mastery.proof.until_able import time_until
 from tests.outside.registry import Topic, reference
 
 TOPIC = Topic("learning", "Time and learning")
@@ -99,6 +100,23 @@ def rate_of_column(times: list[float]) -> float:
 @TOPIC.check(fit_curve, "fit-wright")
 def rate_of_averages(lots: list[tuple[int, float]]) -> float:
     return fit_curve([Lot(pieces, took) for pieces, took in lots], "cumulative average").rate
+
+
+def on_the_curve(first: float, rate: float) -> Fitted:
+    """A curve drawn through the first eight pieces of a hand that learns at this rate."""
+    return fit_curve([Lot(1, piece_time(first, rate, piece)) for piece in range(1, 9)])
+
+
+@TOPIC.check(time_until, *named("cum-"))
+def time_of_the_first_pieces(rate: float, n: int) -> float:
+    found = time_until(on_the_curve(1, rate), None, n)
+    return found.took if found is not None else 0
+
+
+@TOPIC.check(time_until, "reps-to-standard", "to-512", "to-490")
+def pieces_until_quick(T1: float, rate: float, target: float) -> int | None:  # noqa: N803
+    found = time_until(on_the_curve(T1, rate), target, None)
+    return found.pieces if found is not None else None
 
 
 @TOPIC.check(normal_time, "ilo-basic-100", "ilo-basic-80", "ilo-basic-115")

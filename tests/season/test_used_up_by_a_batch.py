@@ -88,5 +88,5 @@ def test_paper_that_is_counted_by_its_strips(tmp_path: Path) -> None:
 def test_an_amount_that_cannot_be_is_told_at_its_line(tmp_path: Path) -> None:
     found = used("materials: {material: wax, amount: -9 g per piece}\nsteps: Turn it.\n", tmp_path)
     [fault] = found.faults
-    assert fault.message == "amount must not be less than 0, not -0.009"
+    assert fault.message == "amount must be 0 or more, not -0.009"
     assert fault.at.line == 3

@@ -54,14 +54,14 @@ def words_html(lanes: tuple[LaneInWords, ...]) -> str:
     """The lanes as headings and ordered lists, in the stylesheet's `bl-route`."""
     out = ['<div class="bl-route">']
     for lane in lanes:
-        # One heading, so that name and metal are never parted by a column or a page.
+        # One block, so that no column and no page parts a lane; one heading, so that name and metal stay together.
         metal = f" <small>{escape(lane.lane.subtitle, quote=False)}</small>" if lane.lane.subtitle else ""
-        out.append(f"<h3>{_linked(lane.lane.href, lane.lane.title)}{metal}</h3>")
+        out.append(f"<div><h3>{_linked(lane.lane.href, lane.lane.title)}{metal}</h3>")
         out.append("<ol>")
         for told in lane.stops:
             remarks = "".join(f" {escape(remark, quote=False)}" for remark in told.remarks)
             out.append(f"<li>{_linked(told.stop.href, told.stop.label)}{'.' + remarks if remarks else ''}</li>")
-        out.append("</ol>")
+        out.append("</ol></div>")
     out.append("</div>")
     return "\n".join(out) + "\n"
 

@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from markupsafe import Markup
+from markupsafe import Markup, escape
 
 from site_builder.handbook.book import HANDS, Sheet
 from site_builder.handbook.pages.ages_told import age_words
-from site_builder.handbook.pages.in_words import listed
+from site_builder.handbook.pages.in_words import listed, sentence
 from site_builder.handbook.pages.press import pressed
 from site_builder.handbook.pages.roll import Roll
 from site_builder.handbook.pages.skill import EVIDENCE
@@ -91,11 +91,15 @@ def _rows(roll: Roll, pen: Pen, id_: str, skill: Skill, learner: str) -> tuple[R
 
 
 def _signed(pen: Pen, entry: SignOff | None) -> Markup:
-    """``EC, 3 March 2026, entry 12``."""
+    """``EC, 3 March 2026, entry 12``, and why, where it was signed without the proof asked for."""
     if entry is None:
         return Markup("")
     who = initials(pen.title("person", str(entry.who))) if entry.who is not None else "?"
-    return Markup("{}").format(", ".join(filter(None, (who, pen.date(entry.date), f"entry {entry.number}"))))
+    signed = escape(", ".join(filter(None, (who, pen.date(entry.date), f"entry {entry.number}"))))
+    if entry.override is None:
+        return signed
+    return Markup("{}. Without the proof asked for: {}").format(
+        signed, sentence(pen.words(entry.override, glossary=False)))
 
 
 __all__ = ["checklist_sheet"]

@@ -13,6 +13,8 @@ from site_builder.handbook.pen import Pen
 from site_builder.handbook.text import typeset
 
 NOTHING = Markup("")
+_FIRST_LINES = 2
+"""A file of its own begins here, with a line for the editor above it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,12 +52,17 @@ def _view(pen: Pen, figure: Figure | Missing) -> FigureView:
         name = pen.book.step_name(procedure, figure.step)
         step = pen.link("procedure", figure.id, name.capitalize(), pen.book.anchor(figure.step))
     if isinstance(figure, Missing):
-        return FigureView(True, typeset(figure.sentence), step, write=figure.write, where=figure.at.path)
+        return FigureView(True, typeset(figure.sentence), step, write=figure.write, where=_where(figure))
     return FigureView(
         False, typeset(figure.sentence), step, tuple(_input(pen, i) for i in figure.inputs),
         typeset(figure.formula), typeset(figure.source), typeset(figure.caution), Markup(figure.drawing),
         trust=pen.to(TRUST),
     )
+
+
+def _where(missing: Missing) -> str:
+    """The file, and the line on which the thing or the step begins that wants the line."""
+    return missing.at.path + (f", at line {missing.at.line}" if missing.at.line > _FIRST_LINES else "")
 
 
 def _input(pen: Pen, given: Input) -> tuple[str, str, Markup]:

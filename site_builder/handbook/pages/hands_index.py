@@ -10,11 +10,13 @@ from site_builder.handbook.book import HANDS, LESSONS, LINEAGE, WITHOUT, Sheet
 from site_builder.handbook.finder import Part
 from site_builder.handbook.pages.in_words import capital, listed, lowered, number, sentence
 from site_builder.handbook.pages.press import pressed
+from site_builder.handbook.pages.reasons_given import reasons_given, star
 from site_builder.handbook.pages.roll import Roll, entry_anchor
 from site_builder.handbook.pages.soundness import unsound
 from site_builder.handbook.pen import Pen, dated_day
 from site_builder.handbook.seals import NAMES, last_seals
 from site_builder.notebook.model.people import Person
+from site_builder.notebook.model.records import SignOff
 
 LEVEL_KEY = (
     ("watches", "stands by and learns to see"),
@@ -26,7 +28,12 @@ LEVEL_KEY = (
 _ABREAST = 6
 """So many people stand side by side in one table; more would not go on a page."""
 
-Row = tuple[tuple[str, str | None], list[tuple[str, str | None, bool]]]
+_NAMED = 3
+"""So many skills are named in the opening sentence; more are counted there and named below."""
+
+Cell = tuple[str, str | None, bool, str]
+"""Level, address of the sign-off that gave it, whether it rests, and the mark of one without the proof."""
+Row = tuple[tuple[str, str | None], list[Cell]]
 
 
 def hands_sheet(roll: Roll) -> Sheet:
@@ -39,14 +46,14 @@ def hands_sheet(roll: Roll) -> Sheet:
     html = pressed(
         "hands.html.j2", lede=lede, levels=LEVEL_KEY, unsound=unsound(book, paths), signed=bool(roll.standing),
         tables=[*_tables(roll, pen, living)] if nb.skills else [],
-        losses=[*_losses(roll, pen)],
+        losses=[*_losses(roll, pen)], reasons=[*reasons_given(roll, pen, _held_by(roll, living))],
         more=Markup('<a href="{}">If one of us left</a> tells all of it, and <a href="{}">what to learn next</a> how '
                     "it is put right.").format(pen.to(WITHOUT), pen.to(LESSONS)) if nb.skills and living else "",
-        rests=any(one.stale_since is not None and one.person in nb.living for one in book.survey.holders.held.values()),
+        rests=any(one.rests and one.person in nb.living for one in book.survey.holders.held.values()),
         seals=[*last_seals(book.survey)], seal_names=NAMES,
         people=[_person(pen, id_, nb.people[id_]) for id_ in living],
         gone=[_person(pen, id_, p) for id_, p in nb.people.items() if p.left is not None],
-        skills=[_skill(roll, pen, id_) for id_ in nb.skills],
+        skills=[_skill(roll, pen, id_) for id_ in roll.skills],
         lineage=Markup('<a href="{}">Who taught whom</a> shows how it was handed on.').format(pen.to(LINEAGE))
         if roll.standing else "",
     )
@@ -64,8 +71,9 @@ def _lede(roll: Roll, pen: Pen) -> Iterator[Markup]:
     if not roll.standing and skills:
         yield Markup("Nothing is signed yet in the book of sign-offs.")
     for person, alone in [*roll.only_teacher.items()][:1]:
+        what = listed(_small(pen, alone)) if len(alone) <= _NAMED else f"{number(len(alone))} of the skills"
         yield Markup("If {} stopped tomorrow, {} would have nobody left to teach {}.").format(
-            roll.short[person], listed(_small(pen, alone)), "it" if len(alone) == 1 else "them"
+            roll.short[person], what, "it" if len(alone) == 1 else "them"
         )
 
 
@@ -84,15 +92,24 @@ def _tables(roll: Roll, pen: Pen, living: list[str]) -> Iterator[tuple[str, list
         names = [roll.short[id_] for id_ in group]
         who = "" if len(groups) == 1 else f" {names[0]} to {names[-1]},"
         rows = [(pen.pair("skill", skill), [_cell(roll, pen, person, skill) for person in group])
-                for skill in roll.book.notebook.skills]
+                for skill in roll.skills]
         yield f"Who can do what,{who} {day}", names, rows
 
 
-def _cell(roll: Roll, pen: Pen, person: str, skill: str) -> tuple[str, str | None, bool]:
+def _cell(roll: Roll, pen: Pen, person: str, skill: str) -> Cell:
     held = roll.held(person, skill)
     if held is None:
-        return "", None, False
-    return held.level, pen.href("skill", skill, entry_anchor(held.entry)), held.stale_since is not None
+        return "", None, False, ""
+    return held.level, pen.href("skill", skill, entry_anchor(held.entry)), held.rests, star(held.entry)
+
+
+def _held_by(roll: Roll, living: list[str]) -> Iterator[SignOff]:
+    """The entries that give what stands in the tables."""
+    for person in living:
+        for skill in roll.skills:
+            held = roll.held(person, skill)
+            if held is not None:
+                yield held.entry
 
 
 def _losses(roll: Roll, pen: Pen) -> Iterator[Markup]:
@@ -105,12 +122,12 @@ def _losses(roll: Roll, pen: Pen) -> Iterator[Markup]:
         yield Markup("<b>Nobody here</b> may teach {}.").format(named)
 
 
-def _person(pen: Pen, id_: str, person: Person) -> Markup:
-    """Name, role and time in the shop."""
+def _person(pen: Pen, id_: str, person: Person) -> tuple[Markup, Markup]:
+    """Name; role and time in the shop."""
     told = [pen.words(person.role), stay(pen, person)]
     link = pen.link("person", id_)
     rest = Markup(", ").join(part for part in told if part)
-    return Markup("<b>{}</b> {}").format(link, sentence(rest)) if rest else Markup("<b>{}</b>").format(link)
+    return link, capital(sentence(rest)) if rest else Markup("")
 
 
 def stay(pen: Pen, person: Person) -> str:
@@ -121,7 +138,8 @@ def stay(pen: Pen, person: Person) -> str:
     return f"here since {joined}" if joined else ""
 
 
-def _skill(roll: Roll, pen: Pen, id_: str) -> Markup:
+def _skill(roll: Roll, pen: Pen, id_: str) -> tuple[Markup, Markup]:
+    """Its name; what it is for."""
     skill = roll.book.notebook.skills[id_]
     why = Markup(" ").join(pen.words(reason) for reason in skill.because)
-    return Markup("<b>{}</b> {}").format(pen.link("skill", id_), sentence(why))
+    return pen.link("skill", id_), sentence(why)

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from markupsafe import Markup
 
 from site_builder.handbook.pages.ages_told import barred_words
-from site_builder.handbook.pages.in_words import capital, lowered
+from site_builder.handbook.pages.in_words import capital, lowered, sentence
 from site_builder.handbook.pages.proper import proper_names
 from site_builder.handbook.pages.wear_told import worn_links
 from site_builder.handbook.pen import Pen
@@ -53,11 +53,16 @@ def signals(pen: Pen, hazards: Iterable[Hazard]) -> tuple[Signal, ...]:
 def signal(pen: Pen, hazard: Hazard) -> Signal:
     """One hazard with what to wear as links."""
     return Signal(
-        str(hazard.word or UNWORDED), capital(pen.words(hazard.hazard)), pen.words(hazard.harm),
-        pen.words(hazard.avoid),
+        str(hazard.word or UNWORDED), name_of_harm(pen.words(hazard.hazard)),
+        capital(sentence(pen.words(hazard.harm))), capital(sentence(pen.words(hazard.avoid))),
         worn_links(pen, map(str, hazard.wear)),
         tuple(_who(pen, away) for away in hazard.away), barred_words(pen, hazard.age),
     )
+
+
+def name_of_harm(words: Markup) -> Markup:
+    """What can hurt, with a capital and without a full stop: the page sets its own."""
+    return Markup(capital(words).removesuffix("."))
 
 
 def _who(pen: Pen, away: str) -> str:

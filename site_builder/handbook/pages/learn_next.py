@@ -8,6 +8,7 @@ from markupsafe import Markup
 
 from site_builder.handbook.filled import filled
 from site_builder.handbook.pages.in_words import listed, lowered
+from site_builder.handbook.pages.papers_told import papers_first
 from site_builder.handbook.pages.roll import Roll
 from site_builder.handbook.pen import Pen
 from site_builder.mastery.ledger import rank
@@ -37,6 +38,9 @@ def could_learn(roll: Roll, pen: Pen, id_: str, person: Person) -> Iterator[Mark
     for teachers, skills in by_teacher.items():
         yield filled("<b>With {}:</b> {}.", listed((pen.link("person", one) for one in teachers), "or"),
                      listed(_link(pen, one) for one in skills))
+        for one in skills:
+            if first := papers_first(roll, pen, id_, one):
+                yield filled("<b>Before {}:</b> {}", _link(pen, one), lowered(first))
     yield from waiting
 
 
@@ -54,7 +58,7 @@ def _meets(roll: Roll, person: str, need: Need) -> bool:
     if person in roll.founders or str(need.skill) not in roll.book.notebook.skills:
         return True
     held = roll.held(person, str(need.skill))
-    return held is not None and held.stale_since is None and held.rank >= rank(str(need.level or "alone"))
+    return held is not None and not held.rests and held.rank >= rank(str(need.level or "alone"))
 
 
 def _old_enough(roll: Roll, person: Person, skill: str) -> bool:

@@ -12,7 +12,9 @@ from markupsafe import Markup
 
 from site_builder.handbook.book import HANDS, LESSONS, WITHOUT, Sheet
 from site_builder.handbook.finder import Part
+from site_builder.handbook.pages.hours_of_teaching import hours, hours_told
 from site_builder.handbook.pages.in_words import capital, listed, lowered, number
+from site_builder.handbook.pages.papers_told import papers_first
 from site_builder.handbook.pages.press import pressed
 from site_builder.handbook.pages.roll import Roll
 from site_builder.handbook.pages.soundness import unsound
@@ -24,7 +26,8 @@ from site_builder.mastery.lessons import Bar, Goal, Plan, bars, plan
 from site_builder.mastery.loss import NOBODY
 from site_builder.mastery.recovery import Recovery, Written, recoveries
 from site_builder.mastery.schooling import AHEAD, LEARNING, OF_THE_HOURS, Schooling, schooling_of
-from site_builder.mastery.schooling import LESSONS as UNTOLD
+from site_builder.mastery.teaching import LESSONS as UNTOLD
+from site_builder.mastery.teaching import Basis
 from site_builder.mastery.timetable import ALONE, BEHIND, Lesson
 
 LAW = (
@@ -51,7 +54,7 @@ class Planned:
     @cached_property
     def schooling(self) -> Schooling:
         survey = self.roll.book.survey
-        return schooling_of(self.roll.knowledge, survey.holders, self.roll.ages)
+        return schooling_of(self.roll.knowledge, survey.holders, self.roll.ages, self.roll.teaching)
 
     @cached_property
     def plan(self) -> Plan:
@@ -89,24 +92,30 @@ class Planned:
         when = f"{hours(one.minutes)} of lessons, from {dated_day(first)} to {dated_day(last)}; "
         then = f"then {level}" if one.signed == one.weeks[-1][0] else f"old enough for {level} by {dated_day(signed)}"
         why = "" if one.rank >= ALONE else ", as far as the next needs it"
-        return title, Markup("{}{}{}.").format(when, then, why)
+        first_paper = papers_first(self.roll, self.pen, one.learner, one.skill)
+        return title, Markup("{}{}{}.{}").format(when, then, why, first_paper and Markup(" {}").format(first_paper))
 
     def goals(self) -> Iterator[list[Markup]]:
         """A row for each aim; one that cannot be planned stands there once."""
         never: set[str] = set()
+        seen: set[str] = set()
         for goal in self.plan.goals:
             if goal.week is None and goal.skill in never:
                 continue
             if goal.week is None:
                 never.add(goal.skill)
-            yield self._goal(goal)
+            yield self._goal(goal, goal.skill in seen)
+            seen.add(goal.skill)
 
-    def _goal(self, goal: Goal) -> list[Markup]:
-        """The skill, the hands that hold it now, how many then, by when, and the earliest there could be."""
+    def _goal(self, goal: Goal, again: bool) -> list[Markup]:
+        """The skill, the hands that hold it now, how many then, by when, and the earliest there could be.
+
+        What is told of a skill ``again`` goes on from its row before, so that its hands of now stand there once.
+        """
         now = self.schooling.school.holders(goal.skill)
         day = dated_day(self.schooling.day(goal.week)) if goal.week is not None else "cannot be planned"
         early = dated_day(self.schooling.day(goal.earliest)) if goal.earliest is not None else ""
-        return [self._skill(goal.skill, first=True), Markup(number(now) if now else "none"),
+        return [self._skill(goal.skill, first=True), Markup("" if again else number(now) if now else "none"),
                 Markup(number(goal.holder)), Markup(day),
                 Markup(early if goal.week is not None and goal.earliest != goal.week else "")]
 
@@ -168,14 +177,19 @@ class Planned:
     def assumed(self) -> Iterator[Markup]:
         """What the plan rests on that nobody has written down."""
         made = self.schooling
-        planned = {lesson.skill for lesson in self.plan.lessons}
-        untimed = [skill for skill in made.untimed if skill in planned]
-        if untimed:
-            yield Markup("How many hours of teaching it takes is not told for {}: {} are assumed. "
-                         "It is written under <code>lessons</code>.").format(
+        planned = dict.fromkeys(lesson.skill for lesson in self.plan.lessons)
+        by_basis = {basis: [skill for skill in planned if made.teaching[skill].basis is basis] for basis in Basis}
+        if told := by_basis[Basis.WRITTEN]:
+            yield Markup("How many hours of teaching it takes is written in the skill’s own file for {}.").format(
+                listed(self._skill(one) for one in told))
+        for skill in by_basis[Basis.PRACTICE]:
+            yield Markup("How many hours of teaching {} takes is reckoned from the book of practice. {}").format(
+                self._skill(skill), hours_told(self.roll, self.pen, skill))
+        if untimed := by_basis[Basis.ASSUMED]:
+            yield Markup("How many hours it takes is not told for {}, nor can it be reckoned from the book of "
+                         "practice: {} are assumed. It is written under <code>lessons</code>.").format(
                 listed(self._skill(one) for one in untimed), hours(UNTOLD))
-        yield Markup("Whoever has reached a level has part of the teaching behind: {}. An assumption, until the books "
-                     "of practice tell better.").format(
+        yield Markup("Whoever has reached a level has part of the teaching behind: {}. An assumption.").format(
             listed(f"{LEVELS[rank - 1]} {BEHIND[rank] * 10} %" for rank in range(1, ALONE)))
         if made.unplanned:
             yield Markup("Time for lessons is not told for {}: one hour in {} of the working time is assumed. It is "
@@ -206,14 +220,6 @@ class Planned:
 
     def _people(self, people: Iterable[str]) -> Markup:
         return listed(self._person(one) for one in people)
-
-
-def hours(minutes: int) -> str:
-    """``12 h``, ``40 min``; half hours are kept."""
-    if minutes < 60:
-        return typeset(f"{minutes} min")
-    whole, rest = divmod(round(minutes / 30), 2)
-    return typeset(f"{whole}.5 h" if rest else f"{whole} h")
 
 
 def lessons_sheet(roll: Roll) -> Sheet:

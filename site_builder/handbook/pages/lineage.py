@@ -13,6 +13,7 @@ from site_builder.handbook.drawings import Taught, lineage
 from site_builder.handbook.pages.hands_index import stay
 from site_builder.handbook.pages.in_words import listed, lowered
 from site_builder.handbook.pages.press import pressed
+from site_builder.handbook.pages.reasons_given import reasons_given
 from site_builder.handbook.pages.roll import Roll
 from site_builder.handbook.pages.soundness import unsound
 from site_builder.handbook.pen import Pen
@@ -80,7 +81,8 @@ def lineage_sheet(roll: Roll) -> Sheet:
     html = pressed(
         "lineage.html.j2",
         kicker=Markup('<a href="{}">The hands</a>').format(pen.to(HANDS)), lede=lede,
-        drawn=pictures, words=[*_words(roll, pen)], unsound=unsound(book, (book_path,)),
+        drawn=pictures, words=[*_words(roll, pen)],
+        reasons=[*reasons_given(roll, pen, roll.standing, starred=False)], unsound=unsound(book, (book_path,)),
     )
     return Sheet(LINEAGE, "Who taught whom", html, str(lede.striptags()), written_in=book_path)
 

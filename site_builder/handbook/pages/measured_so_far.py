@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from markupsafe import Markup
 
 from site_builder.handbook.filled import filled
-from site_builder.handbook.pages.in_words import listed
+from site_builder.handbook.pages.in_words import capital, listed
 from site_builder.handbook.pages.paths import named_value
 from site_builder.handbook.pages.roll import Roll
 from site_builder.handbook.pen import Pen
@@ -36,7 +36,7 @@ def _limit(pen: Pen, one: Measured) -> Markup:
         told.append("Whether it fits its limit can be told once it is steady.")
     if one.fits is not None:
         told.append(tell_capability(one.fits))
-    words = filled("<b>{}</b>: {}", named_value(pen, one.path), typeset(" ".join(told)))
+    words = filled("<b>{}</b>: {}", capital(named_value(pen, one.path)), typeset(" ".join(told)))
     if one.gauge is None:
         return words
     first = one.gauge_entries[0]

@@ -102,9 +102,8 @@ def _facts(pen: Pen, order: Order) -> Iterator[Fact]:
     if order.customer is not None:
         customer = nb.shop.customers.get(order.customer) if nb.shop is not None else None
         yield Fact("For whom", words=pen.words(customer.title if customer is not None else order.customer))
-    if order.chosen:
-        yield Fact("Which", words=capital(Markup(", ").join(
-            filled("{} {}", str(name), pen.words(value)) for name, value in order.chosen.items())))
+    for name, value in order.chosen.items():
+        yield Fact(str(capital(str(name))), words=pen.words(value))
 
 
 def _ledger(roll: Roll, pen: Pen, table: BatchTable) -> Ledger:

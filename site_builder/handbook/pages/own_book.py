@@ -76,6 +76,8 @@ def _sign_off(roll: Roll, pen: Pen, record: SignOff) -> Iterator[Markup]:
     told = [named, *([Markup(record.level)] if record.level is not None else [])]
     by = Markup(" by {}").format(pen.person(str(record.who))) if record.who is not None else Markup("")
     yield sentence(Markup("{}, signed{}").format(Markup(", ").join(told), by))
+    if record.override is not None:
+        yield Markup("<b>Without the proof asked for:</b> {}").format(sentence(pen.words(record.override)))
 
 
 def _trial(pen: Pen, record: Trial) -> Iterator[Markup]:

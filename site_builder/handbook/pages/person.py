@@ -14,8 +14,10 @@ from site_builder.handbook.pages.figures import figure_views
 from site_builder.handbook.pages.hands_index import stay
 from site_builder.handbook.pages.in_words import capital, listed, lowered, number, sentence
 from site_builder.handbook.pages.learn_next import could_learn
+from site_builder.handbook.pages.papers_told import papers_rows
 from site_builder.handbook.pages.practice_charts import SKILLS, practice_charts
 from site_builder.handbook.pages.press import pressed
+from site_builder.handbook.pages.reasons_given import reasons_given, star
 from site_builder.handbook.pages.roll import OwnBook, Roll, entry_anchor
 from site_builder.handbook.pages.soundness import unsound
 from site_builder.handbook.pen import Pen, dated_day
@@ -44,7 +46,7 @@ def person_sheet(roll: Roll, id_: str) -> Sheet:
         gone="" if here else f"{roll.short[id_]} is not in the shop any more, and signs for nobody.",
         founding=_founding(roll, id_, person),
         does_title=f"What {roll.short[id_]} {'does now' if here else 'was signed for'}",
-        does=[*_does(pen, held)],
+        does=[*_does(pen, held)], reasons=[*reasons_given(roll, pen, (one.entry for one in held), named=False)],
         resting=[*_resting(roll, pen, held)] if here else [],
         could_learn=[*could_learn(roll, pen, id_, person)] if here else [],
         charts=[*practice_charts(roll, pen, id_)],
@@ -53,7 +55,7 @@ def person_sheet(roll: Roll, id_: str) -> Sheet:
         to_show=[*_to_show(roll, pen, id_, held)] if here else [],
         taught_by=_signed(pen, roll.taught_by.get(id_, ())), has_taught=_signed(pen, roll.has_taught.get(id_, ())),
         lineage=Markup('<a href="{}">Who taught whom</a> shows the whole line.').format(pen.to(LINEAGE)),
-        not_before=[*_not_before(roll, pen, person)] if here else [], papers=[*_papers(roll, pen, id_, person)],
+        not_before=[*_not_before(roll, pen, person)] if here else [], papers=[*papers_rows(roll, pen, id_, person)],
         own_title=f"In {roll.short[id_]}’s own book", own=own_book.lines(roll, pen, own), counted=own_book.counted(own),
     )
     parts = (Part("does", f"{title}: what {roll.short[id_]} does",
@@ -90,14 +92,20 @@ def _does(pen: Pen, held: tuple[Held, ...]) -> Iterator[tuple[str, Markup]]:
 
 def _held(pen: Pen, one: Held) -> Markup:
     """A skill, leading to the entry that gave it, and whether it rests."""
-    link = pen.link("skill", one.skill, lowered(pen.title("skill", one.skill)), entry_anchor(one.entry))
-    if one.stale_since is None:
+    skill = pen.link("skill", one.skill, lowered(pen.title("skill", one.skill)), entry_anchor(one.entry))
+    link = skill + star(one.entry)
+    if one.rests_since is None:
         return link
-    return filled("{} (<b>rests</b> since {})", link, dated_day(one.stale_since))
+    return filled("{} (<b>rests</b> since {})", link, dated_day(one.rests_since))
 
 
 def _resting(roll: Roll, pen: Pen, held: tuple[Held, ...]) -> Iterator[Markup]:
-    """What rests, and what will within the next half year without practice, the first to go first."""
+    """What rests for want of a paper or of practice, and what will within the next half year without practice."""
+    for one in held:
+        if one.paper is not None and one.paper.last is not None:
+            yield filled("<b>Rests since {}:</b> {}. It holds again when “{}” is renewed.", dated_day(one.paper.last),
+                         pen.link("skill", one.skill, lowered(pen.title("skill", one.skill))),
+                         pen.words(one.paper.paper.paper))
     found = [(until, one) for one in held if (until := roll.fresh_until(one)) is not None]
     for until, one in sorted(found, key=lambda pair: (pair[0], pair[1].skill)):
         skill = pen.link("skill", one.skill, lowered(pen.title("skill", one.skill)), "fresh")
@@ -131,7 +139,7 @@ def _to_show(roll: Roll, pen: Pen, id_: str, held: tuple[Held, ...]) -> Iterator
 def _ways(pen: Pen, id_: str, skill: str) -> Markup:
     """Where the skill is studied, and the list to be signed on paper."""
     named = (("Study it", pen.href("study", skill)), ("Print the list", pen.href("checklist", skill, f"for-{id_}")))
-    return Markup("").join(Markup('<span class="bl-used"><a href="{}">{}</a></span>').format(href, words)
+    return Markup("").join(Markup('<span class="bl-used bl-noprint"><a href="{}">{}</a></span>').format(href, words)
                            for words, href in named if href is not None)
 
 
@@ -148,14 +156,3 @@ def _not_before(roll: Roll, pen: Pen, person: Person) -> Iterator[Markup]:
         yield Markup("It is not written when {} was born. Ask before anything that has a least age.").format(
             pen.plain(person.name))
     yield from too_young.in_words(pen, too_young.not_yet(roll, person))
-
-
-def _papers(roll: Roll, pen: Pen, id_: str, person: Person) -> Iterator[list[Markup]]:
-    for paper in person.papers:
-        known = roll.papers.get((id_, str(paper.paper).lower()))
-        newest = known is not None and paper.date is not None and known.at == paper.date.at
-        until = Markup("")
-        if newest and known is not None:
-            until = Markup("{}{}").format(dated_day(known.last), "; lapsed" if known.last < roll.today else "")
-        asked = listed(lowered(skill) for skill in known.skills) if newest and known is not None else Markup("")
-        yield [pen.words(paper.paper), Markup(pen.date(paper.date)), until, asked]

@@ -30,6 +30,7 @@ from site_builder.mastery.feel_told import Compared, compared
 from site_builder.mastery.ledger import rank
 from site_builder.mastery.progress import LOTS, Pace, Progress, paces
 from site_builder.mastery.proof.curve_fit import Fitted
+from site_builder.mastery.proof.until_able import FURTHER
 from site_builder.mastery.proof.wording import tell_curve
 
 SKILLS = 6
@@ -37,8 +38,6 @@ SKILLS = 6
 _ALONE = rank("alone")
 _POINTS = 40
 """So many points draw a curve."""
-_FURTHER = 4
-"""The expected part of a curve is drawn for so many times the pieces made at most."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -100,10 +99,10 @@ def _pieces(progress: Progress) -> Chart:
 
 
 def _times(pen: Pen, pace: Pace, fitted: Fitted) -> Chart:
-    ends = accumulate(lot.pieces for lot in pace.lots)
-    lots = [(end - (lot.pieces - 1) / 2, lot.took / lot.pieces) for end, lot in zip(ends, pace.lots, strict=True)]
+    lots = [(end - (lot.pieces - 1) / 2, lot.took / lot.pieces)
+            for end, lot in zip(fitted.ends, pace.lots, strict=True)]
     reach = fitted.reaches(pace.target).piece if pace.target is not None else None
-    last = max(fitted.made, min(ceil(reach), fitted.made * _FURTHER) if reach is not None else 0)
+    last = max(fitted.made, min(ceil(reach), fitted.made * FURTHER) if reach is not None else 0)
     curve = [(p, fitted.mean_time(p)[0]) for p in _places(fitted.made, last)]
     drawn = Times(lots, curve, fitted.made, pace.target, pace.unit)
     told = tell_curve(fitted, pace.target, pace.unit)

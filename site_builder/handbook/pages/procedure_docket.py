@@ -86,7 +86,10 @@ def _who(scribe: Scribe) -> Iterator[Row]:
     within = [p for p in holders.able_to_do(own, "within call") if p not in alone]
     beside = [p for p in holders.able_to_do(own, "beside") if p not in alone and p not in within]
     links = [in_words.listed(map(scribe.pen.person, people)) for people in (alone, within, beside)]
-    yield "Alone", links[0] or Markup("Nobody is signed for it yet")
+    resting = in_words.listed(map(scribe.pen.person, holders.resting_with(own)))
+    yield "Alone", links[0] or Markup("Nobody just now" if resting else "Nobody is signed for it yet")
+    if resting:
+        yield "Rests with", resting
     if within:
         yield "Within call of one of them", links[1]
     if beside:

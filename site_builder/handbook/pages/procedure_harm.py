@@ -10,6 +10,7 @@ from markupsafe import Markup
 from site_builder.handbook.filled import filled
 from site_builder.handbook.pages import in_words
 from site_builder.handbook.pages.ages_told import barred_words
+from site_builder.handbook.pages.harms import name_of_harm
 from site_builder.handbook.pages.procedure_remedies import exemption
 from site_builder.handbook.pages.procedure_scribe import Scribe
 from site_builder.handbook.pages.procedure_views import NO_WORDS, Item, Never, Peril, Signal
@@ -63,7 +64,7 @@ def _signals(scribe: Scribe) -> tuple[Signal, ...]:
             continue
         home = homes.get(id(hazard))
         if home is not None:
-            frame[key] = Peril(_what(scribe, hazard), scribe.words(hazard.harm), home,
+            frame[key] = Peril(_what(scribe, hazard), _told(scribe, hazard.harm), home,
                                age=barred_words(scribe.pen, hazard.age), only=scribe.only(hazard))
         else:
             origin = _origin(scribe, gathered.origin, gathered.origin_id)
@@ -98,8 +99,11 @@ def _origin(scribe: Scribe, origin: object, origin_id: str) -> Markup:
 
 
 def _what(scribe: Scribe, hazard: Hazard) -> Markup:
-    what = in_words.capital(scribe.words(hazard.hazard))
-    return Markup(what[:-1]) if what.endswith(".") else what
+    return name_of_harm(scribe.words(hazard.hazard))
+
+
+def _told(scribe: Scribe, text: str | None) -> Markup:
+    return in_words.capital(in_words.sentence(scribe.words(text)))
 
 
 def peril(scribe: Scribe, hazard: Hazard, origin: Markup = NO_WORDS) -> Peril:
@@ -109,12 +113,12 @@ def peril(scribe: Scribe, hazard: Hazard, origin: Markup = NO_WORDS) -> Peril:
         tail.insert(0, in_words.capital(scribe.inline_why(hazard)))
     if origin:
         tail.append(filled("With {}.", origin))
-    avoid = scribe.words(hazard.avoid)
+    avoid = _told(scribe, hazard.avoid)
     if hazard.avoid is None and hazard.word != "notice":
         avoid = in_words.capital(scribe.untold("how to avoid it is not told yet", hazard.at))
     worn = worn_links(scribe.pen, map(str, hazard.wear))
     away = tuple(in_words.lowered(scribe.who(str(who).removesuffix(".")), scribe.common.proper) for who in hazard.away)
-    return Peril(_what(scribe, hazard), scribe.words(hazard.harm), avoid, worn, away,
+    return Peril(_what(scribe, hazard), _told(scribe, hazard.harm), avoid, worn, away,
                  barred_words(scribe.pen, hazard.age), tuple(tail), scribe.only(hazard))
 
 

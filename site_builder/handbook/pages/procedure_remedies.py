@@ -66,7 +66,7 @@ def _see(scribe: Scribe, trouble_id: Text) -> Markup:
         for trouble in work.troubles:
             if trouble.id == trouble_id:
                 sign, anchor = in_words.capital(scribe.within(trouble.sign)), scribe.trouble_anchors[id(trouble)]
-                return filled('See <a href="{}">{}</a>', scribe.here(anchor), sign)
+                return filled('See <a href="{}">“{}”</a>.', scribe.here(anchor), sign)
     return scribe.words(trouble_id)
 
 

@@ -23,12 +23,12 @@ _DECIDES = {"clock": "the clock", "count": "the count", "sign": "the sign", "fee
 
 
 def stage_words(scribe: Scribe, end: End, here: Step | None) -> Markup:
-    """``the middle stops sinking, and about 15 s by the clock; the sign decides.``"""
+    """``the middle stops sinking, about 15 s by the clock; the sign decides.``"""
     signs = _signs(scribe, end)
-    joint = {"first": " or ", "last": " and ", None: " and "}.get(end.wins, "; ")
+    joint = {"first": " or ", "last": " and ", None: " and "}.get(end.wins, ", ")
     told: Markup = filled("{}", Markup(joint).join(signs)) if signs else Markup("")
     if len(signs) > 1:
-        told = filled("{}; {}", told, _decides(scribe, end))
+        told = filled("{}{} {}", told, "," if end.wins in ("first", "last") else ";", _decides(scribe, end))
     said: list[str | Markup] = []
     if end.do is not None:
         said.append(scribe.words(end.do))
@@ -45,7 +45,7 @@ def _decides(scribe: Scribe, end: End) -> Markup:
     if end.wins == "first":
         return Markup("whichever comes first")
     if end.wins == "last":
-        return Markup("the last of them decides")
+        return Markup("whichever comes last")
     if end.wins is not None:
         return filled("{} decides", _DECIDES[end.wins])
     return scribe.untold("which of them decides is not told yet", end.at)

@@ -147,12 +147,14 @@ def _together(roll: Roll, pen: Pen, one: Together) -> Markup:
                   place_of_work(pen, one.felt), told)
 
 
-def kept_fresh(roll: Roll, pen: Pen, id_: str, skill: Skill) -> Iterator[Markup]:
-    """Who must practise it by when, whoever rests first."""
-    if not skill.refresh:
-        return
+def kept_fresh(roll: Roll, pen: Pen, id_: str) -> Iterator[Markup]:
+    """With whom it rests, and who must practise it by when, whoever rests first."""
     found = []
     for held in roll.book.survey.holders.of_skill(id_):
+        if held.paper is not None and held.paper.last is not None:
+            found.append((held.paper.last, filled(
+                "<b>{} rests</b> since {}. It holds again when “{}” is renewed.", pen.link("person", held.person),
+                dated_day(held.paper.last), pen.words(held.paper.paper.paper))))
         until = roll.fresh_until(held)
         if until is not None:
             last = roll.book.survey.holders.fresh.last_practice(held.person, id_, roll.today)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections import Counter, defaultdict
-from collections.abc import Callable, Collection, Mapping
+from collections.abc import Callable, Collection, Iterable, Mapping
 from dataclasses import dataclass
 from datetime import date
 from functools import cached_property
@@ -21,7 +21,7 @@ from site_builder.mastery.holders import Held
 from site_builder.mastery.known import knowledge_of
 from site_builder.mastery.loss import Knowledge
 from site_builder.mastery.progress import Progress, progress
-from site_builder.mastery.standing import shown_items, standing, taken_back
+from site_builder.mastery.teaching import Teaching, teaching_of
 from site_builder.notebook.model.records import Incident, Record, SignOff
 
 NEWEST = 12
@@ -50,9 +50,10 @@ class Roll:
     def __init__(self, book: Book) -> None:
         self.book = book
         self.today = book.survey.today
-        self.standing = tuple(standing(book.notebook, self.today))
-        self.taken_back = taken_back(book.notebook, self.today)
-        self.shown = shown_items(book.notebook, self.today)
+        ledger = book.survey.holders.ledger
+        self.standing = ledger.standing
+        self.taken_back = ledger.gone
+        self.shown = _shown(ledger.standing)
         self._progress: dict[tuple[str, str], Progress] = {}
 
     # ------------------------------------------------------------------ people
@@ -79,7 +80,14 @@ class Roll:
     @cached_property
     def teachers(self) -> Mapping[str, tuple[str, ...]]:
         """The living people who may teach each skill today."""
-        return {skill: self.in_order(people) for skill, people in self.knowledge.teachers.items()}
+        teachers = self.knowledge.teachers
+        return {skill: self.in_order(teachers[skill]) for skill in self.skills if skill in teachers}
+
+    @cached_property
+    def skills(self) -> tuple[str, ...]:
+        """All skills by the names people read, not by those of the files."""
+        titles = {id_: plain(str(skill.title or id_)) for id_, skill in self.book.notebook.skills.items()}
+        return tuple(sorted(titles, key=lambda id_: titles[id_].casefold()))
 
     def in_order(self, people: Collection[str]) -> tuple[str, ...]:
         """People in the order in which they are written down."""
@@ -205,6 +213,11 @@ class Roll:
             self._progress[person, skill] = found
         return found
 
+    @cached_property
+    def teaching(self) -> Mapping[str, Teaching]:
+        """The hours of teaching that each skill takes, and who says so."""
+        return teaching_of(self.evidence_book, self.today)
+
     def practised(self, person: str) -> tuple[str, ...]:
         """The skills of which practice or trials of a person stand in the books, in the order of the notebook."""
         return self._practised.get(person, ())
@@ -226,6 +239,15 @@ class Roll:
     def held(self, person: str, skill: str) -> Held | None:
         """What a person holds in a skill."""
         return self.book.survey.holders.level(person, skill)
+
+
+def _shown(standing: Iterable[SignOff]) -> Mapping[tuple[str, str, str], SignOff]:
+    """(learner, skill, checklist item) to the first standing entry that says it was shown."""
+    found: dict[tuple[str, str, str], SignOff] = {}
+    for entry in standing:
+        for item in entry.items:
+            found.setdefault((str(entry.learner), str(entry.skill), str(item)), entry)
+    return found
 
 
 def entry_anchor(record: Record) -> str:

@@ -6,7 +6,9 @@ from collections.abc import Iterable, Mapping
 
 from markupsafe import Markup, escape
 
-from site_builder.handbook.pages.in_words import Namer, cadence, joined_sentences, spelt
+from site_builder.handbook.filled import filled
+from site_builder.handbook.pages.in_words import Namer, cadence, joined_sentences, lowered, spelt
+from site_builder.handbook.pages.proper import proper_names
 from site_builder.handbook.pen import Pen
 from site_builder.handbook.text import typeset
 from site_builder.notebook.model.judging import ROUTES, End, Remedy, Trouble
@@ -15,9 +17,9 @@ from site_builder.notebook.model.limit import Limit
 from site_builder.quantity import Ask, Cadence
 
 _WINS = {
-    "first": "Whichever comes first.", "last": "Whichever comes last.", "clock": "The clock decides.",
-    "count": "The count decides.", "sign": "The sign decides.", "feel": "The feel decides.",
-    "check": "The test decides.", "state": "The reading decides.",
+    "first": ", whichever comes first", "last": ", whichever comes last", "clock": "; the clock decides",
+    "count": "; the count decides", "sign": "; the sign decides", "feel": "; the feel decides",
+    "check": "; the test decides", "state": "; the reading decides",
 }
 _THEN = {
     "again": "Then look again.", "aside": "Lay it aside for a decision.", "stop": "Do not work with it until then.",
@@ -64,15 +66,22 @@ def value_words(pen: Pen, limit: Limit) -> Markup:
 
 
 def end_words(pen: Pen, end: End) -> tuple[Markup, Markup]:
-    """(when it ends, what then) of one end of something."""
+    """(when it ends, what then) of one end of something: ``About 40 h, or when it hums, whichever comes first.``"""
     parts: list[Markup] = [value_words(pen, limit) for limit in (*end.count, *end.clock)]
-    if end.sign is not None:
-        parts.append(pen.words(end.sign))
-    parts += [pen.words(check.good or check.do) for check in (*end.feel, *end.check) if check.good or check.do]
+    signs = [pen.words(sign) for sign in (end.sign, *(check.good or check.do for check in (*end.feel, *end.check)))
+             if sign is not None]
+    parts += [_when(pen, sign) if at or parts else sign for at, sign in enumerate(signs)]
     parts += [Markup("{} {}").format(typeset(str(name)), value_words(pen, limit))
               for name, limits in end.state.items() for limit in limits]
+    joint = Markup(", and " if end.wins == "last" else ", or ")
     wins = _WINS[str(end.wins)] if end.wins is not None and len(parts) > 1 else ""
-    return joined_sentences([Markup(", or: ").join(filter(None, parts)), wins]), pen.words(end.do)
+    return joined_sentences([joint.join(filter(None, parts)) + wins]), pen.words(end.do)
+
+
+def _when(pen: Pen, sign: Markup) -> Markup:
+    """A sign that goes on from a figure."""
+    bare = Markup(sign[:-1]) if sign.endswith(".") else sign
+    return filled("when {}", lowered(bare, proper_names(pen.book)))
 
 
 def remedy_words(pen: Pen, remedies: Iterable[Remedy | Trouble]) -> Markup:

@@ -11,6 +11,7 @@ from site_builder.handbook.book import HANDS, Sheet
 from site_builder.handbook.finder import Part
 from site_builder.handbook.pages.ages_told import age_words
 from site_builder.handbook.pages.harms import signals
+from site_builder.handbook.pages.hours_of_teaching import hours_told
 from site_builder.handbook.pages.in_words import capital, listed, lowered, sentence, spelt
 from site_builder.handbook.pages.lineage import skill_line
 from site_builder.handbook.pages.measured_so_far import measured_so_far
@@ -64,7 +65,7 @@ def skill_sheet(roll: Roll, id_: str) -> Sheet:
         asked_checklist="" if lists else _asked(pen, skill, "checklist"),
         proof=[*map(capital, _proof(pen, skill.proof))] if skill.proof is not None else [],
         so_far=[*proofs_so_far(roll, pen, id_, skill)], together=[*hands_together(roll, pen, id_)],
-        fresh=[*kept_fresh(roll, pen, id_, skill)], measured=[*measured_so_far(roll, pen, id_)],
+        fresh=[*kept_fresh(roll, pen, id_)], measured=[*measured_so_far(roll, pen, id_)],
         entries=[_entry(roll, pen, entry) for entry in roll.of_skill.get(id_, ())],
         line=skill_line(roll, pen, id_),
         questions=[pen.words(question) for question in skill.questions],
@@ -109,6 +110,7 @@ def _facts(roll: Roll, pen: Pen, id_: str, skill: Skill) -> Iterator[Fact]:
         yield Fact("May teach it", words=listed(pen.link("person", one) for one in teachers))
     elif id_ in roll.untaught:
         yield Fact("May teach it", words=Markup("nobody who is here now"))
+    yield Fact("Lessons", words=hours_told(roll, pen, id_))
     if skill.refresh:
         yield Fact("Goes stale", words=Markup("; ").join(
             Markup("after {} without practice").format(spelt(pen.value(limit.written)[0]))

@@ -58,7 +58,7 @@ def _lede(pen: Pen) -> Markup:
     return sentence(told)
 
 
-def _products(pen: Pen) -> Iterator[tuple[str, list[Markup], Markup]]:
+def _products(pen: Pen) -> Iterator[tuple[str, list[tuple[Markup, Markup]], Markup]]:
     """Each product with the parts made here, and what is bought for it."""
     nb = pen.book.notebook
     for id_, product in nb.products.items():
@@ -70,9 +70,9 @@ def _products(pen: Pen) -> Iterator[tuple[str, list[Markup], Markup]]:
             yield title, made, Markup("; ").join(bought)
 
 
-def _part(pen: Pen, id_: str, part: Part) -> Markup:
+def _part(pen: Pen, id_: str, part: Part) -> tuple[Markup, Markup]:
     why = Markup(" ").join(sentence(pen.words(reason)) for reason in part.because)
-    return Markup("<b>{}</b> {}").format(pen.link("part", id_), why)
+    return pen.link("part", id_), why
 
 
 def _first(pen: Pen) -> list[Markup]:

@@ -6,6 +6,7 @@ import json
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from decimal import Decimal
 from functools import cache
 from importlib.resources import files
 from typing import Any
@@ -60,7 +61,7 @@ def _found(data: Mapping[str, Any]) -> Iterator[tuple[str, str]]:
     counts = Counter(check["seen"] for check in data["checks"])
     for seen, words in data["seen"].items():
         if counts[seen]:
-            yield str(words).capitalize(), f"{counts[seen]:,}"
+            yield str(words).capitalize(), str(counts[seen])
 
 
 def _topics(pen: Pen, data: Mapping[str, Any]) -> Iterator[tuple[str, str, int, list[Told]]]:
@@ -99,6 +100,11 @@ def _line(check: Check) -> Markup:
     return words if check["agrees"] else filled("{} <strong>differs</strong>", words)
 
 
+def _plainly(figure: float) -> str:
+    """Two figures that matter, without powers of ten: ``0.0000067``, ``11000``."""
+    return format(Decimal(f"{figure:.2g}"), "f")
+
+
 def _worst(checks: Sequence[Check]) -> str:
     """The difference that is greatest beside the size of what it is of; `none` where all are the same."""
     differing = [check for check in checks if check["difference"]]
@@ -106,7 +112,7 @@ def _worst(checks: Sequence[Check]) -> str:
         return "none"
     worst = max(differing, key=lambda check: abs(check["difference"]) / _size(check["published"]))
     unit = f"\u00a0{worst['unit']}" if worst["unit"] else ""
-    return f"{abs(worst['difference']):.2g} in {_shown(worst['published'])}{unit}"
+    return f"{_plainly(abs(worst['difference']))} in {_shown(worst['published'])}{unit}"
 
 
 def _size(published: object) -> float:

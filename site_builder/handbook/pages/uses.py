@@ -11,6 +11,7 @@ from markupsafe import Markup
 
 from site_builder.handbook.book import Book
 from site_builder.handbook.filled import filled
+from site_builder.handbook.pages.in_words import number
 from site_builder.handbook.pen import Pen
 from site_builder.notebook.gather import wear_of
 from site_builder.notebook.model.judging import Trouble
@@ -132,4 +133,4 @@ class Uses:
         ids = self.procedures(kind, id_)
         named = Markup(", ").join(pen.link("procedure", one) for one in ids[:most])
         more = len(ids) - most
-        return filled("{} and {} more", named, more) if more > 0 else named
+        return filled("{} and {}\u00a0more", named, number(more)) if more > 0 else named

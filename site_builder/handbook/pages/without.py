@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Collection, Iterable, Iterator
 from fractions import Fraction
 
 from markupsafe import Markup
@@ -30,14 +30,13 @@ def without_sheet(roll: Roll) -> Sheet:
         "without.html.j2",
         kicker=Markup('<a href="{}">The hands</a>').format(pen.to(HANDS)), lede=lede,
         unsound=unsound(book, book_paths(nb)),
-        each=[(f"without-{person}", pen.pair("person", person), Markup(" ").join(sentences(roll, pen, loss)))
+        each=[(f"without-{person}", pen.link("person", person), [*rows(roll, pen, loss)])
               for person, loss in each.items() if not loss.nothing],
         unmissed=unmissed(roll, pen, each.values()),
-        pairs=[Markup("<b>{}</b>: {}").format(listed(pen.link("person", one) for one in pair),
-                                              Markup(" ").join(sentences(roll, pen, loss)))
+        pairs=[(listed(pen.link("person", one) for one in pair), [*rows(roll, pen, loss)])
                for pair, loss in pairs_without(known).items()],
         points=[point_row(pen, point) for point in points],
-        already=[*sentences(roll, pen, without(known, ()))], untold=[*untold(roll, pen)],
+        already=[*rows(roll, pen, without(known, ()))], untold=[*untold(roll, pen)],
         counted=COUNTED, lessons=Markup('<a href="{}">What to learn next, and from whom</a> says how it is put right.')
         .format(pen.to(LESSONS)),
     )
@@ -75,37 +74,40 @@ def summary(roll: Roll, pen: Pen, points: Iterable[Point]) -> Markup:
         who, skills if len(taught) == 1 else f"{number(len(taught))} of our skills")
 
 
-def sentences(roll: Roll, pen: Pen, loss: Loss) -> Iterator[Markup]:
-    """What a loss means, a sentence each; of what is lost already where nobody is gone. Nothing where none is."""
-    now = not loss.gone
+def rows(roll: Roll, pen: Pen, loss: Loss) -> Iterator[tuple[str, Markup]]:
+    """(what is lost, of what) of a loss, or of what is lost already where nobody is gone."""
     if loss.nobody:
-        lead = "here can do alone" if now else "could do alone any more"
-        yield Markup("Nobody {}: {}.").format(lead, _links(pen, "procedure", loss.nobody))
+        yield "Left undone", capital(_links(pen, "procedure", loss.nobody))
     if loss.held_up:
-        yield Markup("Waiting for that: {}.").format(_links(pen, "procedure", loss.held_up))
+        yield "Waits for that", capital(_links(pen, "procedure", loss.held_up))
     if loss.parts:
         products = f", and so no {listed(_titles(pen, 'part', loss.products))}" if set(loss.products) - set(
             loss.parts) else ""
-        yield Markup("Cannot be made {}: {}{}.").format(
-            "now" if now else "then", _links(pen, "part", loss.parts), products)
+        yield "Cannot be made", capital(Markup("{}{}").format(_links(pen, "part", loss.parts), products))
     for one in loss.hours:
         if one.affected:
-            yield _hours(pen, one, now=now)
+            yield f"Hours in one {lowered(typeset(pen.title('part', one.product)))}", _hours(one)
     if loss.unheld:
-        yield Markup("Nobody {} {}.").format("holds" if now else "would hold", _links(pen, "skill", loss.unheld))
+        yield "Nobody holds", capital(_links(pen, "skill", _by_name(roll, loss.unheld)))
     if loss.untaught:
-        yield Markup("Nobody {} teach {}.").format(
-            "here may" if now else "would be left to", _links(pen, "skill", loss.untaught))
+        yield "Nobody may teach", capital(_links(pen, "skill", _by_name(roll, loss.untaught)))
     for skill, people in loss.rests:
-        yield Markup("{} once did {} alone and could take it up again with practice.").format(
+        yield "With practice again", Markup("{} once did {} alone and could take it up").format(
             listed(_short(roll, pen, one) for one in people), _small(pen, "skill", skill))
 
 
-def _hours(pen: Pen, hours: Hours, *, now: bool) -> Markup:
-    product = lowered(typeset(pen.title("part", hours.product)))
-    missing = f" (the time of {number(len(hours.untold))} of its procedures is not told)" if hours.untold else ""
-    return Markup("{} of the hours in one {} {} nobody to do them{}.").format(
-        capital(percent(hours.share)), product, "have" if now else "would have", missing)
+def _by_name(roll: Roll, skills: Collection[str]) -> list[str]:
+    return [one for one in roll.skills if one in skills]
+
+
+def sentences(roll: Roll, pen: Pen, loss: Loss) -> Iterator[Markup]:
+    """The same in lines."""
+    return (Markup("{}: {}.").format(name, what) for name, what in rows(roll, pen, loss))
+
+
+def _hours(hours: Hours) -> Markup:
+    missing = f"; the time of {number(len(hours.untold))} of its procedures is not told" if hours.untold else ""
+    return Markup("{} have nobody to do them{}").format(capital(percent(hours.share)), missing)
 
 
 def unmissed(roll: Roll, pen: Pen, losses: Iterable[Loss]) -> Markup:

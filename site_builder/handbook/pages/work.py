@@ -34,7 +34,9 @@ def work_sheets(book: Book) -> Iterator[Sheet]:
         ring=Markup(mark_svg(False)), diamond=Markup(mark_svg(True)),
         outside=any(p.where is not None for p in nb.procedures.values()),
         groups=[] if words else [_group(pen, all_ways, part) for part in all_ways],
-        parts=[_part(pen, id_) for id_ in nb.parts if id_ not in all_ways],
+        parts=[
+            _part(pen, id_) for id_, part in nb.parts.items() if id_ not in all_ways and (part.supplier or not part.of)
+        ],
         shared=[_shared(pen, id_) for id_ in shared],
         unsound=unsound(book, (nb.shop.at.path,) if nb.shop is not None else ()),
     )

@@ -24,10 +24,14 @@ _STEEPEST = 0.01
 
 @dataclass(frozen=True, slots=True)
 class Lot:
-    """Pieces made in one go and how long they took together, in any one unit of time."""
+    """Pieces made in one go and how long they took together, in any one unit of time.
+
+    ``untimed``: pieces made since the lot before, or since the first piece, of which no time was kept.
+    """
 
     pieces: int
     took: float
+    untimed: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,12 +48,20 @@ class Reach:
 
 @dataclass(frozen=True, slots=True)
 class Fitted:
-    """A curve of one ``form`` after so many pieces ``made``: ``line`` through the logarithms of time and piece."""
+    """A curve of one ``form``: ``line`` through the logarithms of time and piece.
+
+    ``ends``: the number of the last piece of each lot, counted from the first piece of all.
+    """
 
     form: Form
-    made: int
+    ends: tuple[int, ...]
     line: StraightLine
     confidence: float
+
+    @property
+    def made(self) -> int:
+        """So many pieces."""
+        return self.ends[-1]
 
     @property
     def first(self) -> float:
@@ -131,7 +143,8 @@ def fit_curve(lots: Sequence[Lot], form: Form = "unit", confidence: float = 0.95
     A straight line by least squares through the logarithms. In the unit form each lot stands at the piece that
     takes its average time, which depends on the rate and is found by turns; in the cumulative average form at
     its last piece, with the average of all so far, which smooths the points and makes its limits too narrow.
-    Every lot weighs the same. Raises ``Impossible`` for fewer than three lots.
+    Every lot weighs the same. Raises ``Impossible`` for fewer than three lots, and for untimed pieces in the
+    cumulative average form.
     Source: least squares on the log-linear forms, as RAND RM-6191 (1970) and cost handbooks fit them.
     """
     between("confidence", confidence)
@@ -139,12 +152,15 @@ def fit_curve(lots: Sequence[Lot], form: Form = "unit", confidence: float = 0.95
         raise Impossible("lots", "count", len(lots), "must be at least 3 to tell a curve and how sure it is")
     for lot in lots:
         whole("pieces of a lot", lot.pieces, 1)
+        whole("untimed pieces", lot.untimed)
         above_zero("time of a lot", "", lot.took)
-    ends = list(accumulate(lot.pieces for lot in lots))
+    ends = tuple(accumulate(lot.untimed + lot.pieces for lot in lots))
     if form == "cumulative average":
+        if any(lot.untimed for lot in lots):
+            raise Impossible("untimed pieces", "count", "some", "must be none to average over all so far")
         took = accumulate(lot.took for lot in lots)
         line = straight_line([log(e) for e in ends], [log(t / e) for t, e in zip(took, ends, strict=True)])
-        return Fitted(form, ends[-1], line, confidence)
+        return Fitted(form, ends, line, confidence)
     heights = [log(lot.took / lot.pieces) for lot in lots]
     rate, before = 0.85, inf
     for _ in range(60):
@@ -153,7 +169,7 @@ def fit_curve(lots: Sequence[Lot], form: Form = "unit", confidence: float = 0.95
         rate, before = min(max(_raised(line.slope * log(2)), _STEEPEST), 1 / _STEEPEST), rate
         if abs(rate - before) < 1e-13:
             break
-    return Fitted(form, ends[-1], line, confidence)
+    return Fitted(form, ends, line, confidence)
 
 
 def _raised(logarithm: float) -> float:

@@ -6,8 +6,10 @@ A leaf keeps the text as written and its place, so that any later message can po
 from __future__ import annotations
 
 import re
+import unicodedata
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
+from difflib import get_close_matches
 from typing import Annotated, Any, Generic, TypeVar, get_args
 
 from pydantic import GetCoreSchemaHandler, GetJsonSchemaHandler, ValidationError, ValidationInfo
@@ -36,6 +38,17 @@ JsonSchema = dict[str, Any]
 ID = re.compile(r"[a-z][a-z0-9-]*\Z")
 
 
+_GERMAN = str.maketrans({"ä": "ae", "ö": "oe", "ü": "ue", "ß": "ss", "æ": "ae", "ø": "oe", "å": "aa"})
+
+
+def id_from(text: str) -> str:
+    """The id that a title or a name comes nearest to: ``Bürste, groß`` as ``buerste-gross``; empty if none does."""
+    low = unicodedata.normalize("NFC", text).lower().translate(_GERMAN)
+    plain = unicodedata.normalize("NFKD", low).encode("ascii", "ignore").decode()
+    id_ = re.sub(r"[^a-z0-9]+", "-", plain).strip("-")
+    return id_ if ID.match(id_) else ""
+
+
 def fault(code: str, message: str, mend: str = "", at: At | None = None) -> PydanticCustomError:
     """An error of the model; ``load`` turns it into a finding at the right place."""
     return PydanticCustomError(
@@ -43,10 +56,37 @@ def fault(code: str, message: str, mend: str = "", at: At | None = None) -> Pyda
     )
 
 
-def notation_fault(problem: NotationError, text: Text) -> PydanticCustomError:
-    """The same for a value that cannot be read."""
-    mend = f"Write `{problem.mend}`." if problem.mend else "Look it up in the table of values for writers."
-    return fault(problem.code, problem.message, mend, text.at_letter(problem.start))
+def notation_fault(
+    problem: NotationError, text: Text, parse: Callable[[str], object] | None = None
+) -> PydanticCustomError:
+    """The same for a value that cannot be read; the mend is the whole text as it should be written.
+
+    With ``parse`` what is wrong with the mended text is mended too, so that it can be written as it is told.
+    """
+    if not problem.mend:
+        look = "Look it up in the table of values for writers."
+        return fault(problem.code, problem.message, look, text.at_letter(problem.start))
+    whole = _mended(str(text), problem)
+    for _ in range(_AGAIN if parse is not None else 0):
+        try:
+            parse(whole)  # type: ignore[misc]
+        except NotationError as more:
+            if not more.mend:
+                break
+            whole = _mended(whole, more)
+        else:
+            break
+    message = problem.message.replace(f"`{problem.mend}`", f"`{whole}`")
+    return fault(problem.code, message, f"Write `{whole}`.", text.at_letter(problem.start))
+
+
+def _mended(text: str, problem: NotationError) -> str:
+    return text[: problem.start] + problem.mend + text[problem.end :]
+
+
+_AGAIN = 3
+"""So many faults of one short text are mended one after the other."""
+
 
 
 def nouns_of(info: ValidationInfo) -> frozenset[str]:
@@ -61,8 +101,10 @@ def written_text(data: Any) -> Text:
     if isinstance(data, Text):
         return data
     if isinstance(data, Seq):
-        if data.flow:
+        if data.flow and any(isinstance(one, Seq) for one in data):
             raise fault("yaml-broken", "A text cannot begin with `[`.", "Put a word before the link.", data.at)
+        if len(data) == 1 and isinstance(data[0], Text):
+            raise fault("text-wanted", "One thing stands here, not a list.", f"Write `{data[0]}` alone.", data.at)
         raise fault("text-wanted", "A text stands here, not a list.", "Write one text.", data.at)
     if isinstance(data, Map):
         raise fault(
@@ -139,10 +181,10 @@ def _words(data: Any, _info: ValidationInfo) -> Text:
 def _id(data: Any, _info: ValidationInfo) -> Text:
     text = written_text(data)
     if not ID.match(text):
-        better = re.sub(r"[^a-z0-9]+", "-", text.lower()).strip("-")
+        better = id_from(text)
         raise fault(
             "id-broken", f"`{text}` is not an id: small letters, digits and hyphens, a letter first.",
-            f"Write `{better}`." if ID.match(better) else "Choose a short name in small letters.",
+            f"Write `{better}`." if better else "Choose a short name in small letters.",
         )
     return text
 
@@ -155,7 +197,7 @@ def _notation(
         try:
             return Leaf(text, parse(text, nouns_of(info)))
         except NotationError as problem:
-            raise notation_fault(problem, text) from None
+            raise notation_fault(problem, text, lambda mended: parse(mended, nouns_of(info))) from None
 
     return read
 
@@ -200,6 +242,24 @@ DateText = Annotated[
 ]
 
 
+_SENSED = {
+    "hand": "touch", "finger": "touch", "fingers": "touch", "feel": "touch", "eye": "sight", "eyes": "sight",
+    "see": "sight", "look": "sight", "ear": "sound", "hear": "sound", "nose": "smell", "heat": "warmth",
+}  # fmt: skip
+
+
+def _nearest(text: str, words: tuple[str, ...]) -> str:
+    """The word that was meant: in other letters, begun, misspelt, or the organ for its sense."""
+    low = text.lower()
+    begun = [word for word in words if len(low) > 1 and word.lower().startswith(low)]
+    if len(begun) == 1:
+        return begun[0]
+    if _SENSED.get(low) in words:
+        return _SENSED[low]
+    near = get_close_matches(low, [word.lower() for word in words], 1, 0.7)
+    return next((word for word in words if near and word.lower() == near[0]), "")
+
+
 class OneOf:
     """Annotation: one word of a list."""
 
@@ -211,7 +271,9 @@ class OneOf:
             text = written_text(data)
             if text not in self.words:
                 listed = ", ".join(f"`{w}`" for w in self.words)
-                raise fault("word-unknown", f"`{text}` is none of {listed}.", "Write one of these words.", text.at)
+                near = _nearest(text, self.words)
+                mend = f"Write `{near}`." if near else "Write one of these words."
+                raise fault("word-unknown", f"`{text}` is none of {listed}.", mend, text.at)
             return text
 
         return core_schema.no_info_plain_validator_function(read)

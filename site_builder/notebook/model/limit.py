@@ -166,7 +166,7 @@ def read_is(data: Any, info: ValidationInfo) -> Leaf[Value] | Table:
     try:
         return Leaf(text, parse_value(text, nouns_of(info)))
     except NotationError as problem:
-        raise notation_fault(problem, text) from None
+        raise notation_fault(problem, text, lambda mended: parse_value(mended, nouns_of(info))) from None
 
 
 def _table(data: Map, info: ValidationInfo, limit: type[Limit]) -> Table:
@@ -191,7 +191,7 @@ def _read_cadence(data: Any, info: ValidationInfo) -> Leaf[Cadence]:
     try:
         return Leaf(text, parse_cadence(text, nouns_of(info)))
     except NotationError as problem:
-        raise notation_fault(problem, text) from None
+        raise notation_fault(problem, text, lambda mended: parse_cadence(mended, nouns_of(info))) from None
 
 
 When = Annotated[Leaf[Cadence] | Mapping[Text, Leaf[Cadence]], _When()]

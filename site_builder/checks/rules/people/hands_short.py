@@ -26,7 +26,7 @@ def check(survey: Survey) -> Iterator[Found]:
         if wanted > there:
             yield Found(
                 hands.at if hands.count is None else hands.count.at,
-                f"This needs {wanted} people at once, but the shop has only {there}{who}.",
+                f"This needs {wanted} people at once, but the shop has {f'only {there}' if there else 'nobody'}{who}.",
                 "Let another learn it, or find a way to do it with fewer hands.", place.owner_id,
             )
 

@@ -34,7 +34,7 @@ RULE = Rule(
 skill: filing
 title: Filing
 === skills/people.yml
-people: {edda: Edda, josk: Josk}
+people: {edda: {name: Edda, founding: yes}, josk: Josk}
 === skills/records/sign-offs.yml
 ---
 sign-off: 1
@@ -49,7 +49,7 @@ level: alone
 ▸skill: filing
 title: Filing
 === skills/people.yml
-people: {edda: Edda, josk: Josk}
+people: {edda: {name: Edda, founding: yes}, josk: Josk}
 === skills/records/sign-offs.yml
 ---
 sign-off: 1

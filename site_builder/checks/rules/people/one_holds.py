@@ -34,7 +34,7 @@ RULE = Rule(
 skill: filing
 title: Filing
 === skills/people.yml
-people: {edda: Edda, josk: Josk, tilde: Tilde}
+people: {edda: {name: Edda, founding: yes}, josk: Josk, tilde: Tilde}
 === skills/records/sign-offs.yml
 ---
 sign-off: 1
@@ -56,7 +56,7 @@ level: alone
 ▸skill: filing
 title: Filing
 === skills/people.yml
-people: {edda: Edda, josk: Josk, tilde: Tilde}
+people: {edda: {name: Edda, founding: yes}, josk: Josk, tilde: Tilde}
 === skills/records/sign-offs.yml
 ---
 sign-off: 1

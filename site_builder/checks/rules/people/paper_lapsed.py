@@ -33,7 +33,7 @@ title: Spraying
 papers: {paper: Mask fit test, valid: 12 mo}
 === skills/people.yml
 people:
-  edda: Edda
+  edda: {name: Edda, founding: yes}
   tilde:
     name: Tilde
     papers: {paper: Mask fit test, date: 2025-11-24}
@@ -53,7 +53,7 @@ title: Spraying
 papers: {paper: Mask fit test, valid: 12 mo}
 === skills/people.yml
 people:
-  edda: Edda
+  edda: {name: Edda, founding: yes}
   tilde:
     name: Tilde
     papers: {paper: Mask fit test, date: ▸2025-11-23}

@@ -4,18 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from datetime import date
-from fractions import Fraction
 from typing import NamedTuple
 
 from site_builder.checks.rules.people.able import title_of
 from site_builder.checks.survey import Survey
-from site_builder.mastery.holders import LEVELS
+from site_builder.mastery.papers import BESIDE, newest, span_of
 from site_builder.notebook.finding import At
-from site_builder.notebook.model.people import Person
 from site_builder.notebook.model.small import Paper
-from site_builder.notebook.spans import day_after, longest_span
-
-_WORKS = LEVELS.index("beside") + 1
+from site_builder.notebook.spans import day_after
 
 
 class RunningOut(NamedTuple):
@@ -32,40 +28,24 @@ class RunningOut(NamedTuple):
 def papers_of(survey: Survey) -> Iterator[RunningOut]:
     """The newest paper of each name that somebody in the shop holds, where the day it ends can be told."""
     for id_, person in survey.notebook.living.items():
-        if not person.papers:
-            continue
-        asked = _asked_of(survey, id_)
-        for name, paper in _newest(person).items():
+        asked = _asked_of(survey, id_) if person.papers else {}
+        for name in dict.fromkeys(paper.paper.lower() for paper in person.papers):
+            own = newest(person, name)
+            if own is None or own.date is None:
+                continue
             skills = asked.get(name, {})
-            spans = [*skills.values(), _span(paper)]
-            told = [span for span in spans if span is not None]
-            if told and paper.date is not None:
-                last = day_after(paper.date.value.last, min(told))
-                yield RunningOut(id_, str(person.name), str(paper.paper), last, tuple(skills), paper.date.at)
+            told = span_of(own, *skills.values())
+            if told is not None:
+                last = day_after(own.date.value.last, told)
+                yield RunningOut(id_, str(person.name), str(own.paper), last, tuple(skills), own.date.at)
 
 
-def _newest(person: Person) -> dict[str, Paper]:
-    """Of each name the paper with the latest date; a renewal is a line of its own."""
-    found: dict[str, Paper] = {}
-    for paper in person.papers:
-        if paper.date is None:
-            continue
-        older = found.get(paper.paper.lower())
-        if older is None or older.date is None or older.date.value.last <= paper.date.value.last:
-            found[paper.paper.lower()] = paper
-    return found
-
-
-def _asked_of(survey: Survey, person: str) -> dict[str, dict[str, Fraction | None]]:
-    """By name of paper, the skills of a person that ask for it and how long they let it be valid."""
-    found: dict[str, dict[str, Fraction | None]] = {}
+def _asked_of(survey: Survey, person: str) -> dict[str, dict[str, Paper]]:
+    """By name of paper, the skills of a person that ask for it, and what they say of it."""
+    found: dict[str, dict[str, Paper]] = {}
     for held in survey.holders.of_person(person):
         skill = survey.notebook.skills.get(held.skill)
-        if skill is not None and held.rank >= _WORKS:
+        if skill is not None and held.rank >= BESIDE:
             for paper in skill.papers:
-                found.setdefault(paper.paper.lower(), {})[title_of(survey, held.skill)] = _span(paper)
+                found.setdefault(paper.paper.lower(), {})[title_of(survey, held.skill)] = paper
     return found
-
-
-def _span(paper: Paper) -> Fraction | None:
-    return None if paper.valid is None else longest_span(paper.valid.value)

@@ -36,7 +36,7 @@ RULE = Rule(
 skill: filing
 title: Filing
 === skills/people.yml
-people: {edda: Edda, josk: Josk}
+people: {edda: {name: Edda, founding: yes}, josk: Josk}
 === skills/records/sign-offs.yml
 ---
 sign-off: 1
@@ -51,7 +51,7 @@ level: teaches
 ▸skill: filing
 title: Filing
 === skills/people.yml
-people: {edda: {name: Edda, left: 2026-07}, josk: Josk}
+people: {edda: {name: Edda, left: 2026-07, founding: yes}, josk: Josk}
 === skills/records/sign-offs.yml
 ---
 sign-off: 1

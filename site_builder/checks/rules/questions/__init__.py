@@ -5,6 +5,7 @@ from __future__ import annotations
 from site_builder.checks.rule import Rule
 from site_builder.checks.rules.questions import (
     act_cadence,
+    amount_of_what,
     because_asked,
     before_asked,
     beginners_asked,
@@ -53,6 +54,7 @@ RULES: tuple[Rule, ...] = (
     before_asked.RULE,
     tools_asked.RULE,
     materials_asked.RULE,
+    amount_of_what.RULE,
     ready_asked.RULE,
     settings_asked.RULE,
     good_asked.RULE,

@@ -3,7 +3,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from site_builder.checks.rule import Rule
-from site_builder.checks.rules.questions.asking import named
+from site_builder.checks.rules.values.wording import subject
 from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.model.small import Time
@@ -24,7 +24,8 @@ def check(survey: Survey) -> Iterator[Found]:
             asked.add(place.owner_id)
             of = "" if time.each is not None else " a load" if time.load is not None else " a lot"
             yield Found(
-                time.at, f"{named(own)} is said to take {for_people(told.value).main}{of}: has anybody ever timed it?",
+                time.at,
+                f"“{subject(place)}” is said to take {for_people(told.value).main}{of}: has anybody ever timed it?",
                 "Time a dozen pieces, and add `source: timed over 12 pieces` and `date`.", place.owner_id,
             )
 

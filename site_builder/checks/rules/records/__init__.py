@@ -28,6 +28,7 @@ from site_builder.checks.rules.records import (
     seal_beside,
     seal_broken,
     seal_none,
+    worked_too_young,
 )
 
 RULES: tuple[Rule, ...] = (
@@ -38,6 +39,7 @@ RULES: tuple[Rule, ...] = (
     own_sign_off.RULE,
     own_teacher.RULE,
     more_than_made.RULE,
+    worked_too_young.RULE,
     reading_unit.RULE,
     gauge_late.RULE,
     reading_outside.RULE,

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from site_builder.checks.rule import Rule
 from site_builder.checks.rules.route import (
+    after_unsure,
     clock_alone,
+    clock_as_sign,
     loop_endless,
     order_circle,
     part_no_route,
@@ -25,6 +27,7 @@ from site_builder.checks.rules.route import (
 
 RULES: tuple[Rule, ...] = (
     order_circle.RULE,
+    after_unsure.RULE,
     use_circle.RULE,
     procedure_unreached.RULE,
     part_no_route.RULE,
@@ -37,6 +40,7 @@ RULES: tuple[Rule, ...] = (
     loop_endless.RULE,
     wins_none.RULE,
     clock_alone.RULE,
+    clock_as_sign.RULE,
     variant_unknown.RULE,
     variant_two_hits.RULE,
     variant_late.RULE,

@@ -3,11 +3,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from site_builder.checks.rule import Rule
-from site_builder.checks.rules.texts.wanted import did_you_mean, kinds_in_words, may_be_unread
+from site_builder.checks.rules.texts.wanted import did_you_mean, kinds_in_words, may_be_unread, written_anew
 from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.model.records import Record
-from site_builder.notebook.references import ANY
+from site_builder.notebook.references import ANY, Link
 
 _TOLD_ELSEWHERE = (ANY, ("value",), ("trouble",), ("route",))
 """Links in texts, values, troubles and the ways back have rules of their own, and so have the books."""
@@ -25,9 +25,14 @@ def check(survey: Survey) -> Iterator[Found]:
             wanted = kinds_in_words(link.kinds)
             yield Found(
                 link.at, f"There is no `{link.text}`; {wanted} is wanted here.",
-                f"{did_you_mean(survey, link.text, link.kinds)}Write the id of {wanted}, or write its page.",
+                f"{_near(survey, link)}{written_anew(link.text, link.kinds)}",
                 link.place.owner_id,
             )
+
+
+def _near(survey: Survey, link: Link) -> str:
+    """The nearest id; of several with commas between it would be only the first."""
+    return "" if "," in link.text else did_you_mean(survey, link.text, link.kinds)
 
 
 RULE = Rule(

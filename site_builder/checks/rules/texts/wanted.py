@@ -7,6 +7,7 @@ from collections.abc import Iterable, Mapping
 from functools import lru_cache
 
 from site_builder.checks.survey import Survey
+from site_builder.notebook.model.leaves import id_from
 from site_builder.notebook.model.procedure import Procedure
 from site_builder.notebook.references import Target, all_steps
 
@@ -15,6 +16,16 @@ _NOUNS: Mapping[str, str] = {
     "skill": "a skill", "person": "a person", "change": "a change", "order": "an order",
     "customer": "a customer", "word": "a word of the glossary", "path": "a procedure or one of its steps",
 }
+_WAYS: Mapping[str, str] = {
+    "procedure": "begin its page with `benchlore new procedure {}`",
+    "tool": "begin its page with `benchlore new tool {}`",
+    "material": "begin its page with `benchlore new material {}`",
+    "skill": "begin its page with `benchlore new skill {}`",
+    "person": "add the person with `benchlore new person {}`",
+    "part": "add `{}` under `parts` of procedures/shop.yml",
+    "customer": "add `{}` under `customers` of procedures/shop.yml",
+}
+_NOTHING = ("none", "nothing", "no", "-", "keine", "n/a", "nil")
 _HOMES: Mapping[str, str] = {"part": "shop", "customer": "shop", "word": "shop", "person": "people"}
 """Kinds that stand together in one file, and the name of that file."""
 
@@ -22,6 +33,20 @@ _HOMES: Mapping[str, str] = {"part": "shop", "customer": "shop", "word": "shop",
 def kinds_in_words(kinds: Iterable[str]) -> str:
     """The kinds that are wanted: `a material or a part`."""
     return " or ".join(_NOUNS[kind] for kind in kinds)
+
+
+def written_anew(text: str, kinds: tuple[str, ...]) -> str:
+    """How the thing comes into the notebook, if the id is right: ``Write the id of a tool, or ...``."""
+    wanted = kinds_in_words(kinds)
+    if text.lower() in _NOTHING:
+        return "Where there is none, write `[]`."
+    pieces = [piece.strip() for piece in text.split(",")]
+    if len(pieces) > 1 and all(pieces):
+        return f"Several stand between brackets: `[{', '.join(id_from(piece) for piece in pieces)}]`."
+    id_ = id_from(text)
+    head, *_ = kinds
+    way = _WAYS.get(head, "")
+    return f"Write the id of {wanted}, or {way.format(id_)}." if way and id_ else f"Write the id of {wanted}."
 
 
 def may_be_unread(survey: Survey, text: str, kinds: Iterable[str]) -> bool:

@@ -15,6 +15,7 @@ from site_builder.checks.rules.trade import (
     mould_heat,
     noise_through,
     noise_unprotected,
+    plate_measured_thin,
     plate_under_class,
     pour_below_liquidus,
     pour_superheat,
@@ -44,5 +45,6 @@ RULES: tuple[Rule, ...] = (
     chain_misfit.RULE,
     blank_too_small.RULE,
     plate_under_class.RULE,
+    plate_measured_thin.RULE,
     wet_film_off.RULE,
 )

@@ -6,7 +6,7 @@ from site_builder.checks.rule import Rule
 from site_builder.checks.survey import Survey
 from site_builder.craft.interval import Interval
 from site_builder.figures.amounts import both
-from site_builder.figures.plating import under_class
+from site_builder.figures.plating_orders import under_class
 from site_builder.notebook.finding import Found, Level
 
 

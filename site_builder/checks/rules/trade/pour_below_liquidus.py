@@ -20,8 +20,8 @@ def check(survey: Survey) -> Iterator[Found]:
         mend = "Put right the temperature, or the liquidus of the metal."
         if slip is not None:
             meant = heat(Interval.around(slip.celsius, 0), slip.scale == "°F")
-            message += f" In the other scale {slip.number} would make sense."
-            mend = f"If {slip.number} {slip.scale} was meant, that is {meant}, write the scale; else the temperature."
+            message += f" {meant} would make sense."
+            mend = f"If that was meant, write `{slip.number} {slip.scale}`; else put the temperature right."
         yield Found(given.at, message, mend, over.pour.owner_id)
 
 

@@ -26,7 +26,8 @@ def check(survey: Survey) -> Iterator[Found]:
         mend = f"Common is no {'less' if side == 'little' else 'more'} than {usual}; write what holds, and its source."
         slip = slip_of(over) if side == "much" else None
         if slip is not None:
-            message += f" In the other scale {slip.number} would make sense."
+            meant = heat(Interval.around(slip.celsius, 0), slip.scale == "°F")
+            message += f" {meant} would make sense."
         yield Found(given.at, message, mend, over.pour.owner_id)
 
 

@@ -29,9 +29,9 @@ OF_KEY: Mapping[tuple[str, str], tuple[str, ...]] = {
     ("Inspection", "share"): _RATIO,
     ("Proof", "share"): _RATIO,
     ("Proof", "confidence"): _RATIO,
-    ("Calendar", "hours"): ("time per time", "time"),
-    ("Person", "hours"): ("time per time", "time"),
-    ("Person", "learning"): ("time per time", "time"),
+    ("Calendar", "hours"): ("time per time",),
+    ("Person", "hours"): ("time per time",),
+    ("Person", "learning"): ("time per time",),
     ("Skill", "lessons"): TIME,
     ("Practice", "took"): TIME,
 }

@@ -29,11 +29,17 @@ def check(survey: Survey) -> Iterator[Found]:
                 name = (isinstance(entry, Limit) and name_of(place)) or key_of(place, key)
                 yield Found(
                     leaf.at, f"`{leaf}` stands under `{name}`, which is {in_words(wanted)}.",
-                    "Write the right unit, or give the value the name it belongs to.", place.owner_id,
+                    _mend(leaf, kind, wanted), place.owner_id,
                 )
     yield from _tables(survey)
     yield from _sums(survey)
     yield from _gauges(survey)
+
+
+def _mend(leaf: Written, kind: str, wanted: tuple[str, ...]) -> str:
+    if kind == "time" and wanted == ("time per time",):
+        return f"Write `{leaf} per day` or `{leaf} per week`."
+    return "Write the right unit, or give the value the name it belongs to."
 
 
 def _of_limit(place: Place) -> tuple[str, ...] | None:

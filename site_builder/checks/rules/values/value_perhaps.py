@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from site_builder.checks.rule import Rule
-from site_builder.checks.rules.values.wording import thing
+from site_builder.checks.rules.values.wording import name_of, question, thing
 from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.model.limit import Limit
@@ -16,8 +16,11 @@ def check(survey: Survey) -> Iterator[Found]:
         if leaf.value.perhaps or (isinstance(place.entry, Limit) and place.entry.doubt):
             told = show_value(replace(leaf.value, perhaps=False))
             doubt = f" {place.entry.doubt}" if isinstance(place.entry, Limit) and place.entry.doubt else ""
+            # a time or a share has no name of the shop's own, and its key is no word for the master
+            asked = f"Does {told} hold for {thing(place, key)}?" if name_of(place) else (
+                f"{question(place, key)} Is it {told}?")
             yield Found(
-                leaf.at, f"Does {told} hold for {thing(place, key)}?{doubt}",
+                leaf.at, f"{asked}{doubt}",
                 "Take `perhaps` or `doubt` away once it is sure, or write what is right.", place.owner_id,
             )
 

@@ -13,7 +13,7 @@ from site_builder.notebook.model.procedure import Procedure
 from site_builder.notebook.model.shop import Part
 from site_builder.notebook.model.things import Thing
 
-_LONGEST = 44
+_LONGEST = 90
 
 # A value without a name of the shop's own, by its key; a Time and an End have keys that others have too.
 _UNNAMED: Mapping[str, str] = {

@@ -1,0 +1,70 @@
+"""How many hours of teaching a skill takes, in words: who says so, and how sure it is."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from markupsafe import Markup
+
+from site_builder.handbook.filled import filled
+from site_builder.handbook.pages.in_words import joined_sentences, listed, lowered
+from site_builder.handbook.pages.roll import Roll
+from site_builder.handbook.pen import Pen
+from site_builder.handbook.text import typeset
+from site_builder.mastery.proof.wording import figure, percent
+from site_builder.mastery.teaching import Basis, Learned, Teaching
+
+
+def hours(minutes: int) -> str:
+    """``12 h``, ``40 min``; half hours are kept."""
+    if minutes < 60:
+        return typeset(f"{minutes} min")
+    whole, rest = divmod(round(minutes / 30), 2)
+    return typeset(f"{whole}.5 h" if rest else f"{whole} h")
+
+
+def hours_told(roll: Roll, pen: Pen, skill: str) -> Markup:
+    """A skill's hours, from the first look until alone; in sentences where they are reckoned from the books."""
+    teaching = roll.teaching[skill]
+    if teaching.basis is Basis.WRITTEN:
+        told = pen.valued(roll.book.notebook.skills[skill].lessons)
+        return filled("{} from the first look until alone", told)
+    if teaching.basis is Basis.ASSUMED:
+        return filled("not told. In the plan of lessons {} are assumed.", hours(teaching.minutes))
+    return joined_sentences([*by_practice(roll, pen, teaching)])
+
+
+def by_practice(roll: Roll, pen: Pen, teaching: Teaching) -> Iterator[Markup]:
+    """What the curves of earlier learners say: the hours, how sure that is, and until what."""
+    learners = dict.fromkeys(one.person for one in teaching.learned)
+    whose = listed(pen.link("person", one, roll.short.get(one, one)) for one in learners)
+    middle = "" if len(learners) == 1 else ", for the hand in the middle"
+    yield filled("About {}{}, by the learning curve of {}.", hours(teaching.minutes), middle, whose)
+    yield Markup(_how_sure(teaching))
+    by_work: dict[str, list[Learned]] = {}
+    for one in teaching.learned:
+        by_work.setdefault(one.pace.procedure, []).append(one)
+    for procedure, learned in by_work.items():
+        work = pen.link("procedure", procedure)
+        yield filled("{}: {}.", work, listed(dict.fromkeys(map(_until, learned)), "or"))
+    if teaching.unpractised:
+        none = listed((pen.link("procedure", one, lowered(typeset(pen.title("procedure", one))))
+                       for one in teaching.unpractised), "or")
+        yield filled("Nothing stands in the book of practice of {}, and nothing is counted for it.", none)
+
+
+def _how_sure(teaching: Teaching) -> str:
+    fitted = teaching.learned[0].pace.fitted
+    sure = percent(fitted.confidence) if fitted is not None else ""
+    low = hours(teaching.low or teaching.minutes)
+    if teaching.high is None:
+        return typeset(f"Hardly under {low} ({sure} sure); how long at most cannot be told yet.")
+    high = hours(teaching.high)
+    return typeset(f"Somewhere from {low} to {high} ({sure} sure).") if low != high else ""
+
+
+def _until(one: Learned) -> str:
+    if one.quick and one.pace.target is not None:
+        each = f"{figure(one.pace.target)} {one.pace.unit}"
+        return typeset(f"until a piece takes no longer than {each}, at about piece {one.pieces}")
+    return typeset(f"the {one.pieces} pieces of the proof, at the times of the curve")
