@@ -25,7 +25,6 @@ from site_builder.season.used_up import UsedUp, used_up
 from site_builder.season.variant import chosen_for
 
 _WIDTH, _WIDEST = 118, 36
-NOTHING_MAKES = "Nothing can be reckoned yet: no procedure makes it."
 
 
 def _chance(_context: click.Context, _option: click.Parameter, value: str) -> float:
@@ -83,7 +82,7 @@ def batch(
         click.echo(textwrap.fill(sentence, _WIDTH))
     for table in batch_tables(said, used, surveyed.holders):
         click.echo("\n" + "\n".join(_lines(surveyed, table)))
-    click.echo("\n" + textwrap.fill(RUNS_OF_BAD_LUCK if found.parts else NOTHING_MAKES, _WIDTH))
+    click.echo("\n" + textwrap.fill(said.silent or RUNS_OF_BAD_LUCK, _WIDTH))
 
 
 def _product(surveyed: Survey, product: str | None) -> str:

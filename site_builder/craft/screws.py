@@ -22,6 +22,18 @@ def stress_area(diameter: float, pitch: float) -> float:
     return pi / 4 * core**2
 
 
+def stress_area_inch(diameter: float, pitch: float) -> float:
+    """Square millimetres on which a screw with an inch thread is pulled.
+
+    ``diameter`` and ``pitch`` in mm; the pitch is 25.4 over the threads to the inch. ASME takes the core a little
+    thinner than ISO 898-1 does. Raises ``Impossible`` for sizes of nothing or a pitch that leaves no core.
+    Source: ASME B1.1, At = 0.7854 (D - 0.9743/n) squared; right for steels up to 690 MPa (100,000 psi).
+    """
+    core = guards.above_zero("diameter", "mm", diameter) - 0.9743 * guards.above_zero("pitch", "mm", pitch)
+    guards.above_zero("core left by the pitch", "mm", core)
+    return pi / 4 * core**2
+
+
 def tightening_torque(preload: float, diameter: float, nut_factor: float = 0.2) -> float:
     """Newton metres that give a screw of ``diameter`` mm a pull of ``preload`` N.
 

@@ -49,31 +49,46 @@ class Thread:
             )
 
 
-# Pitch (mm); then in µm the screw's upper deviation g, and the tolerances of its outside and pitch diameter (6g)
-# and of the hole's pitch and inner diameter (6H): ISO 965-1, from memory; the tests hold the areas that follow
-# from them against published ones.
-_COARSE: dict[int, tuple[float, int, int, int, int, int]] = {
-    2: (0.4, 19, 95, 67, 90, 112),
-    3: (0.5, 20, 106, 75, 100, 140),
-    4: (0.7, 22, 140, 90, 118, 180),
-    5: (0.8, 24, 150, 95, 125, 200),
-    6: (1.0, 26, 180, 112, 150, 236),
-    8: (1.25, 28, 212, 118, 160, 265),
-    10: (1.5, 32, 236, 132, 180, 300),
-    12: (1.75, 34, 265, 150, 200, 335),
-    16: (2.0, 38, 280, 160, 212, 375),
+# Pitches in mm by diameter in mm, the coarse one first: ISO 261, those of 0.35 mm and more.
+_PITCHES: dict[float, tuple[float, ...]] = {
+    2: (0.4,), 2.5: (0.45, 0.35), 3: (0.5, 0.35), 3.5: (0.6, 0.35), 4: (0.7, 0.5), 5: (0.8, 0.5), 6: (1.0, 0.75),
+    8: (1.25, 1.0, 0.75), 10: (1.5, 1.25, 1.0, 0.75), 12: (1.75, 1.5, 1.25, 1.0), 14: (2.0, 1.5, 1.25, 1.0),
+    16: (2.0, 1.5, 1.0), 18: (2.5, 2.0, 1.5, 1.0), 20: (2.5, 2.0, 1.5, 1.0), 22: (2.5, 2.0, 1.5, 1.0),
+    24: (3.0, 2.0, 1.5, 1.0),
+}
+# In µm by pitch: the screw's upper deviation g and the tolerance of its outside (6g), the tolerance of the hole's
+# inner diameter (6H): ISO 965-1, from memory; the tests hold what follows from it against published sizes and areas.
+_BY_PITCH: dict[float, tuple[int, int, int]] = {
+    0.35: (19, 85, 100), 0.4: (19, 95, 112), 0.45: (20, 100, 125), 0.5: (20, 106, 140), 0.6: (21, 125, 160),
+    0.7: (22, 140, 180), 0.75: (22, 140, 190), 0.8: (24, 150, 200), 1.0: (26, 180, 236), 1.25: (28, 212, 265),
+    1.5: (32, 236, 300), 1.75: (34, 265, 335), 2.0: (38, 280, 375), 2.5: (42, 335, 450), 3.0: (48, 375, 500),
+}
+# In µm, up to a diameter and by pitch: the tolerances of the pitch diameter of screw (6g) and hole (6H). Likewise.
+_OF_PITCH_DIAMETER: dict[float, dict[float, tuple[int, int]]] = {
+    2.8: {0.35: (63, 85), 0.4: (67, 90), 0.45: (71, 95)},
+    5.6: {0.35: (67, 90), 0.5: (75, 100), 0.6: (85, 112), 0.7: (90, 118), 0.8: (95, 125)},
+    11.2: {0.75: (100, 132), 1.0: (112, 150), 1.25: (118, 160), 1.5: (132, 180)},
+    22.4: {1.0: (118, 160), 1.25: (132, 180), 1.5: (140, 190), 1.75: (150, 200), 2.0: (160, 212), 2.5: (170, 224)},
+    45: {1.0: (125, 170), 1.5: (150, 200), 2.0: (170, 224), 3.0: (200, 265)},
 }
 
 
-def metric(diameter: int) -> Thread:
-    """The coarse metric thread of ``diameter`` mm (2, 3, 4, 5, 6, 8, 10, 12, 16), screw 6g in hole 6H.
+def metric(diameter: float, pitch: float | None = None) -> Thread:
+    """The metric thread of ``diameter`` and ``pitch`` mm, coarse where no pitch is told; screw 6g in hole 6H.
 
+    Diameters are 2, 2.5, 3, 3.5, 4, 5, 6, 8, 10 and every second to 24, with the fine pitches of ISO 261 from 0.35 mm.
     Raises ``Impossible`` for any other. Source: ISO 261 and ISO 965-1.
     """
-    if diameter not in _COARSE:
-        sizes = ", ".join(map(str, _COARSE))
-        raise Impossible("thread", "mm", diameter, f"must be one of the coarse metric sizes {sizes}")
-    pitch, gap, major, pitch_screw, pitch_hole, minor = _COARSE[diameter]
+    if diameter not in _PITCHES:
+        sizes = ", ".join(f"{one:g}" for one in _PITCHES)
+        raise Impossible("thread", "mm", diameter, f"must be one of the metric sizes {sizes}")
+    pitches = _PITCHES[diameter]
+    pitch = pitches[0] if pitch is None else pitch
+    if pitch not in pitches:
+        said = ", ".join(f"{one:g}" for one in pitches)
+        raise Impossible("pitch", "mm", pitch, f"must be one of those of M{diameter:g}: {said}")
+    gap, major, minor = _BY_PITCH[pitch]
+    pitch_screw, pitch_hole = next(row for most, row in _OF_PITCH_DIAMETER.items() if diameter <= most)[pitch]
     # ISO 724 rounds the basic sizes to the micrometre before the tolerances are laid on.
     pitch_diameter = round(diameter - 0.649519 * pitch, 3)
     minor_diameter = round(diameter - 1.082532 * pitch, 3)

@@ -13,6 +13,7 @@ from site_builder.notebook.model.shop import Calendar
 from site_builder.notebook.notebook import Notebook
 from site_builder.season.batch import Batch, LegSpent
 
+NOTHING_MAKES = "Nothing can be reckoned yet: no procedure makes it."
 NAMED = 3
 """So many procedures are named one by one; of more only the number is told."""
 
@@ -37,6 +38,14 @@ class Said:
     def lead(self) -> str:
         """``For 260 (Spring delivery 2027):``."""
         return f"For {self.whole}" + (f" ({self.title}):" if self.title else ":")
+
+    @property
+    def silent(self) -> str:
+        """Why nothing can be reckoned; empty where something can."""
+        if self.batch.parts:
+            return ""
+        bought = self.nb.parts[self.batch.wanted.product].supplier
+        return "Nothing is made for it: it is bought in." if bought else NOTHING_MAKES
 
     def ordered(self) -> Input:
         """How many, and the line that says so."""

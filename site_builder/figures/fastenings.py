@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator
 from dataclasses import replace
 from functools import partial
@@ -10,22 +9,22 @@ from typing import NamedTuple
 
 from site_builder.craft.errors import Impossible
 from site_builder.craft.interval import Interval, spread
-from site_builder.craft.screws import DRY, preload, stress_area
-from site_builder.craft.threads import IN_ZINC, engagement_needed, metric, shear_strength
-from site_builder.figures.amounts import about, both, figure
-from site_builder.figures.batch_words import NO_BREAK
+from site_builder.craft.screws import DRY, preload
+from site_builder.craft.threads import IN_ZINC, engagement_needed, shear_strength
+from site_builder.figures.amounts import about, both
 from site_builder.figures.figure import Fault, Figure, Input, Missing
 from site_builder.figures.given import Given, given_here, given_of, guarded, limits_by_name, once, property_of
 from site_builder.figures.known import Known
 from site_builder.figures.metals import main_metal, metals_of
+from site_builder.figures.thread_names import UNDERSTOOD, NamedThread, named_thread
+from site_builder.notebook.finding import At
 from site_builder.notebook.index import Place
 from site_builder.notebook.model.procedure import Procedure, Step
 from site_builder.notebook.model.shop import Part
 from site_builder.notebook.tree import Text
 
 TORQUE, THREAD, ENGAGEMENT = "torque", "thread", "thread engagement"
-_METRIC = re.compile(r"M(\d{1,2})")
-_SOURCE = ("T = K d F, Machinery's Handbook; dry steel K 0.20 to 0.25; stress area, ISO 898-1; two to two and a half "
+_SOURCE = ("T = K d F, Machinery's Handbook; dry steel K 0.20 to 0.25; stress area, {}; two to two and a half "
            "diameters in die-cast zinc, common practice; thread area, FED-STD-H28/2B")
 _CAUTION = ("Oil, locking paste and a rough thread change the pull by half. Zinc gives way under a screw: part of the "
             "pull goes within weeks, sooner in warmth. A screw that holds up a load is for a qualified person.")
@@ -38,7 +37,7 @@ class Screwed(NamedTuple):
     place: Place
     procedure: Procedure
     step: Step | None
-    diameter: int
+    screw: NamedThread
     thread: Input
     zinc: str
     """The zinc alloy among what is joined; empty where there is none."""
@@ -49,60 +48,85 @@ class Screwed(NamedTuple):
     @property
     def pull(self) -> Interval:
         """Newtons, dry. Raises ``Impossible`` for a torque under 0."""
-        return spread(preload, self.torque.span, self.diameter, DRY)
+        return spread(preload, self.torque.span, self.screw.thread.diameter, DRY)
 
     @property
     def stress(self) -> Interval:
-        """MPa over the core of the screw. Raises ``Impossible``."""
-        area = stress_area(self.diameter, metric(self.diameter).pitch)
+        """Pa over the core of the screw. Raises ``Impossible``."""
+        area = self.screw.area / 1e6
         return Interval(self.pull.low / area, self.pull.high / area)
 
     @property
     def wanted(self) -> Interval:
         """Metres of full thread that are common in zinc."""
-        return Interval(IN_ZINC.low * self.diameter / 1000, IN_ZINC.high * self.diameter / 1000)
+        diameter = self.screw.thread.diameter / 1000
+        return Interval(IN_ZINC.low * diameter, IN_ZINC.high * diameter)
 
     @property
     def needed(self) -> float | None:
         """Metres of full thread that bear the greatest pull; None where the strength is not told."""
         if self.shear is None:
             return None
-        return engagement_needed(metric(self.diameter), self.pull.high, self.shear.span.low / 1e6) / 1000
+        return engagement_needed(self.screw.thread, self.pull.high, self.shear.span.low / 1e6) / 1000
+
+
+class Unread(NamedTuple):
+    """A torque whose screws have a thread that is not understood."""
+
+    procedure: Procedure
+    step: Step | None
+    thread: Input
+    why: Impossible | None
+    """What is wrong with its size, where the name itself is understood."""
 
 
 @once
 def screws(known: Known) -> tuple[Screwed, ...]:
-    """Every torque of a step that drives screws of one coarse metric thread."""
-    return tuple(_screws(known))
+    """Every torque of a step that drives screws of one thread that is understood."""
+    return tuple(one for one in _torques(known) if isinstance(one, Screwed))
 
 
-def _screws(known: Known) -> Iterator[Screwed]:
+@once
+def _torques(known: Known) -> tuple[Screwed | Unread, ...]:
+    return tuple(_each_torque(known))
+
+
+def _each_torque(known: Known) -> Iterator[Screwed | Unread]:
     for limit, place in limits_by_name(known).get(TORQUE, ()):
         own = place.procedure
         if own is None or place.key != "settings":
             continue
         torque = given_of(known, (limit,), TORQUE, "procedure", place.owner_id, step=place.step)
-        thread = _thread(known, own)
-        if torque is None or torque.unit.kind != "torque" or thread is None:
+        if torque is None or torque.unit.kind != "torque":
             continue
-        diameter, told = thread
+        found: dict[str, tuple[NamedThread, Input]] = {}
+        for told in _threads(known, own):
+            try:
+                screw, why = named_thread(told.written), None
+            except Impossible as problem:
+                screw, why = None, problem
+            if screw is None:
+                yield Unread(own, place.step, told, why)
+            else:
+                found[screw.name] = screw, told
+        if len(found) != 1:
+            continue
+        ((screw, told),) = found.values()
         metals = metals_of(known, known.notebook.parts_of(own))
         zinc = next((m for m in metals if main_metal(known, known.notebook.materials[m]) == "zinc"), "")
-        yield Screwed(torque, place, own, place.step, diameter, told, zinc, _engagement(known, own, place),
+        yield Screwed(torque, place, own, place.step, screw, told, zinc, _engagement(known, own, place),
                       _shear(known, zinc) if zinc else None)
 
 
-def _thread(known: Known, own: Procedure) -> tuple[int, Input] | None:
-    """The one thread of the screws that a procedure uses, or of the parts it joins."""
-    nb, found = known.notebook, {}
+def _threads(known: Known, own: Procedure) -> Iterator[Input]:
+    """The threads of the screws that a procedure uses, and of the parts it joins."""
+    nb = known.notebook
     used = [str(use.material) for work in (own, *own.steps) for use in work.materials]
-    for id_ in (*used, *nb.parts_of(own)):
+    for id_ in dict.fromkeys((*used, *nb.parts_of(own))):
         part = nb.parts.get(id_)
         for limit in part.sizes.get(Text(THREAD), ()) if part is not None else ():
-            match = _METRIC.fullmatch(str(limit.written)) if limit.written is not None else None
-            if match is not None and limit.written is not None:
-                found[int(match[1])] = Input(THREAD, str(limit.written), "part", id_, at=limit.written.at)
-    return next(iter(found.items())) if len(found) == 1 else None
+            if limit.written is not None:
+                yield Input(THREAD, str(limit.written), "part", id_, at=limit.written.at)
 
 
 def _engagement(known: Known, own: Procedure, place: Place) -> Given | None:
@@ -133,21 +157,35 @@ def _shear(known: Known, material: str) -> Given | None:
 
 def fastening_figures(known: Known) -> Iterator[Figure | Missing | Fault]:
     """The chapter of screws: once for each torque of a procedure; a second round at the same torque is no news."""
-    seen: set[tuple[str, Interval]] = set()
-    for one in screws(known):
-        key = (str(one.procedure.procedure), one.torque.span)
+    seen: set[tuple[str, object]] = set()
+    for one in _torques(known):
+        key = str(one.procedure.procedure), one.thread.written if isinstance(one, Unread) else one.torque.span
         if key in seen:
             continue
         seen.add(key)
+        if isinstance(one, Unread):
+            yield _unread(known, one)
+            continue
         inputs = [given.input for given in (one.torque, one.engagement, one.shear) if given is not None]
         yield from guarded(partial(_said, known, one, (*inputs, one.thread)), (one.thread, *inputs))
 
 
+def _unread(known: Known, one: Unread) -> Missing:
+    title = known.notebook.parts[one.thread.id].title
+    why = f"; the {one.why.argument} {one.why.why}" if one.why is not None and one.why.argument != THREAD else ""
+    return Missing(
+        "procedure", str(one.procedure.procedure),
+        f"What the screw pulls with: the thread {one.thread.written} of “{title}” is not known here{why}. "
+        f"Known are {UNDERSTOOD}.",
+        "sizes: {thread: M5}", one.thread.at or At(""), one.step,
+    )
+
+
 def _said(known: Known, one: Screwed, inputs: tuple[Input, ...]) -> Iterator[Figure]:
     pull, stress, is_inch = one.pull, one.stress, one.torque.is_inch
-    sentence = (f"Tightened so, and dry, an M{one.diameter} screw pulls with "
-                f"{about(both(pull, 'N', 'lbf', is_inch, 2), True)}, which is {figure(stress.low, 2)} to "
-                f"{figure(stress.high, 2)}{NO_BREAK}MPa over its core.")
+    sentence = (f"Tightened so, and dry, {one.screw.called} screw pulls with "
+                f"{about(both(pull, 'N', 'lbf', is_inch, 2), True)}, which is "
+                f"{both(stress, 'MPa', 'psi', is_inch, 2)} over its core.")
     if one.zinc:
         title = known.notebook.materials[one.zinc].title
         sentence += (f" Where the thread is cut in “{title}”, {both(one.wanted, 'mm', 'in', is_inch, 2)} of full "
@@ -157,8 +195,8 @@ def _said(known: Known, one: Screwed, inputs: tuple[Input, ...]) -> Iterator[Fig
                          f"{both(Interval(one.needed, one.needed), 'mm', 'in', is_inch, 2)}.")
         if one.engagement is not None:
             sentence += f" The notebook tells {one.engagement.input.written}."
-    yield Figure("procedure", str(one.procedure.procedure), sentence, inputs, "torque and pull of a screw", _SOURCE,
-                 _CAUTION, one.step)
+    yield Figure("procedure", str(one.procedure.procedure), sentence, inputs, "torque and pull of a screw",
+                 _SOURCE.format(one.screw.area_source), _CAUTION, one.step)
 
 
 def shallow(known: Known) -> Iterator[tuple[Screwed, float, bool]]:

@@ -163,7 +163,7 @@ def _end(book: Book) -> Iterator[Fault]:
             yield Fault(Wrong.FOREIGN, last.entry, at,
                         f"Entry {last.entry} is not the one whose seal was noted beside the book.", _OLD_COPY)
         return
-    beyond = entries[found[0] + 1:]
+    beyond = [entry for entry in entries[found[0] + 1:] if entry.number]  # an unreadable one is told already
     confirmed_by_writing = last.writing is not None and len(beyond) == 1 and follows(beyond[0], last)
     if beyond and not confirmed_by_writing:
         yield Fault(Wrong.UNNOTED, beyond[0].number, beyond[0].at,

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 import re
 from collections import defaultdict
-from collections.abc import Collection, Iterator, Mapping
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction
 from functools import cached_property
 
 from site_builder.mastery.fresh import skills_at_work
+from site_builder.mastery.grading import Grading
 from site_builder.mastery.readings import accepted, figures_of, limit_of, outside
 from site_builder.notebook.index import Place
 from site_builder.notebook.model.leaves import Written
@@ -39,6 +40,7 @@ class Evidence:
         self.references = references
         self.notebook = references.notebook
         self.at_work = skills_at_work(self.notebook)
+        self.grading = Grading(references.index)
 
     def record(self, cited: str) -> Record | None:
         """The entry that ``practice 31`` points to, answered or not."""
@@ -97,7 +99,8 @@ class Evidence:
             teachers = self._verdict(trial, str(piece))
             if teachers is not None:
                 found[str(piece)] = (teachers, str(verdict))
-        return found
+        scale = self.grading.scale_of(str(trial.felt), found)
+        return {piece: pair for piece, pair in found.items() if all(one in scale for one in pair)}
 
     def measurements(
         self, learner: str, skill: str, day: date | None, cited: Collection[Record] = (),
@@ -110,12 +113,13 @@ class Evidence:
             if not self.answered(one) and _by(one, day) and skill in self.skills_of(one)
         )
 
-    def measured_at(self, skill: str) -> Iterator[tuple[NamedValue, Measurement]]:
+    def measured_at(self, skill: str) -> Sequence[tuple[NamedValue, Measurement]]:
         """Every measurement at the work of a skill that stands, with the limit it was taken against."""
-        for one in self.notebook.measurements:
-            value = self._measured.get(one.number)
-            if value is not None and not self.answered(one) and skill in self.at_work.get(value.owner_id, ()):
-                yield value, one
+        return self._measured_at.get(skill, ())
+
+    def trials_at(self, skill: str) -> Sequence[Trial]:
+        """Every feel trial at the work of a skill that stands, whoever felt, in order."""
+        return self._trials_at.get(skill, ())
 
     def limits(
         self, learner: str, skill: str, day: date | None, cited: Collection[Record] = (),
@@ -196,6 +200,25 @@ class Evidence:
             value = limit_of(self.references, one, place)
             if value is not None:
                 found[one.number] = value
+        return found
+
+    @cached_property
+    def _measured_at(self) -> Mapping[str, list[tuple[NamedValue, Measurement]]]:
+        found: dict[str, list[tuple[NamedValue, Measurement]]] = defaultdict(list)
+        for one in self.notebook.measurements:
+            value = self._measured.get(one.number)
+            if value is not None and not self.answered(one):
+                for skill in self.at_work.get(value.owner_id, ()):
+                    found[skill].append((value, one))
+        return found
+
+    @cached_property
+    def _trials_at(self) -> Mapping[str, list[Trial]]:
+        found: dict[str, list[Trial]] = defaultdict(list)
+        for one in self.notebook.trials:
+            if not self.answered(one):
+                for skill in self.skills_of(one):
+                    found[skill].append(one)
         return found
 
     @cached_property

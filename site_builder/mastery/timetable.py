@@ -7,7 +7,7 @@ same timetable on every machine.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
 ALONE = 4
@@ -90,7 +90,8 @@ class Timetable:
     def __init__(self, school: School) -> None:
         self.school = school
         self.lessons: tuple[Lesson, ...] = ()
-        self._left: dict[str, list[int]] = {person: list(weeks) for person, weeks in school.room.items()}
+        self._left: dict[str, Sequence[int]] = dict(school.room)
+        """Minutes by week; whose hours are taken has a row of his own, the others share those of the school."""
         self._free: dict[str, int] = dict.fromkeys(school.room, 0)
         """The week before which a person has nothing left."""
         self._since: dict[tuple[str, str], tuple[tuple[int, int], ...]] = {}
@@ -160,8 +161,8 @@ class Timetable:
         begin, signed = self._begin(learner, skill), self.school.not_before.get((learner, skill, rank), 0)
         if begin is None or signed is None or teacher == learner:
             return None
-        teachers = self._left[teacher] = self._left[teacher][:]
-        learners = self._left[learner] = self._left[learner][:]
+        self._left[teacher] = teachers = list(self._left[teacher])
+        self._left[learner] = learners = list(self._left[learner])
         rest, weeks = self.minutes(learner, skill, rank), []
         for week in range(max(begin, self._free[teacher], self._free[learner]), self.school.horizon):
             taken = min(rest, teachers[week], learners[week])

@@ -20,6 +20,7 @@ from site_builder.quantity.order import (
 )
 from site_builder.quantity.signs import plain_signs
 from site_builder.quantity.slips import known_slip
+from site_builder.quantity.thread_names import is_thread, may_be_thread
 from site_builder.quantity.tokens import NUMBER, WORD
 from site_builder.quantity.tolerance import ToleranceReader
 from site_builder.quantity.value import (
@@ -41,6 +42,7 @@ from site_builder.quantity.value import (
 
 _SPECIAL = LEADS | {"perhaps", "ask", "some", "lowest", "highest", "judged", "from"}
 _FIT = re.compile(r"([A-Za-z]{1,2})(\d{1,2})")
+_THREAD_BEGINS = frozenset("#0123456789Mm")
 _NOTHING = Value(ASK)
 
 
@@ -55,12 +57,16 @@ def parse_value(text: str, nouns: frozenset[str] = frozenset(), bare_count: bool
     plain = plain.rstrip()
     if not plain:
         return _NOTHING
+    if plain[0] in _THREAD_BEGINS and is_thread(plain):
+        return Value(Word(plain))
     try:
         return _Parser(plain, nouns, where, bare_count).value()
     except NotationError as error:
         if error.code in ("value-broken", "unit-unknown", "unit-missing"):
             slip = known_slip(plain)
             error = slip if slip is not None else error
+        elif error.code == "range-hyphen" and may_be_thread(plain):
+            error.message += f" If it is a thread, write `No. {plain}`."
         error.move(where)
         raise error from None
 

@@ -1,7 +1,8 @@
 """``python -m tests.benchmark.books``: the books of a large shop, 50 people and 500 skills, at three lengths.
 
-Prints seconds for verifying the books and for every page of the hands, and how both grow from 2,500 entries to
-10,000 in the book of sign-offs, with as many in the book of practice.
+Prints seconds for verifying the books and for every page of the hands and of the changes, and how both grow from
+2,500 entries to 10,000 in the book of sign-offs, with as many in the book of practice and a fifth as many feel trials
+and measurements. Of every tenth skill the hours of teaching are reckoned from the learning curves in the book.
 """
 
 from __future__ import annotations
@@ -16,6 +17,7 @@ from pathlib import Path
 
 from site_builder.checks.survey import Survey, survey
 from site_builder.handbook.book import Book, Sheet
+from site_builder.handbook.pages.changes import change_sheets
 from site_builder.handbook.pages.checklist import checklist_sheet
 from site_builder.handbook.pages.hands_index import hands_sheet
 from site_builder.handbook.pages.lessons import lessons_sheet
@@ -32,7 +34,7 @@ from site_builder.mastery.chain import verify
 from site_builder.mastery.entry_text import Value, entry_text
 from site_builder.mastery.last import Last, write_last
 
-PEOPLE, SKILLS = 50, 500
+PEOPLE, SKILLS, CHANGES = 50, 500, 50
 SIZES = (2500, 5000, 10000)
 TODAY = date(2026, 3, 2)
 BEGUN = date(1976, 3, 5)
@@ -42,21 +44,32 @@ LEVELS = ("beside", "within call", "alone", "teaches")
 def generate(root: Path, entries: int) -> None:
     """A shop with so many sign-offs and as many entries of practice, under seal and within the law."""
     (root / "skills" / "records").mkdir(parents=True)
-    (root / "procedures").mkdir()
+    (root / "procedures" / "changes").mkdir(parents=True)
     people = "".join(f"  p{n}: {{name: Person Nr{n}, born: 1940, hours: 35 h/week, learning: 4 h/week"
                      f"{', founding: yes' if n == 0 else ''}}}\n" for n in range(PEOPLE))
     (root / "skills" / "people.yml").write_text(f"people:\n{people}", "utf-8")
     for n in range(SKILLS):
+        lessons = "lessons: about 20 h\n" if n % 10 else ""
         (root / "skills" / f"skill-{n}.yml").write_text(
             f"skill: skill-{n}\ntitle: Skill Nr{n}\nbecause: It is asked for.\ncovers: work-{n}\nage: min 16 y\n"
             "checklist:\n  - {id: one, show: Shows it.}\n  - {id: two, show: Shows it again., evidence: practice}\n"
-            "proof: {pieces: 30, share: min 90 %, confidence: min 90 %}\nrefresh: 24 mo\nlessons: about 20 h\n",
+            "proof: {pieces: 30, share: min 90 %, confidence: min 90 %, agreement: min 90 %, "
+            f"limits: work-{n}/look/width}}\nrefresh: 24 mo\n{lessons}",
             "utf-8")
         (root / "procedures" / f"work-{n}.yml").write_text(
             f"procedure: work-{n}\ntitle: Work Nr{n}\nskill: skill-{n}\ntime: {{each: 5 min}}\nsteps:\n"
-            "  - do: Do it.\n    because: It is asked for.\n", "utf-8")
+            "  - id: look\n    do: Do it.\n    because: It is asked for.\n    feel: {good: Smooth., bad: Rough.}\n"
+            "    limits: {width: {is: 50 ±0.5 mm, check: each piece}}\n", "utf-8")
+    for n in range(CHANGES):
+        (root / "procedures" / "changes" / f"change-{n}.yml").write_text(
+            f"change: change-{n}\ntitle: Change Nr{n}\nwhat: It is done otherwise.\ncovers: work-{n * 7}\n"
+            f"date: {BEGUN + timedelta(days=9000)}\nwho: p0\noutcome: kept\nresults:\n"
+            "  lost: {old: 41 pieces per 380 pieces, new: 3 pieces per 200 pieces}\n"
+            f"evidence: [{', '.join(f'practice {5 * n + m + 1}' for m in range(5))}]\n", "utf-8")
     _write(root, "sign-off", entries, _sign_off)
     _write(root, "practice", entries, _practice)
+    _write(root, "trial", entries // 5, _trial)
+    _write(root, "measurement", entries // 5, _measurement)
 
 
 def _write(root: Path, kind: str, entries: int, say: Callable[[int, date], dict[str, Value]]) -> None:
@@ -92,6 +105,27 @@ def _practice(number: int, on: date) -> dict[str, Value]:
     }
 
 
+def _trial(number: int, on: date) -> dict[str, Value]:
+    """The teacher judges first, then four learners judge the same pieces."""
+    turn, hand = divmod(number - 1, 5)
+    said: dict[str, Value] = {
+        "who": f"p{1 + (turn + hand) % (PEOPLE - 1)}" if hand else "p0", "date": on.isoformat(),
+        "felt": f"work-{turn * 7 % SKILLS}/look",
+        "verdicts": {f"piece {n}": "bad" if (n + hand * (n % 3)) % 4 == 0 else "good" for n in range(12)},
+    }
+    if hand:
+        said["teacher"] = "p0"
+    return said
+
+
+def _measurement(number: int, on: date) -> dict[str, Value]:
+    return {
+        "who": f"p{1 + number % (PEOPLE - 1)}", "date": on.isoformat(),
+        "measured": f"work-{(number // 5 * 7) % SKILLS}/look/width",
+        "readings": [f"{50 + (number * 7 + n) % 9 / 20 - 0.2:.2f} mm" for n in range(5)],
+    }
+
+
 def clocked(do: Callable[[], object]) -> float:
     """Seconds of the processor; the collector's pauses belong to nobody and are kept out."""
     gc.collect()
@@ -120,7 +154,7 @@ def measure(entries: int, folder: Path) -> dict[str, float]:
 
 
 def _verified(root: Path) -> None:
-    for kind in ("sign-off", "practice"):
+    for kind in ("sign-off", "practice", "trial", "measurement"):
         faults = verify(read_book(root, kind), {})
         assert not faults, faults[0].message
 
@@ -147,6 +181,7 @@ def _views(roll: Roll) -> dict[str, Callable[[], Iterator[Sheet]]]:
         f"{SKILLS} skills": lambda: (skill_sheet(roll, id_) for id_ in nb.skills),
         f"{PEOPLE} people": lambda: (person_sheet(roll, id_) for id_ in nb.people),
         "study and sheets": study,
+        "changes": lambda: change_sheets(roll.book),
     }
 
 

@@ -131,3 +131,9 @@ def test_a_product_that_nothing_makes(tmp_path: Path) -> None:
     result = run(tmp_path, "10")
     assert result.exit_code == 0
     assert "Nothing can be reckoned yet: no procedure makes it." in words(result)
+
+
+def test_a_part_that_is_bought(tmp_path: Path) -> None:
+    bought = "parts:\n  glass: {title: Glass, supplier: Orrin}\n"
+    write_example(f"=== procedures/shop.yml\nshop: s\ntitle: S\n{bought}", tmp_path)
+    assert "Nothing is made for it: it is bought in." in words(run(tmp_path, "10", "-p", "glass"))

@@ -92,7 +92,8 @@ def test_what_is_signed_and_what_stands_behind_it_is_shown_first(folder: Path) -
     assert "NOW fifty: Packs fifty lanterns." in shown
     assert "practice 1: 2026-05-09, 14 x pack-lantern, scrap 0, rework 0, by ansa" in shown
     assert "there: 54 pieces of 50" in shown
-    assert "there: 54 of 54 good at the first go; asked for: min 95 %, and to be min 90 % sure of it; so far 94 % sure" in shown
+    assert ("there: 54 of 54 good at the first go; asked for: min 95 %, and to be min 90 % sure of it; so far 94 % sure"
+            in shown)
     assert shown.index("54 pieces") < shown.index("Written: sign-off 1, seal ")
     assert "1 entry, whole, within the law" in done(folder, "verify")
 
@@ -212,7 +213,7 @@ def test_the_other_books(folder: Path) -> None:
         (("measurement", "--who", "ansa", "--measured", "pack-lantern/gap", "--reading", "21 g"), "cannot be held"),
         (("measurement", "--who", "ansa", "--measured", "pack-lantern/gap", "--reading", "21"), "21"),
         (("trial", "--who", "ansa", "--felt", "pack-lantern", "--verdict", "good"), "is no verdict"),
-        (("trial", "--who", "ansa", "--felt", "pack-lantern", "--verdict", "a=fine"), "none of `good`, `bad`"),
+        (("trial", "--who", "ansa", "--felt", "pack-lantern", "--verdict", "a=fine"), "There are: `good`, `bad`."),
     ],
 )
 def test_what_cannot_be_is_not_entered(arguments: tuple[str, ...], told: str, folder: Path) -> None:
@@ -299,6 +300,12 @@ def test_a_key(folder: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) ->
     people_file = folder / "skills/people.yml"
     people_file.write_text(people.replace("key: ", "note: "), "utf-8")
     assert "does not stand in `people.yml` for `edda`" in run(folder, "verify").output
+
+
+def test_who_names_a_key_is_never_written_down_unsigned(folder: Path, tmp_path: Path) -> None:
+    told = refused(folder, *sign("watches", "--key", str(tmp_path / "edda.pem")))
+    assert "No public key of `edda` stands in `people.yml`" in told
+    assert "benchlore key new edda" in told
 
 
 def test_a_second_key_stands_beside_the_first(folder: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:

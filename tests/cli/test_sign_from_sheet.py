@@ -148,6 +148,23 @@ def test_all_is_tried_before_anything_is_written(folder: Path) -> None:
     assert book(folder) == ""
 
 
+def test_a_key_that_does_not_open_leaves_no_half_a_sheet(
+    folder: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """Edda signs without a key, and Emil, who has one, mistypes his passphrase: nothing of the sheet is written."""
+    monkeypatch.setenv("BENCHLORE_PASSPHRASE", "the fox")
+    people = folder / "skills/people.yml"
+    people.write_text(people.read_text("utf-8").replace("{name: Emil Cordes, founding: true}",
+                                                        "\n    name: Emil Cordes\n    founding: true"), "utf-8")
+    keys = tmp_path.parent / f"{tmp_path.name}-keys"
+    key = CliRunner().invoke(cli, ["key", "new", "emil", "--into", str(keys), "-n", str(folder)])
+    assert key.exit_code == 0, key.output
+    monkeypatch.setenv("BENCHLORE_PASSPHRASE", "the hen")
+    result = sheet(folder, typed=("ansa", "edda", "2026-05-02", "emil", "2026-05-03", "", "y"))
+    assert result.exit_code == 1
+    assert book(folder) == ""
+
+
 def test_a_reason_stands_in_for_proof_here_too(folder: Path) -> None:
     result = sheet(folder, typed=("ansa", "", "", "edda", "2026-05-02", "", "She packed for her mother.", "y"))
     assert result.exit_code == 0, result.output

@@ -9,9 +9,18 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from site_builder.craft.errors import Impossible
+from site_builder.craft.inch_threads import SIZES as INCH_SIZES
+from site_builder.craft.inch_threads import unified
 from site_builder.craft.interval import Interval
 from site_builder.craft.iso_fits import class_deviations, fit_room, size_limits, size_of_class
-from site_builder.craft.screws import preload, preload_band, preload_for, stress_area, tightening_torque
+from site_builder.craft.screws import (
+    preload,
+    preload_band,
+    preload_for,
+    stress_area,
+    stress_area_inch,
+    tightening_torque,
+)
 from site_builder.craft.threads import (
     IN_ZINC,
     Thread,
@@ -24,6 +33,10 @@ from site_builder.craft.threads import (
 )
 
 SIZES = (2, 3, 4, 5, 6, 8, 10, 12, 16)
+FINE = ((2.5, 0.35), (4, 0.5), (6, 0.75), (8, 1), (10, 1.25), (10, 0.75), (12, 1.5), (16, 1), (20, 2), (24, 1.5))
+INCH = tuple((size, count) for size, (_, *counts) in INCH_SIZES.items() for count in counts)
+THREADS = (*map(metric, (*SIZES, 2.5, 3.5, 14, 18, 20, 22, 24)), *(metric(*one) for one in FINE),
+           *(unified(*one) for one in INCH))
 ALLOY_3_SHEAR = 214
 """MPa, zinc alloy 3 die cast (ctprecisioncastings.com, data tables)."""
 
@@ -63,32 +76,55 @@ def test_more_friction_pulls_less(torque: float, diameter: float, factor: float,
     assert band.low <= band.high == preload(torque, diameter, factor)
 
 
-@given(st.sampled_from(SIZES))
-def test_a_screw_is_thinner_where_it_pulls_than_outside(diameter: int) -> None:
-    thread = metric(diameter)
-    assert thread.hole_minor_most < thread.hole_pitch_most < thread.screw_major_least < diameter
-    assert 0.6 < stress_area(diameter, thread.pitch) / (3.14159 / 4 * diameter**2) < 0.8
+@given(st.sampled_from(THREADS))
+def test_a_screw_is_thinner_where_it_pulls_than_outside(thread: Thread) -> None:
+    assert thread.hole_minor_most < thread.hole_pitch_most < thread.screw_major_least < thread.diameter
+    assert thread.screw_pitch_least < thread.hole_pitch_most
+    whole = 3.14159 / 4 * thread.diameter**2
+    assert 0.5 < stress_area_inch(thread.diameter, thread.pitch) / whole < 0.91
 
 
-@given(st.sampled_from(SIZES), st.floats(0.5, 40), st.floats(1, 3))
-def test_twice_as_deep_holds_twice_as_much(diameter: int, depth: float, times: float) -> None:
-    thread = metric(diameter)
+@given(st.floats(1, 50), st.floats(0.2, 0.9))
+def test_the_inch_standard_takes_a_little_less_of_the_core(diameter: float, pitch: float) -> None:
+    metric_area, inch_area = stress_area(diameter, pitch), stress_area_inch(diameter, pitch)
+    assert inch_area < metric_area
+    # 0.0361 of the pitch on each diameter
+    assert (metric_area / inch_area) ** 0.5 == pytest.approx(1 + 0.0361 * pitch / (diameter - 0.9743 * pitch))
+
+
+@given(st.sampled_from(sorted(INCH_SIZES)))
+def test_a_fine_thread_has_more_core_and_less_in_the_hole_than_a_coarse_one(size: str) -> None:
+    _, *counts = INCH_SIZES[size]
+    coarse, fine = (unified(size, count) for count in counts)
+    assert stress_area_inch(fine.diameter, fine.pitch) > stress_area_inch(coarse.diameter, coarse.pitch)
+    assert hole_thread_area(fine, 10) < hole_thread_area(coarse, 10)
+
+
+@given(st.sampled_from(FINE))
+def test_a_fine_metric_thread_likewise(one: tuple[float, float]) -> None:
+    coarse, fine = metric(one[0]), metric(*one)
+    assert fine.pitch < coarse.pitch
+    assert stress_area(fine.diameter, fine.pitch) > stress_area(coarse.diameter, coarse.pitch)
+    assert hole_thread_area(fine, 10) < hole_thread_area(coarse, 10)
+
+
+@given(st.sampled_from(THREADS), st.floats(0.5, 40), st.floats(1, 3))
+def test_twice_as_deep_holds_twice_as_much(thread: Thread, depth: float, times: float) -> None:
     for area in (hole_thread_area, screw_thread_area):
         assert area(thread, depth * times) == pytest.approx(area(thread, depth) * times)
 
 
-@given(st.sampled_from(SIZES), st.floats(100, 50_000), st.floats(50, 500), st.floats(1, 3))
-def test_softer_metal_asks_for_more_thread(diameter: int, load: float, shear: float, softer: float) -> None:
-    thread = metric(diameter)
+@given(st.sampled_from(THREADS), st.floats(100, 50_000), st.floats(50, 500), st.floats(1, 3))
+def test_softer_metal_asks_for_more_thread(thread: Thread, load: float, shear: float, softer: float) -> None:
     deep = engagement_needed(thread, load, shear)
     assert engagement_needed(thread, load, shear / softer) >= deep
     assert tear_out_force(thread, deep, shear) == pytest.approx(load)
 
 
-@pytest.mark.parametrize("diameter", SIZES)
-def test_the_rule_of_thumb_for_zinc_is_deep_enough(diameter: int) -> None:
+@pytest.mark.parametrize("thread", [*map(metric, SIZES), *(unified(*one) for one in INCH)])
+def test_the_rule_of_thumb_for_zinc_is_deep_enough(thread: Thread) -> None:
     """Steel of 800 MPa in die-cast alloy 3: two to two and a half diameters hold what breaks the screw."""
-    thread = metric(diameter)
+    diameter = thread.diameter
     breaks = stress_area(diameter, thread.pitch) * 800
     deep = engagement_needed(thread, breaks, ALLOY_3_SHEAR)
     assert 0.8 < deep / diameter < IN_ZINC.low
@@ -116,6 +152,12 @@ def test_the_rule_of_thumb_for_zinc_is_deep_enough(diameter: int) -> None:
         (lambda: preload_for(20, 640, 1.1), "share of the proof load", "share"),
         (lambda: preload_for(20, 0), "proof stress", "MPa"),
         (lambda: metric(7), "thread", "mm"),
+        (lambda: metric(6, 20), "pitch", "mm"),
+        (lambda: unified("9/16", 12), "thread", "in"),
+        (lambda: unified("1/4", 24), "threads to the inch", ""),
+        (lambda: stress_area_inch(0, 1), "diameter", "mm"),
+        (lambda: stress_area_inch(5, 0), "pitch", "mm"),
+        (lambda: stress_area_inch(1, 2), "core left by the pitch", "mm"),
         (lambda: hole_thread_area(metric(5), 0), "engagement", "mm"),
         (lambda: engagement_needed(metric(5), 0, 200), "load", "N"),
         (lambda: engagement_needed(metric(5), 1000, 0), "shear strength of the hole", "MPa"),

@@ -151,13 +151,6 @@ properties: {tensile strength: 300 MPa}
 def test_a_torque_is_a_pull_and_wants_so_much_thread_in_zinc(tmp_path: Path) -> None:
     (figure,) = figures(fastening_figures(known(tmp_path, SCREW.replace("TORQUE", "2 N·m"))))
     # T = K d F: 2 / (0.20 × 0.004) = 2500 N and 2 / (0.25 × 0.004) = 2000 N; stress area of M4 8.78 mm² (ISO 898-1)
-    assert "an M4 screw pulls with about 2000 to 2500 N (450 to 560 lbf), which is 230 to 280 MPa" in figure.sentence
+    assert "an M4 screw pulls with about 2000 to 2500 N (450 to 560 lbf), which is 230 to 280 MPa (" in figure.sentence
     assert "8 to 10 mm (0.31 to 0.39 in) of full thread are common practice" in figure.sentence
     assert {one.name for one in figure.inputs} == {"torque", "thread engagement", "tensile strength", "thread"}
-
-
-def test_a_thread_that_no_table_has_is_a_fault_at_its_line(tmp_path: Path) -> None:
-    text = SCREW.replace("M4", "M9").replace("TORQUE", "2 N·m")
-    (fault,) = fastening_figures(known(tmp_path, text))
-    assert isinstance(fault, Fault)
-    assert "must be one of the coarse metric sizes" in fault.message and fault.at.line == 3

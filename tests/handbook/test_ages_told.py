@@ -51,3 +51,17 @@ def test_the_shop_and_the_person_tell_it_too(tmp_path: Path) -> None:
     lin = words_of(page(hand_sheets, book, "the-hands/people/lin.md").html)
     assert "Not before 3 May 2027 packing within call or alone: at least 16 years old." in lin
     assert "beside somebody" not in lin
+
+
+def test_a_machine_with_two_ages_is_closed_until_the_higher(tmp_path: Path) -> None:
+    """The saw asks for 16, its blade for 18: one line, with the day on which she may use it."""
+    saw = """\
+=== tools/saw.yml
+machine: saw
+title: Saw
+age: min 16 y
+hazards: {hazard: blade, word: danger, harm: It cuts., avoid: A stick., age: min 18 y}
+"""
+    lin = words_of(page(hand_sheets, book_written(PACKING + saw, tmp_path), "the-hands/people/lin.md").html)
+    assert "Not before 3 May 2029 to use saw: at least 18 years old." in lin
+    assert "3 May 2027 to use saw" not in lin

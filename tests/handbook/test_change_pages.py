@@ -79,6 +79,6 @@ results:
   mass: {old: about 9 g, new: about 6 g}
 """, tmp_path)
     told = Markup(page(change_sheets, book, "changes/pin.md").html).striptags()
-    assert "Of 380, 41 were broken boxes before and none of 380 since; chance alone does not do that." in told
-    assert "The change costs 130 min on a batch of 260 (0.5 min a piece)." in told
+    assert "41 of 380 before and none of 380 since; chance alone does not do that." in told
+    assert "The change costs 2 h 10 min on a batch of 260 (30 s a piece)." in told
     assert told.count("chance alone") == 1

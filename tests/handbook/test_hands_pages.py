@@ -72,7 +72,9 @@ def test_an_override_stands_on_every_page_that_tells_of_it(forge: Book, src_uri:
 
 
 def test_a_level_that_was_signed_without_proof_has_a_star(forge: Book) -> None:
-    assert "<span>teaches*</span>" in page(hand_sheets, forge, HANDS).html
+    hands = page(hand_sheets, forge, HANDS).html
+    assert "<span>teaches*</span>" in hands
+    assert "* Without the proof asked for (Petra): There was no book then." in words(hands)
     assert "Forging*" in words(page(hand_sheets, forge, "the-hands/people/petra.md").html)
 
 

@@ -6,8 +6,9 @@ Each notebook under ``tests/notebooks`` named here holds one demand of the craft
 from __future__ import annotations
 
 import re
+from pathlib import Path
 
-from expectation import book_of, expect, page
+from expectation import book_of, book_written, expect, page
 from procedure_article import part, read, sheet_of, words_of
 
 from site_builder.handbook.pages.procedure import procedure_sheets
@@ -317,3 +318,22 @@ def test_yield_returns_and_what_is_kept() -> None:
     assert "Loss 3 % scrapped; from memory" in said
     assert "One bell as cast (1 piece per lot). Where: the drawer of the year. Until at least 10 years" in said
     assert "Because a dull one that comes back is laid beside it." in said
+
+
+def test_a_figure_begins_with_a_capital_even_where_its_name_does_not(tmp_path: Path) -> None:
+    text = """\
+=== procedures/shop.yml
+shop: quay
+title: Quay
+parts:
+  ring: {title: Ring, sizes: {width: 20 ±0.4 mm}}
+  slot: {title: Slot, sizes: {width: 21 ±0.3 mm}}
+=== procedures/ring/fit-ring.yml
+procedure: fit-ring
+title: Fit the ring
+steps:
+  - do: Drop it in.
+    limits: {play: {is: 0.1..2 mm, sum: [slot/width, minus ring/width]}}
+"""
+    html = page(procedure_sheets, book_written(text, tmp_path), "the-work/ring/fit-ring.md").html
+    assert "“Play” comes to" in html.replace("\u00a0", " ")

@@ -131,8 +131,8 @@ def test_the_plan_takes_these_hours_and_says_so(tmp_path: Path) -> None:
     page = next(sheet for sheet in hand_sheets(Book(asked, ())) if sheet.src_uri == LESSONS_PAGE)
     told = " ".join(Markup(page.html).striptags().split())
     assert "Sawing: Bo from Ada 5.5 h of lessons" in told
-    assert ("How many hours of teaching sawing takes is reckoned from the book of practice. About 5.5 h, by the learning "
-            "curve of Cy. Somewhere from") in told
+    assert ("How many hours of teaching sawing takes is reckoned from the book of practice. About 5.5 h, by the "
+            "learning curve of Cy. Somewhere from") in told
     assert "Saw the board: the 50 pieces of the proof, at the times of the curve." in told
     assert "Nothing stands in the book of practice of saw the curve, and nothing is counted for it." in told
     command = CliRunner().invoke(lessons, ["-n", str(tmp_path), "--today", TODAY.isoformat()])

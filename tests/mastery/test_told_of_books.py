@@ -13,6 +13,7 @@ from site_builder.mastery.changed import failures, shifts, times_of_one
 from site_builder.mastery.feel_told import compared, together
 from site_builder.mastery.measured import measured, timed
 from site_builder.mastery.progress import Progress, paces, progress
+from site_builder.mastery.proof.wording import tell_agreement
 
 TODAY = date(2026, 3, 2)
 SHOP = """\
@@ -117,6 +118,39 @@ def test_a_trial_is_held_against_the_teachers(tmp_path: Path) -> None:
     assert one.kappa is not None
     assert one.kappa.value == pytest.approx(0.5)
     assert (one.leaning.passed, one.leaning.thrown) == (("c",), ())
+
+
+GRADED = TRIALS.replace("deburr/feel", "paint/look").replace(
+    "{a: good, b: bad, c: bad, d: good}", "{a: bad, b: second, c: first, d: first}").replace(
+    "{a: good, b: bad, c: good, d: good, e: bad}", "{a: bad, b: first, c: first, d: second}") + """\
+=== procedures/foot/paint.yml
+procedure: paint
+title: Paint the foot
+skill: deburring
+steps:
+  - id: look
+    do: Hold it against the window.
+    checks: {good: One colour., grades: {first: Nothing to see., second: A grain or two inside.}}
+"""
+
+
+def test_grades_that_lie_further_apart_count_more(tmp_path: Path) -> None:
+    """Two of four lie one grade apart: 2/4 grades a piece; by luck 7/8. Kappa is 1 - (1/2) / (7/8) = 3/7."""
+    one, = compared(shop(tmp_path, GRADED).law.evidence, "ansa", "deburring", TODAY)
+    assert one.scale == ("bad", "second", "first")
+    assert one.kappa is not None
+    assert one.kappa.value == pytest.approx(3 / 7)
+    assert (one.leaning.passed, one.leaning.thrown) == (("b",), ("d",))
+    told = tell_agreement(one.agreed, one.kappa, one.leaning, ordered=True)
+    assert "graded better than the master did: b; graded worse: d." in told
+    assert "kappa 0.43, weighted by how many grades apart they judged, between" in told
+
+
+def test_good_and_bad_alone_will_do_where_there_are_grades(tmp_path: Path) -> None:
+    plain = TRIALS.replace("deburr/feel", "paint/look") + GRADED[GRADED.index("=== procedures"):]
+    one, = compared(shop(tmp_path, plain).law.evidence, "ansa", "deburring", TODAY)
+    assert one.scale == ("bad", "good")
+    assert one.agreed.alike == 3
 
 
 def test_three_hands_are_told_together_only_on_the_same_pieces(tmp_path: Path) -> None:

@@ -13,9 +13,17 @@ from site_builder.craft.chain import (
     worst_case,
 )
 from site_builder.craft.going_together import misfits, put_together
+from site_builder.craft.inch_threads import unified
 from site_builder.craft.interval import Interval
 from site_builder.craft.iso_fits import class_deviations, fit_room, size_limits, size_of_class
-from site_builder.craft.screws import preload, preload_band, preload_for, stress_area, tightening_torque
+from site_builder.craft.screws import (
+    preload,
+    preload_band,
+    preload_for,
+    stress_area,
+    stress_area_inch,
+    tightening_torque,
+)
 from site_builder.craft.threads import (
     Thread,
     engagement_needed,
@@ -39,6 +47,12 @@ IT = tuple(each for each in reference("fits") if each.startswith("IT"))
 LIMITS = tuple(each for each in reference("fits") if each.startswith("lim-"))
 FITS = ("fit-25H7g6", "fit-50H7f7", "fit-25H7p6", "fit-25H7h6", "fit-25H7k6")
 THREADS = (5, 6, 8, 10, 12, 16)
+LARGE_THREADS = (14, 20, 22, 24)
+FINE_STRESS = tuple(each for each in reference("fits") if each.startswith("stress-M") and "x" in each)
+INCH_STRESS = tuple(each for each in reference("fits") if each.startswith("stress-") and "-M" not in each)
+INCH_STRIP = tuple(each for each in reference("fits") if each.startswith("hole-strip-") and "-M" not in each)
+INCH_SIZES = tuple(each for each in reference("fits") if each.split("-")[1] in ("2A", "2B"))
+FINE_SIZES = tuple(each for each in reference("fits") if each.startswith("M") and "x" in each.partition("-")[0])
 
 
 @TOPIC.check(class_deviations, *IT)
@@ -199,24 +213,39 @@ def pull_of_proof_kn(area_mm2: float, proof_MPa: float, share: float) -> float: 
     return preload_for(area_mm2, proof_MPa, share) / 1000
 
 
-@TOPIC.check(stress_area, "As-M12", *(f"stress-M{d}" for d in THREADS))
+@TOPIC.check(stress_area, "As-M12", *(f"stress-M{d}" for d in THREADS), *FINE_STRESS)
 def pulled_area(d_mm: float, p_mm: float) -> float:
     return stress_area(d_mm, p_mm)
 
 
-@TOPIC.check(screw_thread_area, *(f"screw-strip-M{d}" for d in THREADS))
+@TOPIC.check(stress_area_inch, *INCH_STRESS)
+def pulled_area_inch(d_in: float, per_inch: int) -> float:
+    return stress_area_inch(d_in * MM_INCH, MM_INCH / per_inch) / MM_INCH**2
+
+
+@TOPIC.check(screw_thread_area, *(f"screw-strip-M{d}" for d in THREADS + LARGE_THREADS))
 def screw_strip(d_mm: int) -> float:
     return screw_thread_area(metric(d_mm), d_mm)
 
 
-@TOPIC.check(hole_thread_area, *(f"hole-strip-M{d}" for d in THREADS))
+@TOPIC.check(hole_thread_area, *(f"hole-strip-M{d}" for d in THREADS + LARGE_THREADS))
 def hole_strip(d_mm: int) -> float:
     return hole_thread_area(metric(d_mm), d_mm)
 
 
-@TOPIC.check(metric, "M10-hole", "M5-screw")
-def size_of_thread(d_mm: int, which: str) -> float:
-    return float(getattr(metric(d_mm), which))
+@TOPIC.check(hole_thread_area, *INCH_STRIP)
+def hole_strip_inch(size: str, per_inch: int) -> float:
+    return hole_thread_area(unified(size, per_inch), MM_INCH) / MM_INCH**2
+
+
+@TOPIC.check(unified, *INCH_SIZES)
+def size_of_inch_thread(size: str, per_inch: int, which: str) -> float:
+    return float(getattr(unified(size, per_inch), which)) / MM_INCH
+
+
+@TOPIC.check(metric, "M10-hole", "M5-screw", "M2.5-screw", "M3.5-screw-pitch", *FINE_SIZES)
+def size_of_thread(d_mm: float, which: str, p_mm: float | None = None) -> float:
+    return float(getattr(metric(d_mm, p_mm), which))
 
 
 def thread(d_mm: float, p_mm: float, screw_mm: float, hole_pitch_mm: float) -> Thread:

@@ -21,10 +21,10 @@ def result_told(roll: Roll, name: str, result: Result, change: Change, batch: Ba
     """What a result means; empty where its figures cannot be tested."""
     counted = failures(result)
     if counted is not None:
-        return typeset(tell_failures(counted, f"were {name}"))
+        return typeset(tell_failures(counted, ""))
     times = times_of_one(name, result)
     pieces = _batch(roll, change, batch)
-    return typeset(tell_batch(*times, pieces, "min")) if times is not None and pieces else ""
+    return typeset(tell_batch(*times, pieces)) if times is not None and pieces else ""
 
 
 def shifts_told(roll: Roll, pen: Pen, change: Change) -> Iterator[Markup]:

@@ -52,12 +52,17 @@ def _view(pen: Pen, figure: Figure | Missing) -> FigureView:
         name = pen.book.step_name(procedure, figure.step)
         step = pen.link("procedure", figure.id, name.capitalize(), pen.book.anchor(figure.step))
     if isinstance(figure, Missing):
-        return FigureView(True, typeset(figure.sentence), step, write=figure.write, where=_where(figure))
+        return FigureView(True, _opened(figure.sentence), step, write=figure.write, where=_where(figure))
     return FigureView(
-        False, typeset(figure.sentence), step, tuple(_input(pen, i) for i in figure.inputs),
+        False, _opened(figure.sentence), step, tuple(_input(pen, i) for i in figure.inputs),
         typeset(figure.formula), typeset(figure.source), typeset(figure.caution), Markup(figure.drawing),
         trust=pen.to(TRUST),
     )
+
+
+def _opened(sentence: str) -> str:
+    """Ready for the page; a sentence that begins with the name of a value begins with a capital all the same."""
+    return typeset(sentence[:1] + sentence[1:2].upper() + sentence[2:] if sentence[:1] == "“" else sentence)
 
 
 def _where(missing: Missing) -> str:

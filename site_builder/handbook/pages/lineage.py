@@ -58,7 +58,8 @@ def skill_line(roll: Roll, pen: Pen, skill: str) -> SkillLine | None:
         for teacher, learners in pupils.items()
     ]
     within = {*pupils, *(one for learners in pupils.values() for one in learners)}
-    if not 2 < len(within) <= _DRAWN:
+    # what one teacher handed on to all is a list, and no drawing says it better
+    if len(pupils) < 2 or len(within) > _DRAWN:
         return SkillLine(Markup(""), Markup(""), words)
     people = [
         Drawn(id_, pen.title("person", id_), stay(pen, person), pen.href("person", id_) or "")

@@ -58,37 +58,34 @@ def _sheet(roll: Roll, id_: str, order: Order) -> Sheet:
     src_uri = book.addresses["order", id_]
     pen = Pen(book, src_uri)
     title = pen.title("order", id_)
-    tables = _tables(book, id_, order)
+    said = _said(book, id_, order)
+    tables = batch_tables(said, used_up(said.nb, said.batch), book.survey.holders) if said is not None else ()
     html = pressed(
         "order.html.j2", kicker=filled('<a href="{}">Start here</a> · An order', pen.to(START)), title=title,
         lede=Markup(" ").join(sentence(pen.words(reason)) for reason in order.because), note=pen.words(order.note),
         unsound=unsound(book, (order.at.path,)), facts=[*_facts(pen, order)], figures=figure_views(pen, "order", id_),
         sections=[(anchor, heading, ledgers) for anchor, heading, names in _SECTIONS
                   if (ledgers := [_ledger(roll, pen, one) for one in tables if one.name.split("-")[0] in names])],
-        silent=_silent(book, id_, order),
+        silent=said.silent if said is not None else _silent(book, id_, order),
     )
     parts = tuple(Part(anchor, f"{title}: {heading.lower()}") for anchor, heading, _ in _SECTIONS) if tables else ()
     return Sheet(src_uri, title, html, pen.plain(order.because[0]) if order.because else "", parts, order.at.path)
 
 
-def _tables(book: Book, id_: str, order: Order) -> tuple[BatchTable, ...]:
+def _said(book: Book, id_: str, order: Order) -> BatchSaid | None:
     batch = book.survey.batches.get(id_)
     if batch is None or isinstance(batch, Impossible):
-        return ()
-    nb = book.notebook
-    said = BatchSaid(nb, batch, id_, str(order.title), calendar_of(nb, order), book.survey.today)
-    return batch_tables(said, used_up(nb, batch), book.survey.holders)
+        return None
+    return BatchSaid(book.notebook, batch, id_, str(order.title), calendar_of(book.notebook, order), book.survey.today)
 
 
 def _silent(book: Book, id_: str, order: Order) -> str:
-    """Why nothing can be reckoned."""
+    """Why nothing can be reckoned of a batch that is none."""
     batch = book.survey.batches.get(id_)
     if isinstance(batch, Impossible):
         return f"Nothing can be reckoned: {batch}."
-    if batch is None:
-        missing = listed(name for name, told in (("of what", order.product), ("how many", order.pieces)) if not told)
-        return f"Nothing can be reckoned yet: it is not told {missing or 'what it is for'}."
-    return "" if batch.parts else "Nothing can be reckoned yet: no procedure makes it."
+    missing = listed(name for name, told in (("of what", order.product), ("how many", order.pieces)) if not told)
+    return f"Nothing can be reckoned yet: it is not told {missing or 'what it is for'}."
 
 
 def _facts(pen: Pen, order: Order) -> Iterator[Fact]:

@@ -125,11 +125,13 @@ def _trials(pen: Pen, trials: list[Compared]) -> Chart:
     label = "; ".join(name for name, _ in rows)
     return Chart(Markup(verdicts_chart(rows, label, WIDE)), Markup(verdicts_chart(rows, label, NARROW)),
                  Markup("Verdicts by feel beside the teacher’s"),
-                 (Markup("A ring is a piece that both judged alike, a cross one let pass that the teacher would not, a "
-                         "filled square one thrown away that the teacher would keep."),
+                 (Markup("A ring is a piece that both judged alike, a cross one let pass, or graded better, that the "
+                         "teacher would not, a filled square one thrown away, or graded worse, that the teacher "
+                         "would keep."),
                   *(trial_told(pen, one) for one in trials)))
 
 
 def _marks(one: Compared) -> list[Verdict]:
-    return ["alike" if teachers == own else "passed" if own == "good" else "thrown"
+    place = one.scale.index
+    return ["alike" if teachers == own else "passed" if place(own) > place(teachers) else "thrown"
             for teachers, own in one.grades.values()]

@@ -130,7 +130,7 @@ def trial_told(pen: Pen, one: Compared) -> Markup:
     on = pen.date(one.trial.date)
     at = place_of_work(pen, str(one.trial.felt)) if one.trial.felt is not None else Markup("")
     head = Markup(", ").join(part for part in (escape(on), at) if part)
-    told = typeset(tell_agreement(one.agreed, one.kappa, one.leaning))
+    told = typeset(tell_agreement(one.agreed, one.kappa, one.leaning, ordered=len(one.scale) > 2))
     return filled("<b>{}.</b> {}", capital(head), told)
 
 

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from markupsafe import Markup
+from markupsafe import Markup, escape
 
 from site_builder.handbook.filled import filled
 from site_builder.handbook.pages.in_words import listed, lowered, sentence
@@ -27,21 +27,32 @@ def star(entry: SignOff) -> str:
 def reasons_given(
     roll: Roll, pen: Pen, entries: Iterable[SignOff], *, named: bool = True, starred: bool = True,
 ) -> Iterator[Markup]:
-    """Each reason once, with the skills of each learner that were signed for it.
+    """Each reason once, with whose skills were signed for it, and which.
 
     ``named``: whose they are is told. ``starred``: they are marked with a star above.
     """
     by_reason: dict[str, dict[str, list[SignOff]]] = {}
+    reasons: dict[str, set[str]] = {}
     for entry in entries:
         if entry.override is not None:
-            by_reason.setdefault(str(entry.override), {}).setdefault(str(entry.learner), []).append(entry)
+            learner, reason = str(entry.learner), str(entry.override)
+            by_reason.setdefault(reason, {}).setdefault(learner, []).append(entry)
+            reasons.setdefault(learner, set()).add(reason)
     for reason, learners in by_reason.items():
         of_each = []
         for learner, signed in learners.items():
-            skills = listed(_skill(pen, one) for one in {str(one.skill): one for one in signed}.values())
-            of_each.append(filled("{}: {}", roll.short.get(learner, learner), skills) if named else skills)
-        yield filled("<b>{}Without the proof asked for</b> ({}): {}", f"{STAR} " if starred else "",
-                     Markup("; ").join(of_each), sentence(pen.words(reason)))
+            who = [escape(roll.short.get(learner, learner))] if named else []
+            # the stars show which skills; they are named only where there is more than one reason to tell apart
+            what = [_skills(pen, signed)] if not starred or len(reasons[learner]) > 1 else []
+            of_each.append(Markup(": ").join([*who, *what]))
+        parts = [one for one in of_each if one]
+        told = Markup("; ").join(parts) if any(": " in one for one in parts) else listed(parts)
+        yield filled("<b>{}Without the proof asked for</b>{}: {}", f"{STAR} " if starred else "",
+                     filled(" ({})", told) if told else "", sentence(pen.words(reason)))
+
+
+def _skills(pen: Pen, signed: Iterable[SignOff]) -> Markup:
+    return listed(_skill(pen, one) for one in {str(one.skill): one for one in signed}.values())
 
 
 def _skill(pen: Pen, entry: SignOff) -> Markup:

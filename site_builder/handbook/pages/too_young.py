@@ -73,10 +73,12 @@ def _limits(roll: Roll) -> Iterator[tuple[str, str, str, Fraction, str]]:
             age = next(age for age in least.values() if age.seconds == seconds)
             yield "skill", skill, str(said), seconds, _for_people(age.written)
     for id_, thing in roll.book.notebook.things.items():
-        for limit in ages_of(thing):
-            span = least_span(limit.written.value) if limit.written is not None and not limit.for_ else None
-            if span is not None and limit.written is not None:
-                yield kind_of(thing), id_, "", span, _for_people(str(limit.written))
+        told = [(span, str(limit.written)) for limit in ages_of(thing)
+                if limit.written is not None and not limit.for_
+                and (span := least_span(limit.written.value)) is not None]
+        if told:  # the thing itself and each of its hazards may ask for an age: who has the highest has them all
+            span, written = max(told)
+            yield kind_of(thing), id_, "", span, _for_people(written)
 
 
 def _for_people(written: str) -> str:

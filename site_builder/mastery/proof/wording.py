@@ -20,6 +20,7 @@ from site_builder.mastery.proof.sequential import Standing
 from site_builder.mastery.proof.standard_time import AllowanceOf, Standard
 from site_builder.mastery.proof.steadiness import Steadiness
 from site_builder.mastery.proof.success_run import Due
+from site_builder.mastery.proof.until_able import FURTHER
 from site_builder.mastery.proof.values_compared import Moved
 
 RARE, SELDOM = 0.01, 0.05
@@ -117,17 +118,23 @@ def tell_steadiness(steadiness: Steadiness) -> str:
     return f"{told}, most likely from piece {last.since} on (seen at piece {last.seen})."
 
 
-def tell_agreement(agreed: Agreed, kappa: Kappa | None, leaning: Leaning | None = None) -> str:
-    """How master and apprentice judge the same pieces: words, the pieces, and then kappa."""
+def tell_agreement(
+    agreed: Agreed, kappa: Kappa | None, leaning: Leaning | None = None, *, ordered: bool = False,
+) -> str:
+    """How master and apprentice judge the same pieces: words, the pieces, and then kappa.
+
+    ``ordered``: there were more than two grades, and kappa is weighted by how many apart they lie.
+    """
     parts = [f"Master and apprentice judged {agreed.alike} of {_count(agreed.pieces, 'piece')} alike."]
     if leaning is not None:
-        parts.append(_tell_leaning(leaning))
+        parts.append(_tell_leaning(leaning, ordered))
     if kappa is None:
         parts.append("As all pieces got one and the same grade, it cannot be told from luck: mix in some bad ones.")
     else:
         word = strength(kappa.value)
         parts.append(
-            f"Beyond luck that is {_article(word)} {word} agreement: kappa {kappa.value:.2f}, "
+            f"Beyond luck that is {_article(word)} {word} agreement: kappa {kappa.value:.2f}"
+            f"{', weighted by how many grades apart they judged' if ordered else ''}, "
             f"between {kappa.limits.low:.2f} and {kappa.limits.high:.2f} ({percent(kappa.confidence)} sure)."
         )
     return " ".join(parts)
@@ -159,6 +166,8 @@ def tell_curve(fitted: Fitted, target: float | None = None, unit: str = "") -> s
         return f"{told} {wanted} is out of reach at this pace."
     if reach.piece <= fitted.made:
         return f"{told} {wanted} was reached at about piece {ceil(reach.piece)}."
+    if reach.piece > FURTHER * fitted.made:
+        return f"{told} {wanted} is not in sight yet: at this pace not before piece {ceil(reach.earliest or 1)}."
     span = f"not before piece {ceil(reach.earliest or 1)}"
     span += f", by piece {ceil(reach.latest)} at the latest" if reach.latest else ", and it may never be"
     at = ceil(reach.piece)
@@ -229,8 +238,10 @@ def tell_gauge(study: GaugeStudy) -> str:
 
 
 def tell_failures(found: SharesCompared, failing: str = "failed") -> str:
-    """What a change did to the share that fails; ``failing`` is the verb, "came back broken"."""
-    before = f"Of {found.before}, {_none(found.failed_before)} {failing} before"
+    """What a change did to the share that fails; ``failing`` is the verb, "came back broken", empty after a heading."""
+    had = _none(found.failed_before)
+    before = f"Of {found.before}, {had} {failing} before" if failing else (
+        f"{had[0].upper()}{had[1:]} of {found.before} before")
     since = f"{_none(found.failed_since)} of {found.since} since"
     low, high = sorted((abs(found.limits.low), abs(found.limits.high)))
     if found.luck.either < SELDOM and (found.limits.high < 0 or found.limits.low > 0):
@@ -254,33 +265,43 @@ def tell_values(found: Moved, what: str, unit: str) -> str:
     return f"{head}. The change lies between {low} and {high} {unit} ({found.before} before, {found.since} since)."
 
 
-def tell_batch(old: float, new: float, pieces: int, unit: str) -> str:
-    """What a change of the time for a piece costs or saves a batch."""
+def tell_batch(old: float, new: float, pieces: int) -> str:
+    """What a change of the time for a piece, in minutes, costs or saves a batch."""
     each = new - old
     if each == 0:
         return "The change costs no time."
     verb = "costs" if each > 0 else "saves"
-    return (
-        f"The change {verb} {figure(abs(each) * pieces)} {unit} on a batch of {pieces} "
-        f"({figure(abs(each))} {unit} a piece)."
-    )
+    return f"The change {verb} {lasting(abs(each) * pieces)} on a batch of {pieces} ({lasting(abs(each))} a piece)."
 
 
-def _tell_leaning(leaning: Leaning) -> str:
+def lasting(minutes: float) -> str:
+    """A time in the units one would say it in: "17 s", "45 min", "2 h 10 min", "22 h"."""
+    if minutes < 1:
+        return f"{figure(minutes * 60, 2)} s"
+    if minutes < 90:
+        return f"{figure(minutes)} min"
+    hours, rest = divmod(round(minutes), 60)
+    return f"{hours} h {rest} min" if rest and hours < 10 else f"{round(minutes / 60)} h"
+
+
+def _tell_leaning(leaning: Leaning, ordered: bool) -> str:
     passed, thrown = len(leaning.passed), len(leaning.thrown)
     if not passed + thrown:
         return "No piece was judged otherwise."
     lists = []
     if passed:
-        lists.append(f"let pass what the master would not: {', '.join(leaning.passed)}")
+        what = "graded better than the master did" if ordered else "let pass what the master would not"
+        lists.append(f"{what}: {', '.join(leaning.passed)}")
     if thrown:
-        lists.append(f"threw away what the master would keep: {', '.join(leaning.thrown)}")
+        what = "graded worse" if ordered else "threw away what the master would keep"
+        lists.append(f"{what}: {', '.join(leaning.thrown)}")
     told = f"The apprentice {'; '.join(lists)}."
     if leaning.way == "both ways":
         return f"{told} That errs both ways alike."
+    way = ("grades too well" if passed > thrown else "grades too hard") if ordered else leaning.way
     if leaning.luck < SELDOM:
-        return f"{told} It is a habit: {leaning.way}."
-    return f"{told} Rather {leaning.way}, but so few do not prove a habit."
+        return f"{told} It is a habit: {way}."
+    return f"{told} Rather {way}, but so few do not prove a habit."
 
 
 def _places(width: float) -> int:

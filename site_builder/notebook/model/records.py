@@ -16,7 +16,6 @@ from site_builder.notebook.model.leaves import (
     JsonSchema,
     LevelWord,
     Named,
-    OneOf,
     Ref,
     Several,
     Words,
@@ -131,8 +130,8 @@ class Trial(Record):
     """What was judged: procedure/step."""
     teacher: Ref | None = None
     """Whose verdicts count."""
-    verdicts: Named[Annotated[Text, OneOf("good", "bad")]] = NOTHING
-    """Piece by piece."""
+    verdicts: Named[Words] = NOTHING
+    """Piece by piece: good, bad, or a grade of that work."""
 
 
 class Measurement(Record):

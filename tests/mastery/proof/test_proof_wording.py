@@ -89,6 +89,8 @@ def test_a_change_that_ended_the_breaking() -> None:
     told = tell_failures(compare_shares(41, 380, 0, 120), "came back broken")
     assert told.startswith("Of 380, 41 came back broken before and none of 120 since; chance alone does not do that. ")
     assert told.endswith("in a hundred fewer.")
+    under_a_heading = tell_failures(compare_shares(0, 380, 4, 120), "")
+    assert under_a_heading.startswith("None of 380 before and 4 of 120 since; ")
 
 
 def test_a_change_that_shows_nothing_yet() -> None:
@@ -169,7 +171,10 @@ def test_learning() -> None:
     assert tell_curve(learns).startswith(
         "With every doubling of pieces each piece takes 89 % of the time (87 % to 91 %)."
     )
-    assert "is likely reached at piece 181, 163 more (not before piece" in tell_curve(learns, 12, "min")
+    assert "is likely reached at piece 51, 33 more (not before piece" in tell_curve(learns, 15, "min")
+    # piece 181, ten times as far as the hand has come: nobody can look so far ahead
+    assert "The standard time of 12 min is not in sight yet: at this pace not before piece" in tell_curve(
+        learns, 12, "min")
     assert "The standard time of 25 min was reached at about piece 3." in tell_curve(learns, 25, "min")
     flat = fit_curve([Lot(10, 50), Lot(10, 52), Lot(10, 49)])
     assert tell_curve(flat, 4.5, "min").startswith("That the work gets faster cannot be told yet")
@@ -220,9 +225,11 @@ def test_values() -> None:
 
 
 def test_a_change_that_costs_time_says_how_much_a_batch() -> None:
-    assert tell_batch(12, 13.5, 40, "min") == "The change costs 60 min on a batch of 40 (1.5 min a piece)."
-    assert tell_batch(13.5, 12, 40, "min").startswith("The change saves 60 min")
-    assert tell_batch(12, 12, 40, "min") == "The change costs no time."
+    assert tell_batch(12, 13.5, 40) == "The change costs 60 min on a batch of 40 (1.5 min a piece)."
+    assert tell_batch(13.5, 12, 40).startswith("The change saves 60 min")
+    assert tell_batch(12, 12, 40) == "The change costs no time."
+    assert tell_batch(9, 4, 260) == "The change saves 22 h on a batch of 260 (5 min a piece)."
+    assert tell_batch(25 / 60, 8 / 60, 480) == "The change saves 2 h 16 min on a batch of 480 (17 s a piece)."
 
 
 counts = st.integers(1, 300).flatmap(lambda of: st.tuples(st.integers(0, of), st.just(of)))

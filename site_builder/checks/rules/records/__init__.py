@@ -28,6 +28,7 @@ from site_builder.checks.rules.records import (
     seal_beside,
     seal_broken,
     seal_none,
+    verdict_unknown,
     worked_too_young,
 )
 
@@ -38,6 +39,7 @@ RULES: tuple[Rule, ...] = (
     record_what.RULE,
     own_sign_off.RULE,
     own_teacher.RULE,
+    verdict_unknown.RULE,
     more_than_made.RULE,
     worked_too_young.RULE,
     reading_unit.RULE,

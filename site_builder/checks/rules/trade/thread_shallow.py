@@ -18,7 +18,7 @@ def check(survey: Survey) -> Iterator[Found]:
         why = (f"at `{one.torque.input.written}` the thread tears out of less than {length}" if tears
                else f"in zinc at least {length} are common practice")
         yield Found(
-            one.engagement.at, f"`{one.engagement.input.written}` of thread for an M{one.diameter} screw: {why}.",
+            one.engagement.at, f"`{one.engagement.input.written}` of thread for {one.screw.called} screw: {why}.",
             "Let the screw go deeper, tighten it less, or set a steel insert.", str(one.procedure.procedure),
         )
 

@@ -129,7 +129,8 @@ TOPICS: Mapping[str, tuple[KnownName, ...]] = {
     ),
     "Screws": (
         KnownName("torque", ("torque",), "1.8 N·m", _SET, "The pull of the screw."),
-        KnownName("thread", (), "M4", "`sizes` of the screw", "The same."),
+        KnownName("thread", (), "M4", "`sizes` of the screw",
+                  "The same. Fine as `M8x1`; in inches as `1/4-20` or `No. 10-32 UNF`, and in quotes after `#`."),
         KnownName("thread engagement", _LENGTH, "min 8 mm", f"{_LIMIT}, or {_PART}",
                   "Whether the thread holds the pull."),
     ),
