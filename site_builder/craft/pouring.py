@@ -9,8 +9,6 @@ from site_builder.craft.errors import Impossible
 
 State = Literal["solid", "mushy", "liquid"]
 
-ZINC_MELTS = 419.5
-"""°C, CRC Handbook (from memory)."""
 ZINC_BOILS = 907.0
 """°C at the pressure of the air, CRC Handbook (from memory)."""
 LITTLE_SUPERHEAT = 10.0
@@ -58,5 +56,7 @@ def zinc_vapour_pressure(temperature: float) -> float:
     guards.temperature("temperature", temperature)
     if not 25 <= temperature <= ZINC_BOILS:
         raise Impossible("temperature", "°C", temperature, f"must lie between 25 and {ZINC_BOILS:g}, where zinc boils")
-    a, b = (6.102, 6776.0) if temperature < ZINC_MELTS else (5.378, 6286.0)
-    return float(_ATMOSPHERE * 10 ** (a - b / (temperature + _KELVIN)))
+    # solid and liquid: of the two states that one is there which strives less; near the melting point the two equations
+    # are 3 % apart, less than either is good to
+    kelvin = temperature + _KELVIN
+    return float(_ATMOSPHERE * 10 ** min(6.102 - 6776.0 / kelvin, 5.378 - 6286.0 / kelvin))

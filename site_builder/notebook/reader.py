@@ -301,7 +301,7 @@ class _Builder:
                     At(self.path, end.line + self.first, end.column + 1 + len(rest) - len(rest.lstrip())),
                     "text-cut", Level.WARNING,
                     f"Everything after ` #` is lost: `{lost[:40]}`.",
-                    "Write `P80` or `number 80`; a comment has a blank after the `#`.",
+                    "Write `P80` for a grit, `No. 10-24` for a thread; a comment has a blank after the `#`.",
                 )
             )
 

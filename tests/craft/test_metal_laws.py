@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from hypothesis import assume, given
+from hypothesis import assume, example, given
 from hypothesis import strategies as st
 
 from site_builder.craft.casting_rate import COMMON_DAY, casts_in, cycle_for
@@ -59,6 +59,7 @@ def test_the_ends_of_the_melting_range() -> None:
 
 
 @given(st.floats(25, 880), st.floats(1, 27))
+@example(419.0, 1.0)  # across the melting point
 def test_hotter_zinc_always_fumes_more(t: float, more: float) -> None:
     assert zinc_vapour_pressure(t + more) > zinc_vapour_pressure(t)
 

@@ -92,7 +92,7 @@ TRAPS = {
         "Close it, or leave quotes out; they are seldom needed."),
     "a number sign": (
         "what: belt #80", (1, 12), "text-cut", "Everything after ` #` is lost: `#80`.",
-        "Write `P80` or `number 80`; a comment has a blank after the `#`."),
+        "Write `P80` for a grit, `No. 10-24` for a thread; a comment has a blank after the `#`."),
     "more than": (
         "is: >= 3 mm", (1, 5), "yaml-broken", "`>` opens a block of text here.", "Write `min 3 mm`."),
     "a comma in braces": (
