@@ -62,7 +62,7 @@ class Run:
 
 def run(*command: str, cwd: Path, ok: tuple[int, ...] = (0,)) -> Run:
     """Run a command and measure it from outside; children's peak is that of the largest process."""
-    env = {**os.environ, "NO_MKDOCS_2_WARNING": "1"}
+    env = {**os.environ, "NO_MKDOCS_2_WARNING": "1", "PYTHONDONTWRITEBYTECODE": ""}
     start = os.times().elapsed
     with tempfile.TemporaryFile() as said:
         process = subprocess.Popen(command, cwd=cwd, env=env, stdout=said, stderr=subprocess.STDOUT)
