@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterable, Iterator
+from datetime import date
 from fractions import Fraction
 from functools import cached_property
 from typing import NamedTuple
@@ -16,7 +17,7 @@ from site_builder.notebook.model.limit import Limit
 from site_builder.notebook.model.people import Skill
 from site_builder.notebook.model.small import MaterialUse, ToolUse
 from site_builder.notebook.references import References, kind_of
-from site_builder.notebook.spans import least_span
+from site_builder.notebook.spans import day_after, least_span
 from site_builder.notebook.tree import Text
 
 _IN_USE = frozenset({"tool", "material", "with_"})
@@ -29,6 +30,10 @@ class LeastAge(NamedTuple):
     seconds: Fraction
     written: str
     of: str
+
+    def reached(self, born: date) -> date:
+        """The day from which who was born on ``born`` is old enough."""
+        return day_after(born, self.seconds)
 
 
 class Ages:

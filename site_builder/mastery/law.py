@@ -43,7 +43,6 @@ from site_builder.notebook.model.leaves import Dated
 from site_builder.notebook.model.people import Skill
 from site_builder.notebook.model.records import Record, SignOff
 from site_builder.notebook.references import References
-from site_builder.notebook.spans import day_after
 from site_builder.notebook.tree import Text
 
 _YES = ("yes", "true")
@@ -262,7 +261,7 @@ class Law:
         if person is None or person.born is None or asked is None or day is None:
             return
         # of a year of birth without a day the first day counts: who is too young even so surely is
-        old_enough = day_after(person.born.value.first, asked.seconds)
+        old_enough = asked.reached(person.born.value.first)
         if day < old_enough:
             yield _breach(Article.AGE, entry, _at(entry.learner, entry),
                           f"{person.name} was too young on {day.isoformat()}: {asked.of} asks for {asked.written}, "
@@ -273,7 +272,7 @@ class Law:
     def _of_age(self, born: Dated, skill: str, level: str, day: date) -> str:
         """The highest level below this one for which somebody is old enough."""
         below = (one for one in reversed(LEVELS[1:LEVELS.index(level)]) if (
-            asked := self.ages.of_skill(skill, one)) is None or day_after(born.value.first, asked.seconds) <= day)
+            asked := self.ages.of_skill(skill, one)) is None or asked.reached(born.value.first) <= day)
         return next(below, LEVELS[0])
 
     # ------------------------------------------------------------------ what was shown

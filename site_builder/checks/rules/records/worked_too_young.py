@@ -8,7 +8,6 @@ from site_builder.checks.survey import Survey
 from site_builder.mastery.holders import LEVELS
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.model.records import Practice
-from site_builder.notebook.spans import day_after
 
 _WATCHES, _BESIDE, *_ = LEVELS
 
@@ -22,9 +21,11 @@ def check(survey: Survey) -> Iterator[Found]:
         if entry.level == _WATCHES:
             continue
         asked = ages.of_procedure(str(entry.procedure), str(entry.level or _BESIDE))
+        if asked is None:
+            continue
         # of a year of birth without a day the first day counts: who is too young even so surely is
-        old_enough = None if asked is None else day_after(person.born.value.first, asked.seconds)
-        if asked is not None and old_enough is not None and entry.date.value.last < old_enough:
+        old_enough = asked.reached(person.born.value.first)
+        if entry.date.value.last < old_enough:
             yield Found(
                 entry.date.at,
                 f"{person.name} was too young for this work on {entry.date}: {asked.of} asks for {asked.written}, "
