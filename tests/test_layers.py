@@ -11,17 +11,18 @@ ROOT = Path(__file__).parent.parent / "site_builder"
 
 LAYERS = (
     {"quantity"},
-    {"craft", "safety"},
+    {"formulas", "safety"},
     {"notebook"},
-    {"mastery", "season"},
+    {"skills", "batch"},
     {"figures"},
+    {"analysis"},
     {"checks"},
     {"handbook"},
     {"paper", "bench", "cli"},
 )
 """Lowest first. `craft` and `safety` are arithmetic: numbers in, numbers out."""
 
-ARITHMETIC = ("craft", "safety")
+ARITHMETIC = ("formulas", "safety")
 FORBIDDEN_IN_ARITHMETIC = ("yaml", "pydantic", "mkdocs", "jinja2", "pathlib", "click")
 MODULES = sorted(ROOT.rglob("*.py"))
 

@@ -1,29 +1,29 @@
-"""Runs every rule over a survey. A rule that crashes becomes a finding; the others still run."""
+"""Runs every rule over an analysis. A rule that crashes becomes a finding; the others still run."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable
 from operator import attrgetter
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
 from site_builder.checks.rules import RULES
-from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import At, Finding, Level
 
 CRASHED = "rule-crashed"
 
-_IN_ORDER = attrgetter("at", "code", "level", "message", "mend", "about")  # far quicker than comparing findings
+_IN_ORDER = attrgetter("at", "code", "level", "message", "fix", "about")  # far quicker than comparing findings
 
 
-def examine(survey: Survey, rules: Iterable[Rule] = RULES) -> list[Finding]:
+def examine(analysis: Analysis, rules: Iterable[Rule] = RULES) -> list[Finding]:
     """All findings in order of their places: those of the reader, then those of the rules."""
-    findings = list(survey.reading)
+    findings = list(analysis.reading)
     for rule in rules:
         if rule.check is None:
             continue
         try:
             found = [
-                Finding(f.at, rule.code, rule.level, f.message, f.mend, f.about) for f in rule.check(survey)
+                Finding(f.at, rule.code, rule.level, f.message, f.fix, f.about) for f in rule.check(analysis)
             ]
         except Exception as problem:  # a rule must never take the others down with it
             found = [

@@ -8,10 +8,9 @@ from datetime import date
 from functools import cached_property
 from pathlib import PurePosixPath
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.probes import probes
 from site_builder.checks.rules import BY_CODE
-from site_builder.checks.survey import Survey
-from site_builder.mastery.holders import LEVELS
 from site_builder.notebook.finding import At, Finding, Level
 from site_builder.notebook.gather import skills_of
 from site_builder.notebook.model.limit import Limit, Window
@@ -19,6 +18,7 @@ from site_builder.notebook.model.procedure import Procedure
 from site_builder.notebook.model.shop import Change
 from site_builder.notebook.model.things import Thing
 from site_builder.quantity import for_people
+from site_builder.skills.holders import LEVELS
 
 _YES = ("yes", "true")
 _DISPUTED = "value-disputed"
@@ -53,13 +53,13 @@ class Sitting:
     """For a procedure: what to ask besides, while one sits together."""
 
 
-def interview(survey: Survey, findings: Iterable[Finding]) -> tuple[Sitting, ...]:
+def interview(analysis: Analysis, findings: Iterable[Finding]) -> tuple[Sitting, ...]:
     """The questions among the findings, one sitting a thing, those of the same people together.
 
     First come the people who will not be there for ever: those of whom even the youngest is old. Of each,
     first the work that nobody else can do, then the rest in the order of the notebook.
     """
-    asking = _Asking(survey)
+    asking = _Asking(analysis)
     by_about: dict[str, list[Question]] = {}
     for finding in findings:
         if finding.level is Level.QUESTION:
@@ -75,9 +75,9 @@ def interview(survey: Survey, findings: Iterable[Finding]) -> tuple[Sitting, ...
 class _Asking:
     """What has to be known of the shop to ask the right person."""
 
-    def __init__(self, survey: Survey) -> None:
-        self._survey = survey
-        notebook = survey.notebook
+    def __init__(self, analysis: Analysis) -> None:
+        self._survey = analysis
+        notebook = analysis.notebook
         self._rank = {id_: number for number, id_ in enumerate(notebook.people)}
         shop_id = (str(notebook.shop.shop),) if notebook.shop is not None else ()
         shelves = (notebook.procedures, notebook.parts, notebook.tools, notebook.materials, notebook.skills,
@@ -85,7 +85,7 @@ class _Asking:
         ids = dict.fromkeys((*shop_id, *(id_ for shelf in shelves for id_ in shelf)))
         self._order = {id_: number for number, id_ in enumerate(ids)}
         self._founders = tuple(id_ for id_, p in notebook.living.items() if p.founding in _YES)
-        self._answers = _answers(survey)
+        self._answers = _answers(analysis)
 
     def question(self, finding: Finding, about: str) -> Question:
         rule = BY_CODE.get(finding.code) if finding.code not in _PLAIN else None
@@ -174,12 +174,12 @@ class _Asking:
             yield from (id_ for id_, own in notebook.procedures.items() if about in notebook.parts_of(own))
 
 
-def _answers(survey: Survey) -> Mapping[At, tuple[tuple[str, str], ...]]:
+def _answers(analysis: Analysis) -> Mapping[At, tuple[tuple[str, str], ...]]:
     """Where several people said different things about one value: who said what."""
     return {
         limit.at: tuple(
             (str(one.who or ""), for_people(one.written.value).main)
             for one in limit.said if one.written is not None
         )
-        for kind in (Limit, Window) for limit, _ in survey.index.of(kind) if limit.said
+        for kind in (Limit, Window) for limit, _ in analysis.index.of(kind) if limit.said
     }

@@ -6,8 +6,8 @@ import re
 from collections.abc import Iterable, Iterator, Mapping
 from functools import cached_property
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.quoted import quoted
-from site_builder.checks.survey import Survey
 from site_builder.notebook.model.judging import Check
 from site_builder.notebook.model.limit import Limit
 from site_builder.notebook.model.procedure import Step, Work
@@ -34,8 +34,8 @@ def noun(title: str) -> str:
 class PageFacts:
     """One procedure, asked for what it tells."""
 
-    def __init__(self, survey: Survey, told: Told) -> None:
-        self._survey = survey
+    def __init__(self, analysis: Analysis, told: Told) -> None:
+        self._survey = analysis
         self._told = told
         self._own = told.procedure
         self._works: tuple[Work, ...] = (told.procedure, *all_steps(told.procedure))

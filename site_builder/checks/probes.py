@@ -12,8 +12,8 @@ from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 from zlib import crc32
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.page_facts import ANY_PIECE, PageFacts
-from site_builder.checks.survey import Survey
 from site_builder.notebook.model.things import Gauge, HandTool, Machine, Material, Tooling
 
 LEAST, MOST = 8, 12
@@ -28,9 +28,9 @@ class Probe:
     text: str
 
 
-def probes(survey: Survey, procedure_id: str) -> tuple[Probe, ...]:
+def probes(analysis: Analysis, procedure_id: str) -> tuple[Probe, ...]:
     """Eight to twelve probes on a procedure, the same at every run; KeyError for an unknown id."""
-    page = PageFacts(survey, survey.told[procedure_id])
+    page = PageFacts(analysis, analysis.told[procedure_id])
     found = {kind: _turned(list(ask(page)), f"{procedure_id} {kind}") for kind, ask in _ASKING.items()}
     chosen = {kind: texts[:1] or [_PLAIN[kind].format(page.title)] for kind, texts in found.items()}
     room = MOST - LEAST

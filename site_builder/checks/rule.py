@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 
-from site_builder.checks.survey import Survey
+from site_builder.analysis.analysis import Analysis
 from site_builder.notebook.finding import Found, Level
 
-Check = Callable[[Survey], Iterable[Found]]
+Check = Callable[[Analysis], Iterable[Found]]
 
 
 @dataclass(frozen=True, slots=True)

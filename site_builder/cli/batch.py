@@ -11,18 +11,18 @@ from typing import Any
 
 import click
 
-from site_builder.checks.survey import Survey, survey
+from site_builder.analysis.analysis import Analysis, analysis
+from site_builder.batch.batch import CONFIDENCE, Wanted, hands_of_all, reckon_batch
+from site_builder.batch.span import Span
+from site_builder.batch.used_up import UsedUp, used_up
+from site_builder.batch.variant import chosen_for
 from site_builder.cli.shared import ERRORS, day, notebook_in, notebook_option, today_option
-from site_builder.craft.errors import Impossible
 from site_builder.figures.batch_hours import BatchSaid
 from site_builder.figures.batch_orders import calendar_of
 from site_builder.figures.batch_starts import RUNS_OF_BAD_LUCK, start_figure
 from site_builder.figures.batch_tables import BatchTable, Cell, Code, Named, Ref, batch_tables
 from site_builder.figures.figure import Figure
-from site_builder.season.batch import CONFIDENCE, Wanted, hands_of_all, reckon_batch
-from site_builder.season.span import Span
-from site_builder.season.used_up import UsedUp, used_up
-from site_builder.season.variant import chosen_for
+from site_builder.formulas.errors import Impossible
 
 _WIDTH, _WIDEST = 118, 36
 
@@ -61,7 +61,7 @@ def batch(
     context: click.Context, pieces: int, product: str | None, confidence: float, form: str, folder: Path, today: Any
 ) -> None:
     """Tell what a batch of N takes: pieces to start, hours, standing time, what is used up, what is not known."""
-    surveyed = survey(notebook_in(folder), day(today))
+    surveyed = analysis(notebook_in(folder), day(today))
     nb = surveyed.notebook
     id_ = _product(surveyed, product)
     try:
@@ -85,7 +85,7 @@ def batch(
     click.echo("\n" + textwrap.fill(said.silent or RUNS_OF_BAD_LUCK, _WIDTH))
 
 
-def _product(surveyed: Survey, product: str | None) -> str:
+def _product(surveyed: Analysis, product: str | None) -> str:
     nb = surveyed.notebook
     if product is not None:
         if product not in nb.parts:
@@ -112,7 +112,7 @@ def _sentences(said: BatchSaid) -> Iterator[str]:
 # --- tables of text -----------------------------------------------------------------------------------
 
 
-def _lines(surveyed: Survey, table: BatchTable) -> Iterator[str]:
+def _lines(surveyed: Analysis, table: BatchTable) -> Iterator[str]:
     yield table.caption
     rows = [[_text(surveyed, cell) for cell in row] for row in table.rows]
     widths = [min(max(len(line[n]) for line in (table.columns, *rows)), _WIDEST) for n in range(len(table.columns))]
@@ -129,7 +129,7 @@ def _row(cells: Sequence[str], widths: Sequence[int]) -> Iterator[str]:
         yield "  ".join(cell.ljust(width) for cell, width in zip(line, widths, strict=True)).rstrip()
 
 
-def _text(surveyed: Survey, cell: Cell) -> str:
+def _text(surveyed: Analysis, cell: Cell) -> str:
     if isinstance(cell, Code):
         return cell.line
     if isinstance(cell, Ref):

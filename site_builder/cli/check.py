@@ -7,11 +7,11 @@ from typing import Any
 
 import click
 
+from site_builder.analysis.analysis import analysis
 from site_builder.checks.engine import examine, has_errors
 from site_builder.checks.report import as_json, as_sarif, as_text, summary
 from site_builder.checks.report.as_rule import rule_text
 from site_builder.checks.rules import BY_CODE
-from site_builder.checks.survey import survey
 from site_builder.cli.shared import ERRORS, OK, day, notebook_in, notebook_option, today_option
 from site_builder.handbook.undisturbed import undisturbed
 from site_builder.notebook.finding import Level
@@ -31,7 +31,7 @@ _COLOURS = {Level.ERROR: "red", Level.WARNING: "yellow", Level.QUESTION: "cyan"}
 def check(context: click.Context, folder: Path, today: Any, form: str, levels: tuple[str, ...]) -> None:
     """Tell what is contradictory, doubtful or untold in the notebook."""
     with undisturbed():
-        surveyed = survey(notebook_in(folder), day(today))
+        surveyed = analysis(notebook_in(folder), day(today))
         findings = examine(surveyed)
     shown = [f for f in findings if not levels or f.level.value in levels]
     if form == "json":

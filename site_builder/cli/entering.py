@@ -12,17 +12,10 @@ from typing import Any, TypeVar
 
 import click
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.engine import examine
 from site_builder.checks.rules.records.standing import MEND
-from site_builder.checks.survey import Survey
 from site_builder.cli.shared import ERRORS
-from site_builder.mastery.append import Appended, NotWritten
-from site_builder.mastery.book import Book, book_path
-from site_builder.mastery.chain import Wrong
-from site_builder.mastery.entry_text import Unwritable, Value, entry_text
-from site_builder.mastery.keys import KeyProblem, Signer, key_file, open_key
-from site_builder.mastery.last import LastBroken
-from site_builder.mastery.sealing import NotSealed
 from site_builder.notebook.finding import Finding, Level
 from site_builder.notebook.load import RECORD_KINDS
 from site_builder.notebook.model.records import Record
@@ -30,6 +23,13 @@ from site_builder.notebook.reader import read_text
 from site_builder.notebook.tree import Map
 from site_builder.notebook.validate import validate
 from site_builder.quantity import NotationError, parse_date
+from site_builder.skills.append import Appended, NotWritten
+from site_builder.skills.book import Book, book_path
+from site_builder.skills.chain import Wrong
+from site_builder.skills.entry_text import Unwritable, Value, entry_text
+from site_builder.skills.keys import KeyProblem, Signer, key_file, open_key
+from site_builder.skills.last import LastBroken
+from site_builder.skills.sealing import NotSealed
 
 F = TypeVar("F", bound=Callable[..., Any])
 PASSPHRASE = "BENCHLORE_PASSPHRASE"
@@ -83,22 +83,22 @@ class Draft:
         return tuple(found for found in self.findings if found.level is Level.ERROR)
 
 
-def draft(surveyed: Survey, kind: str, fields: Mapping[str, Value]) -> Draft:
+def draft(surveyed: Analysis, kind: str, fields: Mapping[str, Value]) -> Draft:
     """Try an entry at the end of its book against all rules. Raises Refused, Unwritable."""
     record, found = read_draft(surveyed, kind, fields)
     notebook = surveyed.notebook
     books = {**notebook.books, kind: (*notebook.books.get(kind, ()), record)}
-    tried = Survey(replace(notebook, books=books), [], surveyed.today)
+    tried = Analysis(replace(notebook, books=books), [], surveyed.today)
     above = record.at.line - 1
-    mend = MEND.format(record.number)
+    fix = MEND.format(record.number)
     for one in examine(tried):
         if one.at.path == record.at.path and one.at.line > above:
-            told = one.mend.replace(mend, "").strip()
-            found.append(replace(one, mend=told or _MENDS.get(one.code, "")))
+            told = one.fix.replace(fix, "").strip()
+            found.append(replace(one, fix=told or _MENDS.get(one.code, "")))
     return Draft(record, tuple(found))
 
 
-def read_draft(surveyed: Survey, kind: str, fields: Mapping[str, Value]) -> tuple[Record, list[Finding]]:
+def read_draft(surveyed: Analysis, kind: str, fields: Mapping[str, Value]) -> tuple[Record, list[Finding]]:
     """The entry as the notebook would read it. Raises Refused, Unwritable."""
     path = book_path(kind)
     entries = surveyed.notebook.books.get(kind, ())
@@ -115,7 +115,7 @@ def read_draft(surveyed: Survey, kind: str, fields: Mapping[str, Value]) -> tupl
 
 def _once(found: Finding) -> str:
     """What is wrong, and the mend if that is not said already."""
-    return found.message if found.mend in found.message else f"{found.message} {found.mend}"
+    return found.message if found.fix in found.message else f"{found.message} {found.fix}"
 
 
 def day_given(on: str | None, today: date) -> str:
@@ -135,11 +135,11 @@ def _day_meant(on: str) -> str:
     try:
         parse_date(on)
     except NotationError as wrong:
-        return wrong.mend or "2026-05-09"
+        return wrong.fix or "2026-05-09"
     return "2026-05-09"
 
 
-def whole_book(surveyed: Survey, kind: str) -> Book | None:
+def whole_book(surveyed: Analysis, kind: str) -> Book | None:
     """The book, if it is as it was written. Raises Refused where it is not, or not under seal."""
     verdict = surveyed.verdicts.get(kind)
     if verdict is None:
@@ -147,14 +147,14 @@ def whole_book(surveyed: Survey, kind: str) -> Book | None:
     wrong = next((fault for fault in verdict.faults if fault.wrong is not Wrong.TORN), None)
     if wrong is not None:
         raise Refused(f"Nothing was written: the book is not as it was. {wrong.at.path}:{wrong.at.line}: "
-                      f"{wrong.message} {wrong.mend}")
+                      f"{wrong.message} {wrong.fix}")
     if verdict.book is not None and verdict.book.entries and not verdict.sealed:
         raise Refused(f"Nothing was written: {verdict.book.path} is not under seal yet. Look through it, then bring "
                       "it under seal once with `benchlore seal`.")
     return verdict.book
 
 
-def signer_for(surveyed: Survey, who: str, file: Path | None) -> Signer | None:
+def signer_for(surveyed: Analysis, who: str, file: Path | None) -> Signer | None:
     """The key of a signer, where one stands in ``people.yml``. Raises KeyProblem."""
     person = surveyed.notebook.people.get(who)
     if person is None or not person.key:

@@ -5,15 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from datetime import date
 
-from site_builder.checks.survey import Survey
-from site_builder.mastery.law import Breach
-from site_builder.mastery.papers import papers_asked
-from site_builder.mastery.proof_due import item_lines, proof_lines
+from site_builder.analysis.analysis import Analysis
 from site_builder.notebook.model.people import Skill
 from site_builder.notebook.model.records import Incident, Measurement, Practice, Record, SignOff, Trial
+from site_builder.skills.law import Breach
+from site_builder.skills.papers import papers_asked
+from site_builder.skills.proof_due import item_lines, proof_lines
 
 
-def sign_off_lines(surveyed: Survey, entry: SignOff) -> Iterator[str]:
+def sign_off_lines(surveyed: Analysis, entry: SignOff) -> Iterator[str]:
     """What would be signed, what was shown before, and the evidence for it."""
     notebook, law = surveyed.notebook, surveyed.law
     learner, skill_id = str(entry.learner), str(entry.skill)
@@ -48,14 +48,14 @@ def sign_off_lines(surveyed: Survey, entry: SignOff) -> Iterator[str]:
         yield f"  for you to have seen: {check.good or check.do}"
 
 
-def _papers(surveyed: Survey, learner: str, skill: str, day: date) -> Iterator[str]:
+def _papers(surveyed: Analysis, learner: str, skill: str, day: date) -> Iterator[str]:
     for asked in papers_asked(surveyed.notebook, learner, skill, day):
         if asked.wanting(day):
             gone = f"was good until {asked.last}" if asked.last is not None else "is not written in people.yml"
             yield f"  paper: “{asked.paper.paper}” of {_name(surveyed, learner)} {gone}"
 
 
-def _checklist(surveyed: Survey, entry: SignOff, skill: Skill) -> Iterator[str]:
+def _checklist(surveyed: Analysis, entry: SignOff, skill: Skill) -> Iterator[str]:
     before = surveyed.law.ledger.shown(str(entry.learner), str(skill.skill))
     now = set(map(str, entry.items))
     if skill.checklist:
@@ -74,7 +74,7 @@ def _checklist(surveyed: Survey, entry: SignOff, skill: Skill) -> Iterator[str]:
 def breach_lines(breaches: Sequence[Breach]) -> Iterator[str]:
     """What is against the law, and what to do about it."""
     for breach in breaches:
-        yield f"  {breach.message} {breach.mend}"
+        yield f"  {breach.message} {breach.fix}"
 
 
 def in_one_line(record: Record) -> str:
@@ -99,6 +99,6 @@ def in_one_line(record: Record) -> str:
     return ", ".join(parts)
 
 
-def _name(surveyed: Survey, id_: str) -> str:
+def _name(surveyed: Analysis, id_: str) -> str:
     person = surveyed.notebook.people.get(id_)
     return f"{person.name} ({id_})" if person is not None else id_

@@ -9,11 +9,11 @@ import click
 
 from site_builder.cli.entering import PASSPHRASE, Refused, keys_folder, told
 from site_builder.cli.shared import OK, notebook_in, notebook_option
-from site_builder.mastery.keys import key_file, new_key
 from site_builder.notebook.atomic import write_over
 from site_builder.notebook.finding import Level
 from site_builder.notebook.reader import read_text
 from site_builder.notebook.tree import Map, Seq, Text
+from site_builder.skills.keys import key_file, new_key
 
 PEOPLE = "skills/people.yml"
 

@@ -9,13 +9,13 @@ from typing import Any
 import click
 from markupsafe import Markup
 
-from site_builder.checks.survey import survey
+from site_builder.analysis.analysis import analysis
 from site_builder.cli.shared import day, notebook_in, notebook_option, today_option
 from site_builder.cli.without import titled, words
-from site_builder.handbook.book import LESSONS, Book
+from site_builder.handbook.page_context import PageContext
 from site_builder.handbook.pages.lessons import LAW, Planned
-from site_builder.handbook.pages.roll import Roll
-from site_builder.handbook.pen import Pen
+from site_builder.handbook.pages.people_index import PeopleIndex
+from site_builder.handbook.site import LESSONS, Site
 
 _WIDTH = 100
 
@@ -25,8 +25,8 @@ _WIDTH = 100
 @today_option
 def lessons(folder: Path, today: Any) -> None:
     """Plan the lessons that bring every skill into enough hands, the riskiest first."""
-    roll = Roll(Book(survey(notebook_in(folder), day(today)), ()))
-    made = Planned(roll, Pen(roll.book, LESSONS))
+    people_index = PeopleIndex(Site(analysis(notebook_in(folder), day(today)), ()))
+    made = Planned(people_index, PageContext(people_index.book, LESSONS))
     click.echo(textwrap.fill(words(made.summary()), _WIDTH))
     titled("In this order", (Markup("{}: {}").format(*made.lesson(one)) for one in made.plan.lessons))
     titled("By when", (

@@ -9,7 +9,7 @@ from typing import Any
 
 import click
 
-from site_builder.checks.survey import survey
+from site_builder.analysis.analysis import analysis
 from site_builder.cli.entering import (
     Refused,
     date_option,
@@ -24,8 +24,8 @@ from site_builder.cli.entering import (
 )
 from site_builder.cli.in_lines import in_one_line
 from site_builder.cli.shared import OK, day, notebook_in, notebook_option, today_option
-from site_builder.mastery.append import append
-from site_builder.mastery.entry_text import Value
+from site_builder.skills.append import append
+from site_builder.skills.entry_text import Value
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,7 +86,7 @@ def _command(kind: str, fields: tuple[Field, ...], purpose: str) -> None:
     ) -> None:
         root = notebook_in(folder)
         with told(context):
-            surveyed = survey(root, day(today))
+            surveyed = analysis(root, day(today))
             entry: dict[str, Value] = {}
             for one in fields:
                 value = _value(one, given[one.key.replace("-", "_")], yes)
@@ -100,7 +100,7 @@ def _command(kind: str, fields: tuple[Field, ...], purpose: str) -> None:
                 entry["because"] = because
             tried = draft(surveyed, kind, entry)
             if tried.errors:
-                wrong = (f"  {found.message} {found.mend}".rstrip() for found in tried.errors)
+                wrong = (f"  {found.message} {found.fix}".rstrip() for found in tried.errors)
                 raise Refused("\n".join(("Nothing was written.", *wrong)))
             click.echo(f"{kind.capitalize()} {tried.record.number}: {in_one_line(tried.record)}")
             for found in tried.findings:

@@ -11,7 +11,7 @@ import click
 from site_builder.cli.shared import notebook_in, notebook_option
 from site_builder.cli.templates import KINDS_OF_TOOL, person_lines, scalar, text_for
 from site_builder.notebook.atomic import write_new, write_over
-from site_builder.notebook.model.leaves import ID, id_from
+from site_builder.notebook.model.parsed_values import ID, id_from
 from site_builder.notebook.reader import decode, read_text
 from site_builder.notebook.schema import write_schemas
 from site_builder.notebook.tree import Map, Text
@@ -150,7 +150,7 @@ def person(id_: str, name: str | None, born: str | None, yes: bool, folder: Path
     text, wrong = decode(file.read_bytes(), "skills/people.yml")
     if wrong:
         first = wrong[0]
-        raise click.UsageError(f"{file}, line {first.at.line}: {first.message} {first.mend} Nothing was written.")
+        raise click.UsageError(f"{file}, line {first.at.line}: {first.message} {first.fix} Nothing was written.")
     if re.search(rf"^  {re.escape(id_)}:", text, re.MULTILINE):
         raise click.UsageError(f"`{id_}` stands in {file} already; nothing was written.")
     longer = text.rstrip("\n") + "\n" + lines

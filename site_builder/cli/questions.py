@@ -8,10 +8,10 @@ from typing import Any
 
 import click
 
+from site_builder.analysis.analysis import Analysis, analysis
 from site_builder.checks.engine import examine
 from site_builder.checks.interview import Sitting, interview
 from site_builder.checks.report.as_text import counted
-from site_builder.checks.survey import Survey, survey
 from site_builder.cli.shared import day, notebook_in, notebook_option, today_option
 
 
@@ -23,7 +23,7 @@ from site_builder.cli.shared import day, notebook_in, notebook_option, today_opt
 @click.option("--no-probes", is_flag=True, help="Leave out the probing questions.")
 def questions(folder: Path, today: Any, whom: str | None, about: str | None, no_probes: bool) -> None:
     """Print the questions for the master, by person and procedure."""
-    surveyed = survey(notebook_in(folder), day(today))
+    surveyed = analysis(notebook_in(folder), day(today))
     people = surveyed.notebook.people
     if whom is not None and whom not in people:
         raise click.UsageError(f"`{whom}` is nobody in skills/people.yml: {', '.join(people) or 'it is empty'}.")
@@ -60,7 +60,7 @@ def _print(sitting: Sitting, explained: set[str], *, probes: bool) -> None:
             click.echo(_wrapped("     - ", probe))
 
 
-def _is_known(surveyed: Survey, about: str) -> bool:
+def _is_known(surveyed: Analysis, about: str) -> bool:
     notebook = surveyed.notebook
     return notebook.entry(about) is not None or (notebook.shop is not None and about == notebook.shop.shop)
 

@@ -8,17 +8,17 @@ from pathlib import Path
 
 import click
 
-from site_builder.checks.survey import Survey, survey
+from site_builder.analysis.analysis import Analysis, analysis
 from site_builder.cli.entering import Refused, day_given, may_write, say_written, signer_for
 from site_builder.cli.signing import KIND, asked_evidence, judged, one_of, tried_entry, written
-from site_builder.mastery.entry_text import Value
-from site_builder.mastery.initials import initials, meant_by
-from site_builder.mastery.keys import Signer
-from site_builder.mastery.law import Article
-from site_builder.mastery.proof_due import item_lines
-from site_builder.mastery.sheet_code import CodeProblem, skill_of
 from site_builder.notebook.model.people import Show, Skill
 from site_builder.notebook.model.records import SignOff
+from site_builder.skills.entry_text import Value
+from site_builder.skills.initials import initials, meant_by
+from site_builder.skills.keys import Signer
+from site_builder.skills.law import Article
+from site_builder.skills.proof_due import item_lines
+from site_builder.skills.sheet_code import CodeProblem, skill_of
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,7 +45,7 @@ class Signed:
     on: str
 
 
-def from_sheet(root: Path, surveyed: Survey, code: str, given: Given) -> None:
+def from_sheet(root: Path, surveyed: Analysis, code: str, given: Given) -> None:
     """Enter what was signed on a sheet. Every entry is tried before the first is written. Raises Refused."""
     try:
         skill = skill_of(code, surveyed.notebook.skills)
@@ -72,13 +72,13 @@ def from_sheet(root: Path, surveyed: Survey, code: str, given: Given) -> None:
     for fields in entries:
         who = str(fields["who"])
         say_written(KIND, written(root, surveyed, fields, signers[who]))
-        surveyed = survey(root, surveyed.today)
+        surveyed = analysis(root, surveyed.today)
 
 
 # --- what stands on the sheet -----------------------------------------------------------------------------
 
 
-def _given(surveyed: Survey, skill: Skill, learner: str, given: Given) -> list[Signed]:
+def _given(surveyed: Analysis, skill: Skill, learner: str, given: Given) -> list[Signed]:
     """The items named by options, all signed by one hand on one day."""
     if given.who is None:
         raise click.UsageError("--who is missing: whose initials stand beside these items?")
@@ -93,7 +93,7 @@ def _given(surveyed: Survey, skill: Skill, learner: str, given: Given) -> list[S
     return [Signed(shown[item], who, given.date) for item in dict.fromkeys(given.items)]
 
 
-def _asked(surveyed: Survey, skill: Skill, learner: str, given: Given) -> list[Signed]:
+def _asked(surveyed: Analysis, skill: Skill, learner: str, given: Given) -> list[Signed]:
     """Every item that is not in the book yet: whose initials stand there, and which day."""
     if given.yes:
         raise click.UsageError("--item is missing: with --yes the items, --who and --learner are given as options.")
@@ -114,7 +114,7 @@ def _asked(surveyed: Survey, skill: Skill, learner: str, given: Given) -> list[S
     return lines
 
 
-def _ask_initials(surveyed: Survey) -> str:
+def _ask_initials(surveyed: Analysis) -> str:
     while True:
         text = str(click.prompt("   Initials (nothing: not signed)", default="", show_default=False)).strip()
         if not text:
@@ -125,7 +125,7 @@ def _ask_initials(surveyed: Survey) -> str:
             click.echo(f"   {problem}")
 
 
-def _person(surveyed: Survey, text: str) -> str:
+def _person(surveyed: Analysis, text: str) -> str:
     """The one person whom initials, a name or an id means. Raises Refused."""
     people = surveyed.notebook.people
     found = meant_by(text, people)
@@ -138,7 +138,7 @@ def _person(surveyed: Survey, text: str) -> str:
     raise Refused(f"{text} are nobody's initials here. There are: {known}.")
 
 
-def _ask_day(surveyed: Survey, last: str) -> str:
+def _ask_day(surveyed: Analysis, last: str) -> str:
     while True:
         try:
             return day_given(str(click.prompt("   Date on the sheet", default=last)).strip(), surveyed.today)
@@ -150,7 +150,7 @@ def _ask_day(surveyed: Survey, last: str) -> str:
 
 
 def _tried(
-    surveyed: Survey, skill: Skill, learner: str, line: Signed, code: str, given: Given,
+    surveyed: Analysis, skill: Skill, learner: str, line: Signed, code: str, given: Given,
 ) -> tuple[dict[str, Value], SignOff]:
     """The entry for one line. Where the book has gone on since, it is dated today, and the day on paper is noted."""
     sheet = f"From the sheet {code.strip().upper()}"
@@ -173,14 +173,14 @@ def _tried(
     return fields, tried_entry(surveyed, fields, given.yes)
 
 
-def _with(surveyed: Survey, record: SignOff) -> Survey:
+def _with(surveyed: Analysis, record: SignOff) -> Analysis:
     """The notebook as it will be when this entry stands in the book."""
     notebook = surveyed.notebook
     books = {**notebook.books, KIND: (*notebook.books.get(KIND, ()), record)}
-    return Survey(replace(notebook, books=books), [], surveyed.today)
+    return Analysis(replace(notebook, books=books), [], surveyed.today)
 
 
-def _in_lines(surveyed: Survey, skill: Skill, line: Signed, record: SignOff) -> Iterator[str]:
+def _in_lines(surveyed: Analysis, skill: Skill, line: Signed, record: SignOff) -> Iterator[str]:
     """One line of the sheet as it goes into the book, and the evidence behind it."""
     yield f"Sign-off {record.number}, {record.date}"
     yield f"  {skill.title}, {_name(surveyed, str(record.learner))}"
@@ -198,7 +198,7 @@ def _in_lines(surveyed: Survey, skill: Skill, line: Signed, record: SignOff) -> 
         yield f"  {record.note}"
 
 
-def _name(surveyed: Survey, id_: str) -> str:
+def _name(surveyed: Analysis, id_: str) -> str:
     """What a person is called."""
     people: Mapping[str, object] = {str(one): person.name for one, person in surveyed.notebook.people.items()}
     return str(people.get(id_, id_))

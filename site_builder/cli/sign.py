@@ -7,7 +7,7 @@ from typing import Any
 
 import click
 
-from site_builder.checks.survey import Survey, survey
+from site_builder.analysis.analysis import Analysis, analysis
 from site_builder.cli.entering import (
     Refused,
     date_option,
@@ -33,8 +33,8 @@ from site_builder.cli.signing import (
     tried_entry,
     written,
 )
-from site_builder.mastery.entry_text import Value
-from site_builder.mastery.ledger import LEVELS
+from site_builder.skills.entry_text import Value
+from site_builder.skills.ledger import LEVELS
 
 
 @click.command()
@@ -63,7 +63,7 @@ def sign(
     """Sign that somebody has shown it. Shows the evidence first, and writes nothing against the law."""
     root = notebook_in(folder)
     with told(context):
-        surveyed = survey(root, day(today))
+        surveyed = analysis(root, day(today))
         whole_book(surveyed, KIND)
         if code is not None:
             beside = {"--skill": skill, "--level": level, "--corrects": corrects, "--because": because}
@@ -117,7 +117,7 @@ def withdraw(
     """Take back sign-off NUMBER by a new entry. The old one stays in the book."""
     root = notebook_in(folder)
     with told(context):
-        surveyed = survey(root, day(today))
+        surveyed = analysis(root, day(today))
         whole_book(surveyed, KIND)
         earlier = next((one for one in surveyed.notebook.sign_offs if str(one.number) == number.lstrip("0")), None)
         if earlier is None:
@@ -135,7 +135,7 @@ def withdraw(
     context.exit(OK)
 
 
-def _ask_what(surveyed: Survey, fields: dict[str, Value]) -> None:
+def _ask_what(surveyed: Analysis, fields: dict[str, Value]) -> None:
     """Ask for items and level; a level is proposed that follows from what was shown."""
     skill = surveyed.notebook.skills[str(fields["skill"])]
     before = surveyed.law.ledger.shown(str(fields["learner"]), str(skill.skill))
@@ -151,7 +151,7 @@ def _ask_what(surveyed: Survey, fields: dict[str, Value]) -> None:
     fields |= shown
 
 
-def _follows(surveyed: Survey, fields: dict[str, Value]) -> str:
+def _follows(surveyed: Analysis, fields: dict[str, Value]) -> str:
     """The highest level up to `alone` that the law lets follow from what was shown; empty where none does."""
     levels = reversed(LEVELS[:-1])
     lawful = (level for level in levels

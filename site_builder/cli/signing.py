@@ -7,14 +7,14 @@ from pathlib import Path
 
 import click
 
-from site_builder.checks.survey import Survey, survey
+from site_builder.analysis.analysis import Analysis, analysis
 from site_builder.cli.entering import Draft, Refused, draft, read_draft, whole_book
 from site_builder.cli.in_lines import breach_lines, in_one_line
-from site_builder.mastery.append import Appended, MovedOn, append
-from site_builder.mastery.entry_text import Value
-from site_builder.mastery.keys import Signer
-from site_builder.mastery.law import OVERRIDABLE, Breach
 from site_builder.notebook.model.records import SignOff
+from site_builder.skills.append import Appended, MovedOn, append
+from site_builder.skills.entry_text import Value
+from site_builder.skills.keys import Signer
+from site_builder.skills.law import OVERRIDABLE, Breach
 
 KIND = "sign-off"
 _LAW_CODES = ("law-", "own-sign-off", "too-young", "date-backward")
@@ -34,7 +34,7 @@ def one_of(question: str, given: str | None, known: Sequence[str], yes: bool, op
     return str(click.prompt(question, type=click.Choice(known)))
 
 
-def asked_evidence(surveyed: Survey, fields: dict[str, Value]) -> list[str]:
+def asked_evidence(surveyed: Analysis, fields: dict[str, Value]) -> list[str]:
     """Show what the books hold of the learner in the skill, and ask on what of it the entry rests."""
     evidence, skill = surveyed.law.evidence, str(fields["skill"])
     notebook = surveyed.notebook
@@ -46,7 +46,7 @@ def asked_evidence(surveyed: Survey, fields: dict[str, Value]) -> list[str]:
     return [" ".join(part.split()) for part in words.split(",") if part.strip()]
 
 
-def tried_entry(surveyed: Survey, fields: dict[str, Value], yes: bool) -> SignOff:
+def tried_entry(surveyed: Analysis, fields: dict[str, Value], yes: bool) -> SignOff:
     """The entry as it will be written; asks for a reason where only proof is missing. Raises Refused."""
     tried, breaches = judged(surveyed, fields)
     overridable = bool(breaches) and all(breach.article in OVERRIDABLE for breach in breaches)
@@ -63,14 +63,14 @@ def tried_entry(surveyed: Survey, fields: dict[str, Value], yes: bool) -> SignOf
     return record
 
 
-def judged(surveyed: Survey, fields: dict[str, Value]) -> tuple[Draft, list[Breach]]:
+def judged(surveyed: Analysis, fields: dict[str, Value]) -> tuple[Draft, list[Breach]]:
     """The entry as the notebook would read it, what else is wrong with it, and what the law says."""
     tried = draft(surveyed, KIND, fields)
     kept = tuple(found for found in tried.findings if not found.code.startswith(_LAW_CODES))
     return Draft(tried.record, kept), surveyed.law.judge_next(sign_off_of(surveyed, fields))
 
 
-def sign_off_of(surveyed: Survey, fields: dict[str, Value]) -> SignOff:
+def sign_off_of(surveyed: Analysis, fields: dict[str, Value]) -> SignOff:
     """The entry that these fields make. Raises Refused."""
     record, _ = read_draft(surveyed, KIND, fields)
     assert isinstance(record, SignOff)
@@ -79,12 +79,12 @@ def sign_off_of(surveyed: Survey, fields: dict[str, Value]) -> SignOff:
 
 def refuse_unlawful(tried: Draft, breaches: list[Breach]) -> None:
     """Raises Refused where anything is wrong."""
-    wrong = [*breach_lines(breaches), *(f"  {found.message} {found.mend}" for found in tried.errors)]
+    wrong = [*breach_lines(breaches), *(f"  {found.message} {found.fix}" for found in tried.errors)]
     if wrong:
         raise Refused("\n".join(("This is against the law of the book. Nothing was written.", *wrong)))
 
 
-def written(root: Path, surveyed: Survey, fields: dict[str, Value], signer: Signer | None) -> Appended:
+def written(root: Path, surveyed: Analysis, fields: dict[str, Value], signer: Signer | None) -> Appended:
     """Write the entry; where somebody else was quicker, look again whether it is still lawful. Raises Refused."""
     for _ in range(_TRIES):
         book = whole_book(surveyed, KIND)
@@ -92,6 +92,6 @@ def written(root: Path, surveyed: Survey, fields: dict[str, Value], signer: Sign
         try:
             return append(root, KIND, fields, signer=signer, seen=seen)
         except MovedOn:
-            surveyed = survey(root, surveyed.today)
+            surveyed = analysis(root, surveyed.today)
             refuse_unlawful(*judged(surveyed, fields))
     raise Refused("Others write into the book without pause. Nothing was written; try again in a moment.")

@@ -8,13 +8,13 @@ from typing import Any
 
 import click
 
-from site_builder.checks.survey import Survey, survey
+from site_builder.analysis.analysis import Analysis, analysis
 from site_builder.cli.entering import Refused, told, yes_option
 from site_builder.cli.shared import ERRORS, OK, WRONG_USE, day, notebook_in, notebook_option, today_option
-from site_builder.mastery.book import BOOK_FILES, Book, read_book
-from site_builder.mastery.chain import LEAST_DIGITS, Fault, against
-from site_builder.mastery.sealing import Work, seal_book, work_on
-from site_builder.mastery.verdict import Verdict, keys_of
+from site_builder.skills.book import BOOK_FILES, Book, read_book
+from site_builder.skills.chain import LEAST_DIGITS, Fault, against
+from site_builder.skills.sealing import Work, seal_book, work_on
+from site_builder.skills.verdict import Verdict, keys_of
 
 _SHOWN = 5
 """So many faults of a book are told; the first is the one to look at."""
@@ -34,7 +34,7 @@ def verify(context: click.Context, books: tuple[str, ...], paper: str | None, fo
 
     BOOK is sign-off, practice, trial, measurement or incident; without it all are looked at.
     """
-    surveyed = survey(notebook_in(folder), day(today))
+    surveyed = analysis(notebook_in(folder), day(today))
     verdicts = [one for one in surveyed.verdicts.values() if not books or one.kind in books]
     bad = False
     for one in verdicts:
@@ -52,7 +52,7 @@ def verify(context: click.Context, books: tuple[str, ...], paper: str | None, fo
     context.exit(ERRORS if bad else OK)
 
 
-def _verdict_lines(surveyed: Survey, verdict: Verdict) -> Iterator[str]:
+def _verdict_lines(surveyed: Analysis, verdict: Verdict) -> Iterator[str]:
     """One line for a book that is whole; more where something is wrong with it."""
     name = BOOK_FILES[verdict.kind]
     book = verdict.book
@@ -62,7 +62,7 @@ def _verdict_lines(surveyed: Survey, verdict: Verdict) -> Iterator[str]:
     wrong = [_fault_line(fault) for fault in verdict.faults]
     if verdict.kind == "sign-off":
         breaches = surveyed.law.breaches
-        wrong += [f"{b.at.path}:{b.at.line}: against the law: {b.message} {b.mend}" for b in breaches]
+        wrong += [f"{b.at.path}:{b.at.line}: against the law: {b.message} {b.fix}" for b in breaches]
     if wrong:
         yield f"{name}: NOT as it should be. The first thing that is wrong:"
         yield from (f"  {line}" for line in wrong[:_SHOWN])
@@ -82,7 +82,7 @@ def _entries(count: int) -> str:
 
 
 def _fault_line(fault: Fault) -> str:
-    return f"{fault.at.path}:{fault.at.line}: {fault.wrong}: {fault.message} {fault.mend}"
+    return f"{fault.at.path}:{fault.at.line}: {fault.wrong}: {fault.message} {fault.fix}"
 
 
 def _held_against(paper: str, verdicts: Sequence[Verdict]) -> bool:
@@ -112,14 +112,14 @@ def seal(context: click.Context, books: tuple[str, ...], yes: bool, folder: Path
     """
     root = notebook_in(folder)
     with told(context):
-        surveyed = survey(root, day(today))
+        surveyed = analysis(root, day(today))
         keys = keys_of(surveyed.notebook)
         kinds = [kind for kind in books or BOOK_FILES if kind in surveyed.verdicts]
         todo = {kind: work for kind in kinds if not (work := work_on(read_book(root, kind), keys)).nothing}
         if "sign-off" in todo and todo["sign-off"].unsealed and surveyed.law.breaches:
             first = surveyed.law.breaches[0]
             raise Refused(f"Nothing was sealed. {first.at.path}:{first.at.line}: entry {first.number} is against the "
-                          f"law of the book: {first.message} {first.mend} Before the book is under seal it can still "
+                          f"law of the book: {first.message} {first.fix} Before the book is under seal it can still "
                           "be put right by hand.")
         for kind, work in todo.items():
             click.echo(f"{BOOK_FILES[kind]}: {_work_told(work)}")

@@ -10,14 +10,14 @@ from typing import Any
 import click
 from markupsafe import Markup
 
-from site_builder.checks.survey import Survey, survey
+from site_builder.analysis.analysis import Analysis, analysis
 from site_builder.cli.shared import day, notebook_in, notebook_option, today_option
-from site_builder.handbook.book import WITHOUT, Book
+from site_builder.handbook.page_context import PageContext
 from site_builder.handbook.pages import without as page
-from site_builder.handbook.pages.roll import Roll
-from site_builder.handbook.pen import Pen
-from site_builder.mastery.loss import each_without, pairs_without, single_points
-from site_builder.mastery.loss import without as lost_with
+from site_builder.handbook.pages.people_index import PeopleIndex
+from site_builder.handbook.site import WITHOUT, Site
+from site_builder.skills.loss import each_without, pairs_without, single_points
+from site_builder.skills.loss import without as lost_with
 
 _WIDTH = 100
 
@@ -28,39 +28,44 @@ _WIDTH = 100
 @today_option
 def without(people: tuple[str, ...], folder: Path, today: Any) -> None:
     """Tell what would be lost if all of these people left; without an ID, for each of us and for every two."""
-    surveyed = survey(notebook_in(folder), day(today))
+    surveyed = analysis(notebook_in(folder), day(today))
     _known(surveyed, people)
-    roll = Roll(Book(surveyed, ()))
-    pen = Pen(roll.book, WITHOUT)
+    people_index = PeopleIndex(Site(surveyed, ()))
+    context = PageContext(people_index.book, WITHOUT)
     if people:
-        names = " and ".join(pen.title("person", person) for person in dict.fromkeys(people))
-        told = [*page.sentences(roll, pen, lost_with(roll.knowledge, people))]
+        names = " and ".join(context.title("person", person) for person in dict.fromkeys(people))
+        told = [*page.sentences(people_index, context, lost_with(people_index.knowledge, people))]
         titled(f"Without {names}", told or [Markup("Nothing would stop, and nothing would be left without a teacher.")])
     else:
-        _everything(roll, pen)
-    titled("Not told", page.untold(roll, pen))
+        _everything(people_index, context)
+    titled("Not told", page.untold(people_index, context))
     click.echo("\n" + textwrap.fill(page.COUNTED, _WIDTH))
 
 
-def _everything(roll: Roll, pen: Pen) -> None:
+def _everything(people_index: PeopleIndex, context: PageContext) -> None:
     """The page as text."""
-    known = roll.knowledge
+    known = people_index.knowledge
     points, each = single_points(known), each_without(known)
-    click.echo(textwrap.fill(words(page.summary(roll, pen, points)), _WIDTH))
+    click.echo(textwrap.fill(words(page.summary(people_index, context, points)), _WIDTH))
     for person, loss in each.items():
-        titled(f"Without {pen.title('person', person)}", page.sentences(roll, pen, loss))
-    titled("Nobody would be missed at once", [one] if (one := page.unmissed(roll, pen, each.values())) else [])
+        titled(f"Without {context.title('person', person)}", page.sentences(people_index, context, loss))
+    titled(
+        "Nobody would be missed at once", [one] if (one := page.unmissed(people_index, context, each.values())) else []
+    )
     for (one_of, other), loss in pairs_without(known).items():
-        titled(f"Only {pen.title('person', one_of)} and {pen.title('person', other)}, besides what is lost with either",
-               page.sentences(roll, pen, loss))
+        titled(
+            f"Only {context.title('person', one_of)} and {context.title('person', other)}, "
+            "besides what is lost with either",
+            page.sentences(people_index, context, loss),
+        )
     titled("What hangs on one pair of hands, the gravest first", (
         Markup("{}, {}. Stops at once: {}. Later: {}.").format(*(cell.rstrip(".") for cell in row)) if row[3] else
         Markup("{}, {}. Stops at once: {}.").format(*(cell.rstrip(".") for cell in row[:3]))
-        for row in (page.point_row(pen, point) for point in points)))
-    titled("Missing already", page.sentences(roll, pen, lost_with(known, ())))
+        for row in (page.point_row(context, point) for point in points)))
+    titled("Missing already", page.sentences(people_index, context, lost_with(known, ())))
 
 
-def _known(surveyed: Survey, people: Iterable[str]) -> None:
+def _known(surveyed: Analysis, people: Iterable[str]) -> None:
     notebook = surveyed.notebook
     for person in people:
         if person not in notebook.people:

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from math import ceil, floor, log10
 
-from site_builder.craft.interval import Interval
 from site_builder.figures.batch_words import NO_BREAK
+from site_builder.formulas.interval import Interval
 from site_builder.quantity import Unit, find_unit
 
 MINUS = "\u2212"

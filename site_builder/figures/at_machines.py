@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import NamedTuple
 
-from site_builder.craft.errors import Impossible
-from site_builder.craft.interval import Interval
 from site_builder.figures.batch_words import NO_BREAK, working_week
 from site_builder.figures.figure import Input
+from site_builder.figures.figure_inputs import FigureInputs
 from site_builder.figures.given import Given, given_here, limits_by_name, once, property_of
-from site_builder.figures.known import Known
+from site_builder.formulas.errors import Impossible
+from site_builder.formulas.interval import Interval
 from site_builder.notebook.model.things import Tool
 
 RUNNING_TIME = "running time"
@@ -40,7 +40,7 @@ class AtMachine(NamedTuple):
     """All that it rests on, the exposure itself first."""
 
 
-def shift_of(known: Known) -> Shift:
+def shift_of(known: FigureInputs) -> Shift:
     """The day of the shop's calendar; eight hours where it tells none."""
     calendar = known.notebook.shop.calendar if known.notebook.shop is not None else None
     a_day, _, _ = working_week(calendar)
@@ -50,7 +50,7 @@ def shift_of(known: Known) -> Shift:
     return Shift(float(a_day), Input("working day", written if told else f"assumed: {written}", at=at))
 
 
-def levels_of(known: Known, name: str) -> Mapping[str, Given]:
+def levels_of(known: FigureInputs, name: str) -> Mapping[str, Given]:
     """Tools and machines that tell this exposure, each with what it tells; members of a group with the group's."""
     found: dict[str, Given] = {}
     for _, place in limits_by_name(known).get(name, ()):
@@ -63,16 +63,16 @@ def levels_of(known: Known, name: str) -> Mapping[str, Given]:
 
 
 @once
-def _by_work(known: Known) -> Mapping[str, Mapping[str, tuple[tuple[str, Given], ...]]]:
+def _by_work(known: FigureInputs) -> Mapping[str, Mapping[str, tuple[tuple[str, Given], ...]]]:
     return {name: _of_works(known, levels_of(known, name)) for name in EXPOSURES}
 
 
-def at_machines(known: Known, name: str) -> Mapping[str, tuple[tuple[str, Given], ...]]:
+def at_machines(known: FigureInputs, name: str) -> Mapping[str, tuple[tuple[str, Given], ...]]:
     """Procedures with the machines they use that tell this exposure, the strongest first."""
     return _by_work(known)[name]
 
 
-def _of_works(known: Known, levels: Mapping[str, Given]) -> Mapping[str, tuple[tuple[str, Given], ...]]:
+def _of_works(known: FigureInputs, levels: Mapping[str, Given]) -> Mapping[str, tuple[tuple[str, Given], ...]]:
     found: dict[str, dict[str, Given]] = {}
     for id_, given in levels.items():
         todo = [link.place for link in known.references.used_in("tool", id_) if link.key == "tool"]
@@ -91,12 +91,12 @@ def _of_works(known: Known, levels: Mapping[str, Given]) -> Mapping[str, tuple[t
     }
 
 
-def _is_within(known: Known, id_: str) -> bool:
+def _is_within(known: FigureInputs, id_: str) -> bool:
     """Whether it is done only within other work, never for a day."""
     return any(link.key == "use" for link in known.references.used_in("procedure", id_))
 
 
-def strongest(known: Known, procedure: str, name: str) -> AtMachine | None:
+def strongest(known: FigureInputs, procedure: str, name: str) -> AtMachine | None:
     """The machine of a procedure that does most of it, as if one stood at that one only.
 
     Raises ``Impossible`` where it runs longer for a piece than a piece takes.
@@ -109,7 +109,7 @@ def strongest(known: Known, procedure: str, name: str) -> AtMachine | None:
     return AtMachine(procedure, tool, given, share, (given.input, *inputs))
 
 
-def _share(known: Known, procedure: str, tool: str) -> tuple[Interval, tuple[Input, ...]]:
+def _share(known: FigureInputs, procedure: str, tool: str) -> tuple[Interval, tuple[Input, ...]]:
     runs = [given for set_on, given in _running(known).get(procedure, ())
             if set_on in ("", tool) and given.unit.kind == "time"]
     if not runs:
@@ -126,13 +126,13 @@ def _share(known: Known, procedure: str, tool: str) -> tuple[Interval, tuple[Inp
     return share, (*(one.input for one in runs), takes.input)
 
 
-def running_inputs(known: Known, procedure: str) -> list[Input]:
+def running_inputs(known: FigureInputs, procedure: str) -> list[Input]:
     """The lines that tell how long its machines run."""
     return [given.input for _, given in _running(known).get(procedure, ())]
 
 
 @once
-def _running(known: Known) -> Mapping[str, list[tuple[str, Given]]]:
+def _running(known: FigureInputs) -> Mapping[str, list[tuple[str, Given]]]:
     """Of each procedure the running times it sets, each with the machine it is set for, empty for any."""
     found: dict[str, list[tuple[str, Given]]] = {}
     for limit, place in limits_by_name(known).get(RUNNING_TIME, ()):

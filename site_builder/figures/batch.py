@@ -4,19 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from site_builder.craft.errors import Impossible
+from site_builder.batch.batch import Batch
+from site_builder.batch.leg import leg_of
+from site_builder.batch.used_up import used_up
 from site_builder.figures.batch_hours import BatchSaid
 from site_builder.figures.batch_orders import calendar_of, coming
 from site_builder.figures.batch_starts import first_time, missing_yields, start_figure
 from site_builder.figures.batch_used import material_figures, tool_figures
 from site_builder.figures.figure import Fault, Figure, Missing
-from site_builder.figures.known import Known
-from site_builder.season.batch import Batch
-from site_builder.season.leg import leg_of
-from site_builder.season.used_up import used_up
+from site_builder.figures.figure_inputs import FigureInputs
+from site_builder.formulas.errors import Impossible
 
 
-def batch_figures(known: Known) -> Iterator[Figure | Missing | Fault]:
+def batch_figures(known: FigureInputs) -> Iterator[Figure | Missing | Fault]:
     """The chapter of time and yield. Where nothing is ordered it is silent: `benchlore batch N` tells any batch."""
     nb = known.notebook
     shown = coming(known)
@@ -43,7 +43,7 @@ def batch_figures(known: Known) -> Iterator[Figure | Missing | Fault]:
         yield from tool_figures(said, used)
 
 
-def _faults_elsewhere(known: Known) -> Iterator[Fault]:
+def _faults_elsewhere(known: FigureInputs) -> Iterator[Fault]:
     """What no work can have, in procedures that no order comes to."""
     met = {spent.leg.id for batch in known.batches.values() if isinstance(batch, Batch) for spent in batch.legs}
     for id_, own in known.notebook.procedures.items():

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from site_builder.batch.batch import LegSpent, PartBatch, hands_of_all, most_hours
+from site_builder.batch.span import Span, total
 from site_builder.figures.batch_said import Said, time_inputs
 from site_builder.figures.batch_words import (
     NO_BREAK,
@@ -18,8 +20,6 @@ from site_builder.figures.batch_words import (
 from site_builder.figures.figure import Figure, Input, Missing
 from site_builder.notebook.way import NO_PART
 from site_builder.notebook.working_days import working_days
-from site_builder.season.batch import LegSpent, PartBatch, hands_of_all, most_hours
-from site_builder.season.span import Span, total
 
 BATCH_TIME = "batch time: setting up, and the pieces times the time for one"
 GROOVER = "Groover, Automation, Production Systems and Computer-Integrated Manufacturing, chapter 2"

@@ -6,17 +6,17 @@ from collections.abc import Mapping
 from datetime import date
 from fractions import Fraction
 
-from site_builder.craft import guards
-from site_builder.craft.errors import Impossible
-from site_builder.figures.known import Known
+from site_builder.batch.batch import Batch, Wanted, reckon_batch
+from site_builder.batch.variant import chosen_for
+from site_builder.figures.figure_inputs import FigureInputs
+from site_builder.formulas import guards
+from site_builder.formulas.errors import Impossible
 from site_builder.notebook.model.shop import Calendar, Order
 from site_builder.notebook.notebook import Notebook
 from site_builder.quantity import bounds
-from site_builder.season.batch import Batch, Wanted, reckon_batch
-from site_builder.season.variant import chosen_for
 
 
-def batches_of(known: Known) -> Mapping[str, Batch | Impossible]:
+def batches_of(known: FigureInputs) -> Mapping[str, Batch | Impossible]:
     """Each order that says what and how many, with what it takes; or what it says that cannot be."""
     found: dict[str, Batch | Impossible] = {}
     for id_, order in known.notebook.orders.items():
@@ -38,7 +38,7 @@ def pieces_of(order: Order) -> Fraction | None:
     return next((end for end in ends if end is not None), None)
 
 
-def coming(known: Known) -> str | None:
+def coming(known: FigureInputs) -> str | None:
     """The order that is due next; one without a date comes last, and one that is past counts if there is no other."""
     found = [id_ for id_, batch in known.batches.items() if isinstance(batch, Batch)]
     ahead = [id_ for id_ in found if _due(known, id_) >= known.today]
@@ -54,6 +54,6 @@ def calendar_of(nb: Notebook, order: Order | None) -> Calendar | None:
     return nb.shop.calendar if nb.shop is not None else None
 
 
-def _due(known: Known, id_: str) -> date:
+def _due(known: FigureInputs, id_: str) -> date:
     due = known.notebook.orders[id_].due
     return due.value.first if due is not None else date.max

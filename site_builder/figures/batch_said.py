@@ -6,12 +6,12 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from datetime import date
 
+from site_builder.batch.batch import Batch, LegSpent
 from site_builder.figures.batch_words import NO_BREAK, listed
 from site_builder.figures.figure import Input
 from site_builder.notebook.model.procedure import Procedure, Step
 from site_builder.notebook.model.shop import Calendar
 from site_builder.notebook.notebook import Notebook
-from site_builder.season.batch import Batch, LegSpent
 
 NOTHING_MAKES = "Nothing can be reckoned yet: no procedure makes it."
 NAMED = 3

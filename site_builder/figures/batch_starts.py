@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.batch.batch import PartBatch
 from site_builder.figures.batch_said import Said
 from site_builder.figures.batch_words import NO_BREAK, percent
 from site_builder.figures.figure import Figure, Input, Missing
-from site_builder.season.batch import PartBatch
 
 RUNS_OF_BAD_LUCK = ("Each piece is taken to be lost by itself. A bad melt or a wrong mix takes many at once; against "
                     "that only more metal and an early look help.")

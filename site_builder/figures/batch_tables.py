@@ -6,12 +6,12 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import NamedTuple
 
+from site_builder.batch.batch import LegSpent, PartBatch
+from site_builder.batch.used_up import UsedUp
 from site_builder.figures.batch_said import Said
 from site_builder.figures.batch_used import new_ones
 from site_builder.figures.batch_words import NO_BREAK, amount, hours, percent, standing, whole
-from site_builder.mastery.holders import Holders
-from site_builder.season.batch import LegSpent, PartBatch
-from site_builder.season.used_up import UsedUp
+from site_builder.skills.holders import Holders
 
 
 class Ref(NamedTuple):

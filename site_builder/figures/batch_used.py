@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.batch.used_up import Renewed, UsedUp
 from site_builder.figures.batch_said import Said
 from site_builder.figures.batch_words import NO_BREAK, amount, count, whole
 from site_builder.figures.figure import Figure, Input
-from site_builder.season.used_up import Renewed, UsedUp
 
 
 def material_figures(said: Said, used: UsedUp) -> Iterator[Figure]:

@@ -6,11 +6,11 @@ from collections.abc import Iterable
 from fractions import Fraction
 from math import ceil, floor, log10
 
-from site_builder.craft.batch_hours import weeks_of_work
-from site_builder.craft.batch_time import working_days
+from site_builder.batch.span import Span
+from site_builder.formulas.batch_hours import weeks_of_work
+from site_builder.formulas.batch_time import working_days
 from site_builder.notebook.model.shop import Calendar
 from site_builder.quantity import Unit, bounds, find_unit
-from site_builder.season.span import Span
 
 NO_BREAK = "\u00a0"
 _DAY = 86_400

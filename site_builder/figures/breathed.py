@@ -6,13 +6,13 @@ from collections.abc import Iterator, Mapping
 from functools import partial
 from typing import NamedTuple
 
-from site_builder.craft.interval import Interval
 from site_builder.figures.amounts import amount, percent
 from site_builder.figures.at_machines import DECIDES, Shift, shift_of
 from site_builder.figures.batch_words import NO_BREAK
 from site_builder.figures.figure import Fault, Figure, Input, Missing
+from site_builder.figures.figure_inputs import FigureInputs
 from site_builder.figures.given import Given, given_here, guarded, limits_by_name, once, property_of
-from site_builder.figures.known import Known
+from site_builder.formulas.interval import Interval
 from site_builder.quantity import same_dimensions
 from site_builder.safety.air import Breathed, mixture_share, shift_average
 
@@ -41,7 +41,7 @@ class InTheAir(NamedTuple):
 
 
 @once
-def limits_told(known: Known) -> Mapping[str, Given]:
+def limits_told(known: FigureInputs) -> Mapping[str, Given]:
     """Materials with the limit of what they give off into the air."""
     found: dict[str, Given] = {}
     for _, place in limits_by_name(known).get(LIMIT, ()):
@@ -52,7 +52,7 @@ def limits_told(known: Known) -> Mapping[str, Given]:
     return found
 
 
-def in_the_air(known: Known) -> Iterator[tuple[str, InTheAir]]:
+def in_the_air(known: FigureInputs) -> Iterator[tuple[str, InTheAir]]:
     """Procedures whose air was measured, with the one material of theirs whose limit is in the same unit."""
     for limit, place in limits_by_name(known).get(MEASURED, ()):
         if place.procedure is None or place.key != "conditions" or limit.written is None:
@@ -68,7 +68,7 @@ def in_the_air(known: Known) -> Iterator[tuple[str, InTheAir]]:
             yield place.owner_id, InTheAir(measured, fitting[0][1], fitting[0][0], shift_of(known))
 
 
-def air_figures(known: Known) -> Iterator[Figure | Missing | Fault]:
+def air_figures(known: FigureInputs) -> Iterator[Figure | Missing | Fault]:
     """The chapter of the air: each material with a limit, and each work whose air was measured."""
     for id_, given in limits_told(known).items():
         yield Figure(
@@ -82,7 +82,7 @@ def air_figures(known: Known) -> Iterator[Figure | Missing | Fault]:
         yield from guarded(partial(_measured, known, id_, air, inputs), inputs)
 
 
-def _measured(known: Known, id_: str, air: InTheAir, inputs: list[Input]) -> Iterator[Figure]:
+def _measured(known: FigureInputs, id_: str, air: InTheAir, inputs: list[Input]) -> Iterator[Figure]:
     share, title = air.share, known.notebook.materials[air.material].title
     sentence = (f"A full day, {air.shift.hours:g}{NO_BREAK}h in air like the one that was measured, uses up "
                 f"{percent(share)} of the limit for “{title}”, {air.limit.input.written}.")
@@ -94,7 +94,7 @@ def _amount(given: Given) -> str:
     return amount(given.span, given.unit.symbol)
 
 
-def _source(known: Known, id_: str) -> str:
+def _source(known: FigureInputs, id_: str) -> str:
     limits = known.notebook.materials[id_].properties.items()
     told = next((limit.source for name, found in limits if name == LIMIT for limit in found), None)
     named = known.notebook.shop.sources.get(told) if known.notebook.shop is not None and told is not None else None

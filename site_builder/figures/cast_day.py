@@ -5,22 +5,22 @@ from __future__ import annotations
 from collections.abc import Iterator
 from functools import partial
 
-from site_builder.craft.casting_rate import COMMON_DAY, casts_in
+from site_builder.batch.leg import leg_of
 from site_builder.figures.batch_orders import calendar_of
 from site_builder.figures.batch_words import NO_BREAK, working_week
 from site_builder.figures.figure import Fault, Figure, Input, Missing
+from site_builder.figures.figure_inputs import FigureInputs
 from site_builder.figures.given import Given, given_here, guarded
-from site_builder.figures.known import Known
 from site_builder.figures.metals import cast_by
+from site_builder.formulas.casting_rate import COMMON_DAY, casts_in
 from site_builder.notebook.model.procedure import Procedure
-from site_builder.season.leg import leg_of
 
 _SOURCE = ("batch time, Groover, Automation, Production Systems and Computer-Integrated Manufacturing, chapter 3; "
            f"about {COMMON_DAY} a day from one permanent mould by hand is common practice")
 _HOUR = 3600.0
 
 
-def day_figures(known: Known) -> Iterator[Figure | Missing | Fault]:
+def day_figures(known: FigureInputs) -> Iterator[Figure | Missing | Fault]:
     """The chapter of casts a day, on the page of each procedure that pours."""
     told: set[str] = set()
     for casts in cast_by(known).values():
@@ -39,7 +39,7 @@ def day_figures(known: Known) -> Iterator[Figure | Missing | Fault]:
                                    [each.input, *(given.input for given in before)])
 
 
-def _day(known: Known, own: Procedure, each: Given, before: list[Given]) -> Iterator[Figure]:
+def _day(known: FigureInputs, own: Procedure, each: Given, before: list[Given]) -> Iterator[Figure]:
     calendar = calendar_of(known.notebook, None)
     hours, _, told = working_week(calendar)
     working = float(hours) * _HOUR
@@ -60,13 +60,13 @@ def _day(known: Known, own: Procedure, each: Given, before: list[Given]) -> Iter
                  "Rests are not in it, nor pieces thrown back to warm the mould, nor a melt that nobody stands at.")
 
 
-def _time_of_one(known: Known, own: Procedure) -> Given | None:
+def _time_of_one(known: FigureInputs, own: Procedure) -> Given | None:
     told = (given_here(known, time.each, "time for one", "procedure", str(own.procedure))
             for time in own.time if time.each is not None)
     return next((given for given in told if given is not None), None)
 
 
-def _before(known: Known, own: Procedure) -> Iterator[Given]:
+def _before(known: FigureInputs, own: Procedure) -> Iterator[Given]:
     """Getting ready: the procedure's own, and the shared work done at the start."""
     for time in own.time:
         if time.setup is not None:

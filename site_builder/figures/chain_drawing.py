@@ -6,9 +6,9 @@ from collections.abc import Sequence
 from html import escape
 from math import inf
 
-from site_builder.craft.chain import Size
-from site_builder.craft.interval import Interval
 from site_builder.figures.amounts import amount
+from site_builder.formulas.chain import Size
+from site_builder.formulas.interval import Interval
 
 _WIDTH, _SIDE = 340, 8
 _ROW, _TOP, _BAR = 36, 26, 40

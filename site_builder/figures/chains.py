@@ -7,20 +7,20 @@ from functools import partial
 from math import inf
 from typing import NamedTuple
 
-from site_builder.craft.chain import Size, matters_most, root_sum_square, worst_case
-from site_builder.craft.going_together import Trial, misfits, put_together
-from site_builder.craft.interval import Interval
-from site_builder.craft.iso_fits import FitRoom, fit_room
 from site_builder.figures.amounts import both, figure, percent_of
 from site_builder.figures.batch_words import NO_BREAK, listed
 from site_builder.figures.chain_drawing import chain_drawing
 from site_builder.figures.figure import Fault, Figure, Input, Missing
+from site_builder.figures.figure_inputs import FigureInputs
 from site_builder.figures.given import guarded, once
-from site_builder.figures.known import Known
 from site_builder.figures.readings import readings_of
+from site_builder.formulas.chain import Size, matters_most, root_sum_square, worst_case
+from site_builder.formulas.going_together import Trial, misfits, put_together
+from site_builder.formulas.interval import Interval
+from site_builder.formulas.iso_fits import FitRoom, fit_room
 from site_builder.notebook.index import Place
-from site_builder.notebook.model.leaves import Written
 from site_builder.notebook.model.limit import Limit
+from site_builder.notebook.model.parsed_values import Written
 from site_builder.notebook.names import NamedValue
 from site_builder.quantity import Fit, Reference
 
@@ -94,13 +94,13 @@ def _rounded(span: Interval) -> Interval:
 
 
 @once
-def chains(known: Known) -> tuple[Chain, ...]:
+def chains(known: FigureInputs) -> tuple[Chain, ...]:
     """Every limit on a sum of lengths whose parts can all be told."""
     found = (_chain(known, limit, place) for limit, place in known.index.of(Limit) if limit.sum)
     return tuple(one for one in found if one is not None)
 
 
-def _chain(known: Known, limit: Limit, place: Place) -> Chain | None:
+def _chain(known: FigureInputs, limit: Limit, place: Place) -> Chain | None:
     name = next((str(outer.name) for outer in place.up() if outer.name is not None), "")
     factors: dict[int, int] = {}
     hits_of: dict[int, tuple[str, tuple[NamedValue, ...]]] = {}
@@ -142,7 +142,7 @@ def _short(texts: Sequence[str]) -> Mapping[str, str]:
     return {text: name if list(last.values()).count(name) == 1 else text for text, name in last.items()}
 
 
-def _allowed(known: Known, limit: Limit) -> tuple[float, float, bool | None]:
+def _allowed(known: FigureInputs, limit: Limit) -> tuple[float, float, bool | None]:
     """Least and most of the sum, and whether they are told in inches; None where nothing is told."""
     bounds = known.reckoning.bounds(limit.written) if limit.written is not None else None
     if bounds is None or bounds.kind != "length" or bounds.relative:
@@ -151,7 +151,7 @@ def _allowed(known: Known, limit: Limit) -> tuple[float, float, bool | None]:
             float(bounds.high) if bounds.high is not None else inf, bounds.unit.system == "inch")
 
 
-def _input(known: Known, part: str, hits: tuple[NamedValue, ...]) -> Input:
+def _input(known: FigureInputs, part: str, hits: tuple[NamedValue, ...]) -> Input:
     """The line that says the size itself, where another only takes it over."""
     told = _origin(known, hits)
     leaf, named = _leaf(told), told[0]
@@ -162,7 +162,7 @@ def _input(known: Known, part: str, hits: tuple[NamedValue, ...]) -> Input:
     return Input(part, written, named.kind, owner, named.step, leaf.at if leaf is not None else named.entry.at)
 
 
-def _origin(known: Known, hits: tuple[NamedValue, ...]) -> tuple[NamedValue, ...]:
+def _origin(known: FigureInputs, hits: tuple[NamedValue, ...]) -> tuple[NamedValue, ...]:
     """Where a value that is taken over whole comes from."""
     seen: set[int] = set()
     while (leaf := _leaf(hits)) is not None and id(leaf) not in seen:
@@ -182,7 +182,7 @@ def _leaf(hits: Iterable[NamedValue]) -> Written | None:
     return leaves[0] if len(leaves) == 1 else None
 
 
-def _fit(known: Known, parts: list[tuple[int, tuple[NamedValue, ...]]]) -> tuple[str, float]:
+def _fit(known: FigureInputs, parts: list[tuple[int, tuple[NamedValue, ...]]]) -> tuple[str, float]:
     """The name of the fit where a hole and a shaft of it are the whole chain."""
     if sorted(factor for factor, _ in parts) != [-1, 1]:
         return "", 0.0
@@ -194,12 +194,12 @@ def _fit(known: Known, parts: list[tuple[int, tuple[NamedValue, ...]]]) -> tuple
     return f"{hole.letters}{hole.grade}/{shaft.letters}{shaft.grade}", float(hole.size.exact)
 
 
-def _fit_of(known: Known, hits: tuple[NamedValue, ...]) -> Fit | None:
+def _fit_of(known: FigureInputs, hits: tuple[NamedValue, ...]) -> Fit | None:
     leaf = _leaf(_origin(known, hits))
     return leaf.value.what if leaf is not None and isinstance(leaf.value.what, Fit) else None
 
 
-def chain_figures(known: Known) -> Iterator[Figure | Missing | Fault]:
+def chain_figures(known: FigureInputs) -> Iterator[Figure | Missing | Fault]:
     """The chapter of chains: each where the limit on the sum stands."""
     for one in chains(known):
         if one.place.procedure is not None:

@@ -6,15 +6,15 @@ from collections.abc import Iterator
 from functools import partial
 from typing import NamedTuple
 
-from site_builder.craft.charge import blend, make_up
-from site_builder.craft.interval import Interval
 from site_builder.figures.amounts import figure, mass, percent
 from site_builder.figures.batch_words import NO_BREAK
 from site_builder.figures.figure import Fault, Figure, Input, Missing
+from site_builder.figures.figure_inputs import FigureInputs
 from site_builder.figures.given import Given, guarded, property_of
-from site_builder.figures.known import Known
 from site_builder.figures.melting import pot_of
 from site_builder.figures.metals import cast_by, share_in, works_of
+from site_builder.formulas.charge import blend, make_up
+from site_builder.formulas.interval import Interval
 from site_builder.notebook.model.procedure import Procedure
 
 RETURNS = "returns in the pot"
@@ -30,7 +30,7 @@ class Addition(NamedTuple):
     input: Input
 
 
-def charge_figures(known: Known) -> Iterator[Figure | Missing | Fault]:
+def charge_figures(known: FigureInputs) -> Iterator[Figure | Missing | Fault]:
     """The chapter of the charge, once for each metal, on its page."""
     done: set[str] = set()
     for casts in cast_by(known).values():
@@ -48,7 +48,7 @@ def charge_figures(known: Known) -> Iterator[Figure | Missing | Fault]:
 
 
 def _made_up(
-    known: Known, own: Procedure, metal: str, element: str, pot: Given, back: Given, held: Given, wanted: Given
+    known: FigureInputs, own: Procedure, metal: str, element: str, pot: Given, back: Given, held: Given, wanted: Given
 ) -> Iterator[Figure]:
     total, returns = pot.span.high, pot.span.high * back.span.high
     ingot = property_of(known, metal, f"{element} of the ingot") or wanted
@@ -72,7 +72,7 @@ def _made_up(
     yield Figure("material", metal, sentence, inputs, "charge make-up", _SOURCE, _CAUTION)
 
 
-def _addition(known: Known, own: Procedure, metal: str, element: str, wanted: Given) -> Addition:
+def _addition(known: FigureInputs, own: Procedure, metal: str, element: str, wanted: Given) -> Addition:
     """A material of the work that is richer in it, or the element itself."""
     nb = known.notebook
     for _, work in works_of(known, own):

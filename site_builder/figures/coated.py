@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
+from site_builder.batch.batch import Batch
 from site_builder.figures.batch_orders import coming
+from site_builder.figures.figure_inputs import FigureInputs
 from site_builder.figures.given import Given, given_of
-from site_builder.figures.known import Known
 from site_builder.notebook.model.procedure import Procedure
 from site_builder.notebook.tree import Text
-from site_builder.season.batch import Batch
 
 
-def area_of(known: Known, own: Procedure, names: tuple[str, ...]) -> Given | None:
+def area_of(known: FigureInputs, own: Procedure, names: tuple[str, ...]) -> Given | None:
     """The area of the part that is worked on, under the first of these names."""
     for part in known.notebook.parts_of(own):
         one = known.notebook.parts.get(part)
@@ -22,7 +22,7 @@ def area_of(known: Known, own: Procedure, names: tuple[str, ...]) -> Given | Non
     return None
 
 
-def pieces_coming(known: Known, id_: str) -> tuple[str, int] | None:
+def pieces_coming(known: FigureInputs, id_: str) -> tuple[str, int] | None:
     """The coming order and how many pieces of it come to a procedure."""
     order = coming(known)
     batch = known.batches.get(order) if order is not None else None

@@ -6,15 +6,15 @@ from collections.abc import Iterator
 from functools import partial
 from typing import NamedTuple
 
-from site_builder.craft.coating import dry_film, paint_needed, spreading_rate, wet_film
-from site_builder.craft.errors import Impossible
-from site_builder.craft.interval import Interval, spread
 from site_builder.figures.amounts import about, between, both, percent
 from site_builder.figures.batch_words import NO_BREAK
 from site_builder.figures.coated import area_of, pieces_coming
 from site_builder.figures.figure import Fault, Figure, Input, Missing
+from site_builder.figures.figure_inputs import FigureInputs
 from site_builder.figures.given import Given, given_here, given_of, guarded, limits_by_name, once, property_of
-from site_builder.figures.known import Known
+from site_builder.formulas.coating import dry_film, paint_needed, spreading_rate, wet_film
+from site_builder.formulas.errors import Impossible
+from site_builder.formulas.interval import Interval, spread
 from site_builder.notebook.index import Place
 from site_builder.notebook.model.limit import Limit
 from site_builder.notebook.model.procedure import Procedure, Step
@@ -54,12 +54,12 @@ class Coat(NamedTuple):
 
 
 @once
-def coats(known: Known) -> tuple[Coat, ...]:
+def coats(known: FigureInputs) -> tuple[Coat, ...]:
     """Every dry film among the limits of a procedure, but for sums of films."""
     return tuple(_coats(known))
 
 
-def _coats(known: Known) -> Iterator[Coat]:
+def _coats(known: FigureInputs) -> Iterator[Coat]:
     for name, found in limits_by_name(known).items():
         if not name.endswith("film") or "wet" in name:
             continue
@@ -83,7 +83,7 @@ def _paints(place: Place, own: Procedure) -> tuple[MaterialUse, ...]:
     return (*(step.materials if step is not None else ()), *own.materials)
 
 
-def _share(known: Known, name: str, own: Procedure, step: Step | None, material: str) -> Given | None:
+def _share(known: FigureInputs, name: str, own: Procedure, step: Step | None, material: str) -> Given | None:
     """A share that the step sets, or else the procedure, or else the paint tells."""
     given = None
     for work in (step, own):
@@ -94,7 +94,7 @@ def _share(known: Known, name: str, own: Procedure, step: Step | None, material:
     return given if given is not None and given.unit.kind == "ratio" else None
 
 
-def wet_set(known: Known, coat: Coat) -> Given | None:
+def wet_set(known: FigureInputs, coat: Coat) -> Given | None:
     """The wet film that the same step sets itself."""
     step = coat.place.step
     limits: tuple[Limit, ...] = tuple(step.settings.get(Text(WET), ())) if step is not None else ()
@@ -110,7 +110,7 @@ class WetOff(NamedTuple):
     leaves: Interval
 
 
-def wet_off(known: Known) -> Iterator[WetOff]:
+def wet_off(known: FigureInputs) -> Iterator[WetOff]:
     """Wet films of which no part leaves a dry film within its limits."""
     for coat in coats(known):
         wet = wet_set(known, coat)
@@ -124,7 +124,7 @@ def wet_off(known: Known) -> Iterator[WetOff]:
             yield WetOff(coat, wet, leaves)
 
 
-def coating_figures(known: Known) -> Iterator[Figure | Missing | Fault]:
+def coating_figures(known: FigureInputs) -> Iterator[Figure | Missing | Fault]:
     """The chapter of paint: each coat, and what a batch takes of each paint."""
     by_paint: dict[tuple[str, str], list[Coat]] = {}
     for coat in coats(known):
@@ -135,7 +135,7 @@ def coating_figures(known: Known) -> Iterator[Figure | Missing | Fault]:
         yield from _taken(known, id_, material, found)
 
 
-def _laid_on(known: Known, coat: Coat, inputs: list[Input]) -> Iterator[Figure]:
+def _laid_on(known: FigureInputs, coat: Coat, inputs: list[Input]) -> Iterator[Figure]:
     is_inch = coat.dry.is_inch
     title = known.notebook.materials[coat.material].title
     rate = spread(spreading_rate, coat.dry.span, coat.solids.span)
@@ -150,7 +150,7 @@ def _laid_on(known: Known, coat: Coat, inputs: list[Input]) -> Iterator[Figure]:
                  f"{_FILM}; {_RATE}", _SHEET, coat.place.step)
 
 
-def _taken(known: Known, id_: str, material: str, found: list[Coat]) -> Iterator[Figure | Missing | Fault]:
+def _taken(known: FigureInputs, id_: str, material: str, found: list[Coat]) -> Iterator[Figure | Missing | Fault]:
     own = found[0].procedure
     area = area_of(known, own, AREAS)
     if area is None:
@@ -169,7 +169,12 @@ def _taken(known: Known, id_: str, material: str, found: list[Coat]) -> Iterator
 
 
 def _batch(
-    known: Known, id_: str, material: str, found: list[Coat], told: tuple[Given, Given | None], inputs: list[Input]
+    known: FigureInputs,
+    id_: str,
+    material: str,
+    found: list[Coat],
+    told: tuple[Given, Given | None],
+    inputs: list[Input],
 ) -> Iterator[Figure]:
     area, loss = told
     lost = loss.span if loss is not None else Interval(0, 0)
@@ -202,7 +207,7 @@ def _volume(span: Interval, area: Given) -> str:
     return about(both(span, "mL", "fl oz", area.is_inch, 2), area.rough)
 
 
-def _amount(known: Known, own: Procedure, material: str) -> Given | None:
+def _amount(known: FigureInputs, own: Procedure, material: str) -> Given | None:
     """Kilograms a piece, where the procedure tells so."""
     for use in own.materials:
         if use.material == material and use.amount is not None:

@@ -5,17 +5,17 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from typing import NamedTuple
 
+from site_builder.batch.batch import Batch
 from site_builder.figures import noise_day, vibration_day
 from site_builder.figures.amounts import percent_of
 from site_builder.figures.at_machines import EXPOSURES, AtMachine, at_machines, shift_of, strongest
 from site_builder.figures.batch_orders import coming
 from site_builder.figures.batch_words import NO_BREAK, listed
 from site_builder.figures.figure import Input
+from site_builder.figures.figure_inputs import FigureInputs
 from site_builder.figures.given import once
 from site_builder.figures.hearing import worn_on_ears
-from site_builder.figures.known import Known
 from site_builder.safety.verdict import Verdict
-from site_builder.season.batch import Batch
 
 _LEVEL = "beside"
 """From this level on somebody works at a machine: learners have ears too."""
@@ -46,7 +46,7 @@ class Planned(NamedTuple):
     shares: Mapping[str, float]
 
 
-def days_of(known: Known, person: str) -> Iterator[PersonDay]:
+def days_of(known: FigureInputs, person: str) -> Iterator[PersonDay]:
     """Noise and vibration of the days of a person, as far as any is told. Raises ``Impossible``."""
     for name in EXPOSURES:
         works = [at for id_ in at_machines(known, name) if person in _doing(known)[id_]
@@ -67,13 +67,13 @@ def days_of(known: Known, person: str) -> Iterator[PersonDay]:
 
 
 @once
-def _doing(known: Known) -> Mapping[str, tuple[str, ...]]:
+def _doing(known: FigureInputs) -> Mapping[str, tuple[str, ...]]:
     """Of each procedure with an exposure the people who do it, alone or beside a teacher."""
     ids = {id_ for name in EXPOSURES for id_ in at_machines(known, name)}
     return {id_: known.holders.able_to_do(known.notebook.procedures[id_], _LEVEL) for id_ in ids}
 
 
-def _day(known: Known, name: str, works: Sequence[tuple[AtMachine, float]], told: str) -> PersonDay:
+def _day(known: FigureInputs, name: str, works: Sequence[tuple[AtMachine, float]], told: str) -> PersonDay:
     shift = shift_of(known)
     inputs = (*dict.fromkeys(one for at, _ in works for one in at.inputs), shift.input)
     if name == "noise":
@@ -93,7 +93,7 @@ def _day(known: Known, name: str, works: Sequence[tuple[AtMachine, float]], told
 
 
 @once
-def _hours(known: Known) -> tuple[str, Mapping[str, float]] | None:
+def _hours(known: FigureInputs) -> tuple[str, Mapping[str, float]] | None:
     """The coming order and the hours of hands that it takes of each procedure, at the middle."""
     order = coming(known)
     batch = known.batches.get(order) if order is not None else None
@@ -105,7 +105,7 @@ def _hours(known: Known) -> tuple[str, Mapping[str, float]] | None:
     return order, found
 
 
-def _planned(known: Known, person: str) -> Planned | None:
+def _planned(known: FigureInputs, person: str) -> Planned | None:
     looked_up = _plans(known)
     if person not in looked_up:
         looked_up[person] = _plan(known, person)
@@ -113,12 +113,12 @@ def _planned(known: Known, person: str) -> Planned | None:
 
 
 @once
-def _plans(_known: Known) -> dict[str, Planned | None]:
+def _plans(_known: FigureInputs) -> dict[str, Planned | None]:
     """Plans that were made already: noise and vibration ask for the same."""
     return {}
 
 
-def _plan(known: Known, person: str) -> Planned | None:
+def _plan(known: FigureInputs, person: str) -> Planned | None:
     found = _hours(known)
     if found is None:
         return None
@@ -130,7 +130,7 @@ def _plan(known: Known, person: str) -> Planned | None:
 
 
 def _mixed_words(
-    known: Known, planned: Planned, mixed: Sequence[tuple[AtMachine, float]], hours: float
+    known: FigureInputs, planned: Planned, mixed: Sequence[tuple[AtMachine, float]], hours: float
 ) -> str:
     most = sorted(mixed, key=lambda one: -one[1])
     named = [f"{percent_of(spent / hours)} “{known.notebook.procedures[at.procedure].title}”"
@@ -143,5 +143,5 @@ def _mixed_words(
             f"{listed(named)}, the rest quiet. It makes")
 
 
-def _name(known: Known, person: str) -> str:
+def _name(known: FigureInputs, person: str) -> str:
     return str(known.notebook.people[person].name).split(" ")[0]

@@ -6,9 +6,9 @@ from collections.abc import Sequence
 from html import escape
 from typing import NamedTuple
 
-from site_builder.craft.interval import Interval
 from site_builder.figures.amounts import about, between
 from site_builder.figures.batch_words import NO_BREAK
+from site_builder.formulas.interval import Interval
 
 _WIDTH, _SIDE, _TOP, _ROW = 340, 8, 36, 58
 _WIDEST = 440

@@ -14,8 +14,8 @@ from site_builder.figures.coating import coating_figures
 from site_builder.figures.exposure import exposure_figures
 from site_builder.figures.fastenings import fastening_figures
 from site_builder.figures.figure import Fault, Figure, Missing
+from site_builder.figures.figure_inputs import FigureInputs
 from site_builder.figures.grits import grit_figures
-from site_builder.figures.known import Known
 from site_builder.figures.melting import melting_figures
 from site_builder.figures.mixes import mix_figures
 from site_builder.figures.moulds import mould_figures
@@ -28,7 +28,7 @@ from site_builder.notebook.finding import At
 
 _ONE_VALUE = ("time", "yield")
 """Keys that are written once for a procedure, whatever is asked of them."""
-Chapter = Callable[[Known], Iterator[Figure | Missing | Fault]]
+Chapter = Callable[[FigureInputs], Iterator[Figure | Missing | Fault]]
 
 CHAPTERS: tuple[Chapter, ...] = (
     batch_figures, pouring_figures, mould_figures, melting_figures, charge_figures, day_figures, wheel_figures,
@@ -46,7 +46,7 @@ class Everything:
     faults: tuple[Fault, ...]
 
 
-def everything_of(known: Known) -> Everything:
+def everything_of(known: FigureInputs) -> Everything:
     """Let every chapter go through the notebook once."""
     found: dict[tuple[str, str], list[Figure | Missing]] = defaultdict(list)
     faults: dict[Fault, None] = {}

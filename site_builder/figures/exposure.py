@@ -7,7 +7,6 @@ from contextlib import suppress
 from functools import partial
 from typing import NamedTuple
 
-from site_builder.craft.errors import Impossible
 from site_builder.figures import noise_day, vibration_day
 from site_builder.figures.amounts import about, between
 from site_builder.figures.at_machines import DECIDES, at_machines, levels_of, running_inputs, shift_of
@@ -15,11 +14,12 @@ from site_builder.figures.batch_words import NO_BREAK
 from site_builder.figures.breathed import air_figures
 from site_builder.figures.day_of_person import PersonDay, days_of
 from site_builder.figures.figure import Fault, Figure, Missing
+from site_builder.figures.figure_inputs import FigureInputs
 from site_builder.figures.given import Given, guarded
-from site_builder.figures.known import Known
 from site_builder.figures.lifts import Judged, Lifted, judged, lift_figures, lifts
 from site_builder.figures.noise_day import NoisyWork, noisy_work, reached_in_short, reached_words
 from site_builder.figures.vibration_day import ShakenWork, shaken_work
+from site_builder.formulas.errors import Impossible
 from site_builder.safety.verdict import NOISE_NIOSH, Verdict, worst_first
 
 _FULL = f"It is a day of nothing else, the machine running all the time; pauses make it less. {DECIDES}"
@@ -51,7 +51,7 @@ class Exposed(NamedTuple):
         return reached_in_short(self.verdicts)
 
 
-def exposure_figures(known: Known) -> Iterator[Figure | Missing | Fault]:
+def exposure_figures(known: FigureInputs) -> Iterator[Figure | Missing | Fault]:
     """The chapter of people: procedures, machines, lifts, materials, persons."""
     for name, said in (("noise", _noisy), ("vibration", _shaken)):
         for id_, found in at_machines(known, name).items():
@@ -63,7 +63,7 @@ def exposure_figures(known: Known) -> Iterator[Figure | Missing | Fault]:
         yield from guarded(partial(_person, known, person), ())
 
 
-def _noisy(known: Known, id_: str) -> Iterator[Figure]:
+def _noisy(known: FigureInputs, id_: str) -> Iterator[Figure]:
     work = noisy_work(known, id_)
     if work is None:
         return
@@ -87,7 +87,7 @@ def _share_words(work: NoisyWork) -> str:
     return "" if share.low == 1 else f" for {between(share.low * 100, share.high * 100, 2)}{NO_BREAK}% of the time"
 
 
-def _shaken(known: Known, id_: str) -> Iterator[Figure]:
+def _shaken(known: FigureInputs, id_: str) -> Iterator[Figure]:
     work = shaken_work(known, id_)
     if work is None:
         return
@@ -101,7 +101,7 @@ def _shaken(known: Known, id_: str) -> Iterator[Figure]:
                  vibration_day.SOURCE, _FULL if work.at.share.high == 1 else _RUNNING)
 
 
-def _machines(known: Known) -> Iterator[Figure | Missing | Fault]:
+def _machines(known: FigureInputs) -> Iterator[Figure | Missing | Fault]:
     for id_, given in levels_of(known, "noise").items():
         yield from guarded(partial(_beside, id_, given), [given.input])
     for id_, given in levels_of(known, "vibration").items():
@@ -118,7 +118,7 @@ def _in_the_hands(id_: str, given: Given) -> Iterator[Figure]:
                  (given.input,), "time until an exposure value", vibration_day.SOURCE, DECIDES)
 
 
-def _person(known: Known, person: str) -> Iterator[Figure]:
+def _person(known: FigureInputs, person: str) -> Iterator[Figure]:
     for day in days_of(known, person):
         yield Figure("person", person, f"{day.told} {day.makes}{_reaches(day)}", day.inputs, day.formula, day.source,
                      f"{day.caution} {DECIDES}", drawing=day.drawing)
@@ -133,12 +133,12 @@ def _reaches(day: PersonDay) -> str:
 # ------------------------------------------------------------- worst first, for the page of staying whole
 
 
-def exposed_works(known: Known) -> tuple[Exposed, ...]:
+def exposed_works(known: FigureInputs) -> tuple[Exposed, ...]:
     """Every exposure of a full day of each procedure, worst first; what cannot be is left to its fault."""
     return _ranked([*_each_noise(known), *_each_vibration(known), *_each_lift(known)])
 
 
-def exposed_people(known: Known) -> tuple[Exposed, ...]:
+def exposed_people(known: FigureInputs) -> tuple[Exposed, ...]:
     """Every exposure of the days of each person, worst first."""
     found: list[Exposed] = []
     for person in known.notebook.living:
@@ -153,7 +153,7 @@ def _ranked(found: list[Exposed]) -> tuple[Exposed, ...]:
     return tuple(sorted(found, key=lambda one: order[id(one.worst)]))
 
 
-def noisy_works(known: Known) -> Iterator[tuple[str, NoisyWork]]:
+def noisy_works(known: FigureInputs) -> Iterator[tuple[str, NoisyWork]]:
     """Every procedure with a full day of its noise."""
     for id_ in at_machines(known, "noise"):
         with suppress(Impossible):
@@ -162,7 +162,7 @@ def noisy_works(known: Known) -> Iterator[tuple[str, NoisyWork]]:
                 yield id_, work
 
 
-def shaken_works(known: Known) -> Iterator[tuple[str, ShakenWork]]:
+def shaken_works(known: FigureInputs) -> Iterator[tuple[str, ShakenWork]]:
     """Every procedure with a full day of its vibration."""
     for id_ in at_machines(known, "vibration"):
         with suppress(Impossible):
@@ -171,7 +171,7 @@ def shaken_works(known: Known) -> Iterator[tuple[str, ShakenWork]]:
                 yield id_, work
 
 
-def judged_lifts(known: Known) -> Iterator[tuple[Lifted, Judged]]:
+def judged_lifts(known: FigureInputs) -> Iterator[tuple[Lifted, Judged]]:
     """Every lift of which enough is told."""
     for one in lifts(known):
         with suppress(Impossible):
@@ -180,18 +180,18 @@ def judged_lifts(known: Known) -> Iterator[tuple[Lifted, Judged]]:
                 yield one, found
 
 
-def _each_noise(known: Known) -> Iterator[Exposed]:
+def _each_noise(known: FigureInputs) -> Iterator[Exposed]:
     for id_, work in noisy_works(known):
         level, worn = noise_day.decibels(work.day.level, work.day.rough), noise_day.worn_in_short(known, work)
         yield Exposed("procedure", id_, "Noise", f"{level} over eight hours", work.day.verdicts, worn)
 
 
-def _each_vibration(known: Known) -> Iterator[Exposed]:
+def _each_vibration(known: FigureInputs) -> Iterator[Exposed]:
     for id_, work in shaken_works(known):
         yield Exposed("procedure", id_, "Vibration", vibration_day.day_words(work.day), (work.day.verdict,), "")
 
 
-def _each_lift(known: Known) -> Iterator[Exposed]:
+def _each_lift(known: FigureInputs) -> Iterator[Exposed]:
     for one, found in judged_lifts(known):
         index = about(between(found.lifting_index.low, found.lifting_index.high, 2), one.load.rough)
         yield Exposed("procedure", str(one.procedure.procedure), "Lifting",

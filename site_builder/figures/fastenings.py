@@ -7,16 +7,16 @@ from dataclasses import replace
 from functools import partial
 from typing import NamedTuple
 
-from site_builder.craft.errors import Impossible
-from site_builder.craft.interval import Interval, spread
-from site_builder.craft.screws import DRY, preload
-from site_builder.craft.threads import IN_ZINC, engagement_needed, shear_strength
 from site_builder.figures.amounts import about, both
 from site_builder.figures.figure import Fault, Figure, Input, Missing
+from site_builder.figures.figure_inputs import FigureInputs
 from site_builder.figures.given import Given, given_here, given_of, guarded, limits_by_name, once, property_of
-from site_builder.figures.known import Known
 from site_builder.figures.metals import main_metal, metals_of
 from site_builder.figures.thread_names import UNDERSTOOD, NamedThread, named_thread
+from site_builder.formulas.errors import Impossible
+from site_builder.formulas.interval import Interval, spread
+from site_builder.formulas.screws import DRY, preload
+from site_builder.formulas.threads import IN_ZINC, engagement_needed, shear_strength
 from site_builder.notebook.finding import At
 from site_builder.notebook.index import Place
 from site_builder.notebook.model.procedure import Procedure, Step
@@ -81,17 +81,17 @@ class Unread(NamedTuple):
 
 
 @once
-def screws(known: Known) -> tuple[Screwed, ...]:
+def screws(known: FigureInputs) -> tuple[Screwed, ...]:
     """Every torque of a step that drives screws of one thread that is understood."""
     return tuple(one for one in _torques(known) if isinstance(one, Screwed))
 
 
 @once
-def _torques(known: Known) -> tuple[Screwed | Unread, ...]:
+def _torques(known: FigureInputs) -> tuple[Screwed | Unread, ...]:
     return tuple(_each_torque(known))
 
 
-def _each_torque(known: Known) -> Iterator[Screwed | Unread]:
+def _each_torque(known: FigureInputs) -> Iterator[Screwed | Unread]:
     for limit, place in limits_by_name(known).get(TORQUE, ()):
         own = place.procedure
         if own is None or place.key != "settings":
@@ -118,7 +118,7 @@ def _each_torque(known: Known) -> Iterator[Screwed | Unread]:
                       _shear(known, zinc) if zinc else None)
 
 
-def _threads(known: Known, own: Procedure) -> Iterator[Input]:
+def _threads(known: FigureInputs, own: Procedure) -> Iterator[Input]:
     """The threads of the screws that a procedure uses, and of the parts it joins."""
     nb = known.notebook
     used = [str(use.material) for work in (own, *own.steps) for use in work.materials]
@@ -129,7 +129,7 @@ def _threads(known: Known, own: Procedure) -> Iterator[Input]:
                 yield Input(THREAD, str(limit.written), "part", id_, at=limit.written.at)
 
 
-def _engagement(known: Known, own: Procedure, place: Place) -> Given | None:
+def _engagement(known: FigureInputs, own: Procedure, place: Place) -> Given | None:
     """As the step or the procedure tells it, or a part that is joined."""
     for limit, where in limits_by_name(known).get(ENGAGEMENT, ()):
         if where.owner is own and where.step in (place.step, None) and limit.written is not None:
@@ -145,7 +145,7 @@ def _length(given: Given | None) -> Given | None:
     return given if given is not None and given.unit.kind == "length" else None
 
 
-def _shear(known: Known, material: str) -> Given | None:
+def _shear(known: FigureInputs, material: str) -> Given | None:
     told = property_of(known, material, "shear strength")
     if told is not None and told.unit.kind == "pressure":
         return told
@@ -155,7 +155,7 @@ def _shear(known: Known, material: str) -> Given | None:
     return replace(tensile, span=spread(shear_strength, tensile.span)) if tensile.span.low > 0 else None
 
 
-def fastening_figures(known: Known) -> Iterator[Figure | Missing | Fault]:
+def fastening_figures(known: FigureInputs) -> Iterator[Figure | Missing | Fault]:
     """The chapter of screws: once for each torque of a procedure; a second round at the same torque is no news."""
     seen: set[tuple[str, object]] = set()
     for one in _torques(known):
@@ -170,7 +170,7 @@ def fastening_figures(known: Known) -> Iterator[Figure | Missing | Fault]:
         yield from guarded(partial(_said, known, one, (*inputs, one.thread)), (one.thread, *inputs))
 
 
-def _unread(known: Known, one: Unread) -> Missing:
+def _unread(known: FigureInputs, one: Unread) -> Missing:
     title = known.notebook.parts[one.thread.id].title
     why = f"; the {one.why.argument} {one.why.why}" if one.why is not None and one.why.argument != THREAD else ""
     return Missing(
@@ -181,7 +181,7 @@ def _unread(known: Known, one: Unread) -> Missing:
     )
 
 
-def _said(known: Known, one: Screwed, inputs: tuple[Input, ...]) -> Iterator[Figure]:
+def _said(known: FigureInputs, one: Screwed, inputs: tuple[Input, ...]) -> Iterator[Figure]:
     pull, stress, is_inch = one.pull, one.stress, one.torque.is_inch
     sentence = (f"Tightened so, and dry, {one.screw.called} screw pulls with "
                 f"{about(both(pull, 'N', 'lbf', is_inch, 2), True)}, which is "
@@ -199,7 +199,7 @@ def _said(known: Known, one: Screwed, inputs: tuple[Input, ...]) -> Iterator[Fig
                  _SOURCE.format(one.screw.area_source), _CAUTION, one.step)
 
 
-def shallow(known: Known) -> Iterator[tuple[Screwed, float, bool]]:
+def shallow(known: FigureInputs) -> Iterator[tuple[Screwed, float, bool]]:
     """Threads in zinc that are told shorter than they should be: what is wanted in m, and whether it would tear out."""
     for one in screws(known):
         if not one.zinc or one.engagement is None:

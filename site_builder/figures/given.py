@@ -8,20 +8,20 @@ from dataclasses import dataclass
 from typing import TypeVar
 from weakref import WeakKeyDictionary
 
-from site_builder.craft.errors import Impossible
-from site_builder.craft.interval import Interval
+from site_builder.batch.variant import as_condition
 from site_builder.figures.figure import Fault, Figure, Input, Missing
-from site_builder.figures.known import Known
+from site_builder.figures.figure_inputs import FigureInputs
+from site_builder.formulas.errors import Impossible
+from site_builder.formulas.interval import Interval
 from site_builder.notebook.conditions import exclude
 from site_builder.notebook.finding import At
 from site_builder.notebook.index import Place
-from site_builder.notebook.model.leaves import Written
 from site_builder.notebook.model.limit import Limit, Table
+from site_builder.notebook.model.parsed_values import Written
 from site_builder.notebook.model.procedure import Step
 from site_builder.notebook.references import References
 from site_builder.notebook.tree import Text
 from site_builder.quantity import Bounds, Unit, same_dimensions
-from site_builder.season.variant import as_condition
 
 T = TypeVar("T")
 _NAMED = ("settings", "conditions", "limits", "properties")
@@ -47,11 +47,11 @@ class Given:
         return self.unit.system == "inch"
 
 
-def once(work: Callable[[Known], T]) -> Callable[[Known], T]:
+def once(work: Callable[[FigureInputs], T]) -> Callable[[FigureInputs], T]:
     """The same function, which remembers its answer for each notebook."""
     held: WeakKeyDictionary[References, T] = WeakKeyDictionary()
 
-    def remembered(known: Known) -> T:
+    def remembered(known: FigureInputs) -> T:
         references = known.references
         if references not in held:
             held[references] = work(known)
@@ -61,7 +61,7 @@ def once(work: Callable[[Known], T]) -> Callable[[Known], T]:
 
 
 @once
-def limits_by_name(known: Known) -> Mapping[str, list[tuple[Limit, Place]]]:
+def limits_by_name(known: FigureInputs) -> Mapping[str, list[tuple[Limit, Place]]]:
     """Every setting, condition, limit and property by its name, in order; not the cells of tables."""
     found: dict[str, list[tuple[Limit, Place]]] = defaultdict(list)
     for limit, place in known.index.of(Limit):
@@ -82,7 +82,7 @@ def span_of(found: Bounds) -> Interval | None:
 
 
 def given_of(
-    known: Known, limits: Iterable[Limit], name: str, kind: str, id_: str, *,
+    known: FigureInputs, limits: Iterable[Limit], name: str, kind: str, id_: str, *,
     step: Step | None = None, chosen: Mapping[str, str] | None = None,
 ) -> Given | None:
     """One span about all of these that hold for what is chosen; None where one of them cannot be told."""
@@ -99,14 +99,14 @@ def given_of(
 
 
 def given_here(
-    known: Known, written: Written, name: str, kind: str, id_: str, step: Step | None = None
+    known: FigureInputs, written: Written, name: str, kind: str, id_: str, step: Step | None = None
 ) -> Given | None:
     """A single value."""
     figures = known.reckoning.bounds(written)
     return None if figures is None else _given([(figures, written)], name, kind, id_, step)
 
 
-def property_of(known: Known, id_: str, name: str, chosen: Mapping[str, str] | None = None) -> Given | None:
+def property_of(known: FigureInputs, id_: str, name: str, chosen: Mapping[str, str] | None = None) -> Given | None:
     """A property of a tool or a material; what its groups say holds for it too."""
     if chosen:
         return _property(known, id_, name, chosen)
@@ -117,12 +117,12 @@ def property_of(known: Known, id_: str, name: str, chosen: Mapping[str, str] | N
 
 
 @once
-def _properties(_known: Known) -> dict[tuple[str, str], Given | None]:
+def _properties(_known: FigureInputs) -> dict[tuple[str, str], Given | None]:
     """Properties that were looked up already: many works are done with the same few things."""
     return {}
 
 
-def _property(known: Known, id_: str, name: str, chosen: Mapping[str, str] | None) -> Given | None:
+def _property(known: FigureInputs, id_: str, name: str, chosen: Mapping[str, str] | None) -> Given | None:
     nb = known.notebook
     for one in (id_, *nb.groups.get(id_, ())):
         limits = nb.things[one].properties.get(Text(name), ()) if one in nb.things else ()

@@ -6,12 +6,12 @@ import re
 from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
-from site_builder.craft.errors import Impossible
-from site_builder.craft.grits import CoarseStep, Grit, coarse_steps, grain_size, grit
 from site_builder.figures.batch_words import listed
 from site_builder.figures.figure import Fault, Figure, Input, Missing
+from site_builder.figures.figure_inputs import FigureInputs
 from site_builder.figures.given import limits_by_name, once
-from site_builder.figures.known import Known
+from site_builder.formulas.errors import Impossible
+from site_builder.formulas.grits import CoarseStep, Grit, coarse_steps, grain_size, grit
 from site_builder.notebook.conditions import exclude
 from site_builder.notebook.finding import At
 from site_builder.notebook.model.entry import Condition
@@ -40,7 +40,7 @@ class TooCoarse(NamedTuple):
 
 
 @once
-def sandings(known: Known) -> dict[str, tuple[Sanding, ...]]:
+def sandings(known: FigureInputs) -> dict[str, tuple[Sanding, ...]]:
     """Of each procedure the grades in the order of its steps; what is no grade of a standard is left out."""
     found: dict[str, list[Sanding]] = {}
     for limit, place in limits_by_name(known).get(GRIT, ()):
@@ -54,7 +54,7 @@ def sandings(known: Known) -> dict[str, tuple[Sanding, ...]]:
     return {id_: tuple(row) for id_, row in found.items()}
 
 
-def too_coarse(known: Known) -> Iterator[TooCoarse]:
+def too_coarse(known: FigureInputs) -> Iterator[TooCoarse]:
     """Each step to a finer grit that leaves scratches behind."""
     for id_, row in sandings(known).items():
         for before, after in _pairs(row):
@@ -64,7 +64,7 @@ def too_coarse(known: Known) -> Iterator[TooCoarse]:
                 continue
 
 
-def grit_figures(known: Known) -> Iterator[Figure | Missing | Fault]:
+def grit_figures(known: FigureInputs) -> Iterator[Figure | Missing | Fault]:
     """The chapter of grits: the sequence of a procedure that uses more than one."""
     for id_, row in sandings(known).items():
         for one in row:

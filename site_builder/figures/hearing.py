@@ -6,10 +6,10 @@ from collections import defaultdict
 from collections.abc import Iterator, Mapping
 from typing import NamedTuple
 
-from site_builder.craft.interval import Interval
 from site_builder.figures.figure import Input
+from site_builder.figures.figure_inputs import FigureInputs
 from site_builder.figures.given import once, property_of
-from site_builder.figures.known import Known
+from site_builder.formulas.interval import Interval
 from site_builder.notebook.index import Place
 from site_builder.notebook.model.things import Protection, Thing
 from site_builder.safety.hearing import Kind, halved_counted, niosh_counted
@@ -30,7 +30,7 @@ class Muffled(NamedTuple):
     inputs: tuple[Input, ...]
 
 
-def worn_on_ears(known: Known, procedure: str) -> Muffled | None:
+def worn_on_ears(known: FigureInputs, procedure: str) -> Muffled | None:
     """The hearing protector named for a work that may be counted with most; None where none is named.
 
     Raises ``Impossible`` for a rating under 0.
@@ -45,13 +45,13 @@ def worn_on_ears(known: Known, procedure: str) -> Muffled | None:
 
 
 @once
-def _counted(_known: Known) -> dict[str, Muffled]:
+def _counted(_known: FigureInputs) -> dict[str, Muffled]:
     """Protectors that were looked up already."""
     return {}
 
 
 @once
-def _named(known: Known) -> Mapping[str, tuple[str, ...]]:
+def _named(known: FigureInputs) -> Mapping[str, tuple[str, ...]]:
     """Of each procedure the hearing protectors of its hazards, its tools, its materials and the work it uses."""
     found: dict[str, dict[str, None]] = defaultdict(dict)
     for id_, tool in known.notebook.protection.items():
@@ -64,7 +64,7 @@ def _named(known: Known) -> Mapping[str, tuple[str, ...]]:
     return {procedure: tuple(ids) for procedure, ids in found.items()}
 
 
-def _works_of(known: Known, place: Place) -> Iterator[str]:
+def _works_of(known: FigureInputs, place: Place) -> Iterator[str]:
     """The procedures that a hazard or a thing goes along to."""
     todo: list[str] = []
     if place.procedure is not None:
@@ -84,7 +84,7 @@ def _works_of(known: Known, place: Place) -> Iterator[str]:
                      if link.key == "use" and link.place.procedure is not None]
 
 
-def _is_for_ears(known: Known, tool: Protection) -> bool:
+def _is_for_ears(known: FigureInputs, tool: Protection) -> bool:
     words = f"{str(tool.id).replace('-', ' ')} {tool.title.lower()}".split()
     if any(word.startswith(known_word) for word in words for known_word in _WORDS):
         return True
@@ -92,7 +92,7 @@ def _is_for_ears(known: Known, tool: Protection) -> bool:
     return any(given is not None and given.unit.kind == "sound level" for given in rating)
 
 
-def _muffled(known: Known, tool: Protection) -> Muffled:
+def _muffled(known: FigureInputs, tool: Protection) -> Muffled:
     id_ = str(tool.id)
     for name in RATINGS:
         given = property_of(known, id_, name)

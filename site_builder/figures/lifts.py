@@ -11,14 +11,15 @@ from collections.abc import Iterable, Iterator
 from functools import partial
 from typing import NamedTuple
 
-from site_builder.craft.errors import Impossible
-from site_builder.craft.interval import Interval
+from site_builder.batch.times import BY_LOTS
 from site_builder.figures.amounts import about, between, mass
 from site_builder.figures.at_machines import DECIDES, Shift, shift_of
 from site_builder.figures.batch_words import NO_BREAK
 from site_builder.figures.figure import Fault, Figure, Input, Missing
+from site_builder.figures.figure_inputs import FigureInputs
 from site_builder.figures.given import Given, given_here, given_of, guarded, limits_by_name, once
-from site_builder.figures.known import Known
+from site_builder.formulas.errors import Impossible
+from site_builder.formulas.interval import Interval
 from site_builder.notebook.finding import At
 from site_builder.notebook.index import Place
 from site_builder.notebook.model.limit import Limit
@@ -28,7 +29,6 @@ from site_builder.quantity import Sweep
 from site_builder.safety.lifting import Hands, Lift, lifting_index, multipliers, recommended_weight, worse_end
 from site_builder.safety.lifting_tables import FEWEST
 from site_builder.safety.verdict import LIFTING, Verdict, verdict
-from site_builder.season.times import BY_LOTS
 
 LIFT, REACH, HEIGHT, TWIST, BETWEEN = "lift", "reach", "height", "twist", "time between lifts"
 _SOURCE = "NIOSH 94-110, Applications manual for the revised NIOSH lifting equation"
@@ -73,12 +73,12 @@ class Judged(NamedTuple):
 
 
 @once
-def lifts(known: Known) -> tuple[Lifted, ...]:
+def lifts(known: FigureInputs) -> tuple[Lifted, ...]:
     """Every lift that a step or a procedure declares."""
     return tuple(_lifts(known))
 
 
-def _lifts(known: Known) -> Iterator[Lifted]:
+def _lifts(known: FigureInputs) -> Iterator[Lifted]:
     for limit, place in limits_by_name(known).get(LIFT, ()):
         own = place.procedure
         if own is None or place.key not in ("settings", "conditions"):
@@ -104,7 +104,7 @@ def _limits(work: Work, own: Procedure, name: str) -> tuple[Limit, ...]:
     return ()
 
 
-def _told(known: Known, limits: Iterable[Limit], name: str, place: Place) -> Given | None:
+def _told(known: FigureInputs, limits: Iterable[Limit], name: str, place: Place) -> Given | None:
     return given_of(known, limits, name, "procedure", place.owner_id, step=place.step)
 
 
@@ -112,7 +112,7 @@ def _length(given: Given | None) -> Given | None:
     return given if given is not None and given.unit.kind == "length" else None
 
 
-def _between(known: Known, own: Procedure, place: Place) -> Given | None:
+def _between(known: FigureInputs, own: Procedure, place: Place) -> Given | None:
     told = _told(known, _limits(place.step or own, own, BETWEEN), BETWEEN, place)
     if told is not None:
         return told if told.unit.kind == "time" else None
@@ -156,7 +156,7 @@ def _rate(one: Lifted) -> float:
     return 60 / one.between.span.low
 
 
-def lift_figures(known: Known) -> Iterator[Figure | Missing | Fault]:
+def lift_figures(known: FigureInputs) -> Iterator[Figure | Missing | Fault]:
     """The chapter of lifts: each where it is declared."""
     shift = shift_of(known)
     for one in lifts(known):

@@ -6,22 +6,22 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from functools import cache, partial
 
-from site_builder.craft import guards
-from site_builder.craft.interval import Interval, spread
-from site_builder.craft.melting_heat import heat_to_melt, melting_time
-from site_builder.craft.metal_needed import MetalNeeded, casting_yield, metal_needed
+from site_builder.batch.batch import Batch
 from site_builder.figures.amounts import about, amount, figure, mass, percent
 from site_builder.figures.batch_words import NO_BREAK
 from site_builder.figures.figure import Fault, Figure, Input, Missing
+from site_builder.figures.figure_inputs import FigureInputs
 from site_builder.figures.given import Given, given_here, given_of, guarded, property_of
-from site_builder.figures.known import Known
 from site_builder.figures.metals import HELD, Pour, cast_by, pours, works_of
 from site_builder.figures.moulds import mass_of
+from site_builder.formulas import guards
+from site_builder.formulas.interval import Interval, spread
+from site_builder.formulas.melting_heat import heat_to_melt, melting_time
+from site_builder.formulas.metal_needed import MetalNeeded, casting_yield, metal_needed
 from site_builder.notebook.model.procedure import Procedure
 from site_builder.notebook.model.small import Yield
 from site_builder.notebook.model.things import Machine
 from site_builder.notebook.tree import Text
-from site_builder.season.batch import Batch
 
 _BALANCE = "mass balance; casting yield, ASM Handbook vol. 15, Casting"
 _HEAT = "heating the metal; Groover, Fundamentals of Modern Manufacturing, chapter 10"
@@ -69,7 +69,7 @@ def _gates(each: float, part: float) -> float:
     return max(each - part, 0.0)
 
 
-def melting_figures(known: Known) -> Iterator[Figure | Missing | Fault]:
+def melting_figures(known: FigureInputs) -> Iterator[Figure | Missing | Fault]:
     """The chapter of melting: on the page of each casting procedure, and of each order that needs metal."""
     for part, casts in cast_by(known).items():
         for own, metal in casts:
@@ -79,7 +79,7 @@ def melting_figures(known: Known) -> Iterator[Figure | Missing | Fault]:
             yield from _at_order(known, id_, batch)
 
 
-def charged(known: Known, part: str, own: Procedure, metal: str, chosen: dict[str, str]) -> Charged | None:
+def charged(known: FigureInputs, part: str, own: Procedure, metal: str, chosen: dict[str, str]) -> Charged | None:
     """What one casting takes; None where the mass of the part or of its gates is not told."""
     weighs = mass_of(known, part, metal, chosen)
     if weighs is None:
@@ -109,7 +109,7 @@ def charged(known: Known, part: str, own: Procedure, metal: str, chosen: dict[st
     )
 
 
-def melt_loss(known: Known, own: Procedure, metal: str) -> Given | None:
+def melt_loss(known: FigureInputs, own: Procedure, metal: str) -> Given | None:
     """The share lost as dross: a property of the metal, a setting of the work, or what the work loses that melts it."""
     told = property_of(known, metal, MELT_LOSS)
     if told is None:
@@ -126,7 +126,7 @@ def melt_loss(known: Known, own: Procedure, metal: str) -> Given | None:
     return None
 
 
-def pot_of(known: Known, own: Procedure) -> Given | None:
+def pot_of(known: FigureInputs, own: Procedure) -> Given | None:
     """How much the furnace of a procedure holds."""
     for _, work in works_of(known, own):
         for use in work.tools:
@@ -137,7 +137,7 @@ def pot_of(known: Known, own: Procedure) -> Given | None:
     return None
 
 
-def heat_of(known: Known, own: Procedure, metal: str) -> tuple[Interval, tuple[Input, ...]] | None:
+def heat_of(known: FigureInputs, own: Procedure, metal: str) -> tuple[Interval, tuple[Input, ...]] | None:
     """Joules in each kilogram that is brought from the cold to the pouring temperature."""
     told = {name: property_of(known, metal, name) for name in ("liquidus", "specific heat", "latent heat")}
     liquidus, specific, latent = told.values()
@@ -157,7 +157,7 @@ def heat_of(known: Known, own: Procedure, metal: str) -> tuple[Interval, tuple[I
     return heat, inputs
 
 
-def _at_procedure(known: Known, part: str, own: Procedure, metal: str) -> Iterator[Figure | Missing | Fault]:
+def _at_procedure(known: FigureInputs, part: str, own: Procedure, metal: str) -> Iterator[Figure | Missing | Fault]:
     id_ = str(own.procedure)
     one = charged(known, part, own, metal, {})
     if one is None:
@@ -175,7 +175,7 @@ def _at_procedure(known: Known, part: str, own: Procedure, metal: str) -> Iterat
     yield from guarded(partial(_pot, known, own, metal, heat), told)
 
 
-def _each(known: Known, part: str, own: Procedure, one: Charged) -> Iterator[Figure]:
+def _each(known: FigureInputs, part: str, own: Procedure, one: Charged) -> Iterator[Figure]:
     guards.at_least("metal with its gates", "kg", one.each.high, one.part.low, "part")
     needed = one.needed(good=1.0)
     melted = about(mass(needed["melted"], one.is_inch, 2 if one.rough else 3), one.rough)
@@ -185,7 +185,7 @@ def _each(known: Known, part: str, own: Procedure, one: Charged) -> Iterator[Fig
 
 
 def _pot(
-    known: Known, own: Procedure, metal: str, heat: partial[tuple[Interval, tuple[Input, ...]] | None]
+    known: FigureInputs, own: Procedure, metal: str, heat: partial[tuple[Interval, tuple[Input, ...]] | None]
 ) -> Iterator[Figure]:
     found, pot = heat(), pot_of(known, own)
     if found is None or pot is None:
@@ -205,7 +205,7 @@ def _pot(
     yield Figure("procedure", str(own.procedure), sentence, inputs, "heat to melt", _HEAT, _FURNACE)
 
 
-def _at_order(known: Known, id_: str, batch: Batch) -> Iterator[Figure | Missing | Fault]:
+def _at_order(known: FigureInputs, id_: str, batch: Batch) -> Iterator[Figure | Missing | Fault]:
     order = known.notebook.orders[id_]
     casts = cast_by(known)
     for made in batch.parts:
@@ -227,7 +227,7 @@ def _at_order(known: Known, id_: str, batch: Batch) -> Iterator[Figure | Missing
 
 
 def _metal(
-    known: Known, id_: str, part: str, own: Procedure, metal: str, castings: float, one: Charged, ordered: Input
+    known: FigureInputs, id_: str, part: str, own: Procedure, metal: str, castings: float, one: Charged, ordered: Input
 ) -> Iterator[Figure]:
     """``castings`` are poured, the bad ones among them."""
     needed = one.needed(castings=castings)
@@ -251,7 +251,7 @@ def _metal(
     yield Figure("order", id_, sentence, inputs, "metal for a batch", _BALANCE, _FURNACE if heat is not None else "")
 
 
-def _poured_each(known: Known, own: Procedure, metal: str) -> Given | None:
+def _poured_each(known: FigureInputs, own: Procedure, metal: str) -> Given | None:
     """Kilograms of the metal used for each piece, gates and all."""
     for procedure, work in works_of(known, own):
         if procedure is not own:
@@ -264,7 +264,7 @@ def _poured_each(known: Known, own: Procedure, metal: str) -> Given | None:
     return None
 
 
-def _set(known: Known, own: Procedure, name: str) -> Given | None:
+def _set(known: FigureInputs, own: Procedure, name: str) -> Given | None:
     """A setting of the work or of a step of it, or of the shared work it uses."""
     for procedure, work in works_of(known, own):
         limits = work.settings.get(Text(name), ())
@@ -274,11 +274,11 @@ def _set(known: Known, own: Procedure, name: str) -> Given | None:
     return None
 
 
-def _share_of(known: Known, own: Procedure, key: str) -> Given | None:
+def _share_of(known: FigureInputs, own: Procedure, key: str) -> Given | None:
     return _first(known, own, own.yield_, key, key)
 
 
-def _first(known: Known, own: Procedure, yields: tuple[Yield, ...], key: str, name: str) -> Given | None:
+def _first(known: FigureInputs, own: Procedure, yields: tuple[Yield, ...], key: str, name: str) -> Given | None:
     for told in yields:
         leaf = getattr(told, key)
         given = given_here(known, leaf, name, "procedure", str(own.procedure)) if leaf is not None else None
@@ -287,11 +287,11 @@ def _first(known: Known, own: Procedure, yields: tuple[Yield, ...], key: str, na
     return None
 
 
-def _pour_of(known: Known, own: Procedure) -> Pour | None:
+def _pour_of(known: FigureInputs, own: Procedure) -> Pour | None:
     return next((pour for pour in pours(known) if pour.procedure is own), None)
 
 
-def _power_of(known: Known, own: Procedure) -> Given | None:
+def _power_of(known: FigureInputs, own: Procedure) -> Given | None:
     """The power of what holds the melt."""
     for _, work in works_of(known, own):
         for use in work.tools:

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 from typing import NamedTuple
 
+from site_builder.figures.figure_inputs import FigureInputs
 from site_builder.figures.given import Given, given_here, given_of, limits_by_name, once, property_of
-from site_builder.figures.known import Known
 from site_builder.notebook.index import Place
 from site_builder.notebook.model.limit import Limit
 from site_builder.notebook.model.procedure import Procedure, Step, Work
@@ -56,7 +56,7 @@ def chosen_at(place: Place, outer: Limit, dimension: str) -> frozenset[str]:
     return frozenset(found)
 
 
-def materials_at(known: Known, place: Place, outer: Limit) -> list[str]:
+def materials_at(known: FigureInputs, place: Place, outer: Limit) -> list[str]:
     """The materials in hand: those its row or its `for` names, else of the step, the procedure, the part."""
     nb = known.notebook
     told_for = chosen_at(place, outer, "material")
@@ -69,19 +69,19 @@ def materials_at(known: Known, place: Place, outer: Limit) -> list[str]:
     return metals_of(known, nb.parts_of(place.procedure)) if place.procedure is not None else []
 
 
-def metals_of(known: Known, parts: Iterable[str]) -> list[str]:
+def metals_of(known: FigureInputs, parts: Iterable[str]) -> list[str]:
     """What parts are made of."""
     nb = known.notebook
     return [str(m) for part in parts if part in nb.parts for m in nb.parts[part].material if m in nb.materials]
 
 
 @once
-def pours(known: Known) -> tuple[Pour, ...]:
+def pours(known: FigureInputs) -> tuple[Pour, ...]:
     """Every temperature at which metal with a known liquidus is poured."""
     return tuple(one for name in POURED for one in temperatures(known, name))
 
 
-def temperatures(known: Known, name: str) -> Iterator[Pour]:
+def temperatures(known: FigureInputs, name: str) -> Iterator[Pour]:
     """Every setting and property of this name, cell by cell, with the metals it is for."""
     for limit, place in limits_by_name(known).get(name, ()):
         if place.key == "settings" and place.procedure is not None:
@@ -100,13 +100,13 @@ def temperatures(known: Known, name: str) -> Iterator[Pour]:
                 yield Pour(given, melts, None, None, False, place.owner_id)
 
 
-def _cells(known: Known, limit: Limit, place: Place) -> Iterator[tuple[Limit, Place]]:
+def _cells(known: FigureInputs, limit: Limit, place: Place) -> Iterator[tuple[Limit, Place]]:
     for _, cell in limit.cells():
         yield cell, place if cell is limit else known.reckoning.place_of[id(cell)]
 
 
 @once
-def cast_by(known: Known) -> Mapping[str, tuple[tuple[Procedure, str], ...]]:
+def cast_by(known: FigureInputs) -> Mapping[str, tuple[tuple[Procedure, str], ...]]:
     """Of each part the procedures that pour it, each with the one metal it pours."""
     nb = known.notebook
     found: dict[str, dict[tuple[str, str], tuple[Procedure, str]]] = {}
@@ -122,7 +122,7 @@ def cast_by(known: Known) -> Mapping[str, tuple[tuple[Procedure, str], ...]]:
     return {part: tuple(rows.values()) for part, rows in found.items()}
 
 
-def works_of(known: Known, own: Procedure) -> Iterator[tuple[Procedure, Work]]:
+def works_of(known: FigureInputs, own: Procedure) -> Iterator[tuple[Procedure, Work]]:
     """The procedure and its steps, then the shared procedures they use, one level deep."""
     for work in (own, *all_steps(own)):
         yield own, work
@@ -133,14 +133,14 @@ def works_of(known: Known, own: Procedure) -> Iterator[tuple[Procedure, Work]]:
             yield shared, work
 
 
-def share_in(known: Known, material: Material, element: str) -> Given | None:
+def share_in(known: FigureInputs, material: Material, element: str) -> Given | None:
     """How much of an element a metal holds, as a share."""
     written = material.composition.get(Text(element))
     given = given_here(known, written, element, "material", str(material.id)) if written is not None else None
     return given if given is not None and given.unit.kind == "ratio" else None
 
 
-def main_metal(known: Known, material: Material) -> str:
+def main_metal(known: FigureInputs, material: Material) -> str:
     """``zinc``, ``brass``, ``stainless steel`` …: by its composition, or else its title; empty where neither says."""
     shares = {
         str(name).lower(): given.span.middle

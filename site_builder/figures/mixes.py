@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 from functools import partial
 
-from site_builder.craft.interval import Interval, spread
-from site_builder.craft.pot_life import mixes_for, pot_life_at
 from site_builder.figures.amounts import amount, between, both, heat
 from site_builder.figures.coated import pieces_coming
 from site_builder.figures.figure import Fault, Figure, Input, Missing
+from site_builder.figures.figure_inputs import FigureInputs
 from site_builder.figures.given import Given, given_here, given_of, guarded, limits_by_name, property_of
-from site_builder.figures.known import Known
+from site_builder.formulas.interval import Interval, spread
+from site_builder.formulas.pot_life import mixes_for, pot_life_at
 from site_builder.notebook.model.limit import Window
 from site_builder.notebook.model.procedure import Procedure, Step, Work
 from site_builder.notebook.tree import Text
@@ -25,7 +25,7 @@ _LONG = 7200
 _CAUTION = "A lump heats itself and goes off sooner than a thin layer, and may smoke. The maker's sheet comes first."
 
 
-def mix_figures(known: Known) -> Iterator[Figure | Missing | Fault]:
+def mix_figures(known: FigureInputs) -> Iterator[Figure | Missing | Fault]:
     """The chapter of mixes: once for each procedure and each material with a pot life that it uses."""
     for material in _going_off(known):
         told = property_of(known, material, POT_LIFE)
@@ -41,14 +41,14 @@ def mix_figures(known: Known) -> Iterator[Figure | Missing | Fault]:
             yield from guarded(partial(_said, known, id_, own, material, (told, each)), found)
 
 
-def _going_off(known: Known) -> list[str]:
+def _going_off(known: FigureInputs) -> list[str]:
     return list(dict.fromkeys(
         place.owner_id for _, place in limits_by_name(known).get(POT_LIFE, ())
         if place.key == "properties" and place.owner_id in known.notebook.materials
     ))
 
 
-def _using(known: Known, material: str) -> list[str]:
+def _using(known: FigureInputs, material: str) -> list[str]:
     """The procedures that use a mix, but for the one that makes it."""
     places = (link.place for link in known.references.used_in("material", material) if link.key == "material")
     return list(dict.fromkeys(
@@ -58,7 +58,7 @@ def _using(known: Known, material: str) -> list[str]:
     ))
 
 
-def _each(known: Known, own: Procedure, told: Given) -> tuple[Given | None, Missing | None]:
+def _each(known: FigureInputs, own: Procedure, told: Given) -> tuple[Given | None, Missing | None]:
     """Time of a piece between mixing and the end of its window, as the steps tell it."""
     id_ = str(own.procedure)
     window = next(((window, step) for step in own.steps for window in _windows(step) if window.after), None)
@@ -100,7 +100,7 @@ def _between(own: Procedure, window: Window, last: Step) -> list[Step]:
 
 
 def _said(
-    known: Known, id_: str, own: Procedure, material: str, told: tuple[Given, Given]
+    known: FigureInputs, id_: str, own: Procedure, material: str, told: tuple[Given, Given]
 ) -> Iterator[Figure]:
     life_told, each = told
     life, room = _in_the_room(known, own, material, life_told)
@@ -132,7 +132,7 @@ def _said(
     yield Figure("procedure", id_, sentence, tuple(inputs), "mixes by pot life", _SOURCE, _CAUTION)
 
 
-def _in_the_room(known: Known, own: Procedure, material: str, told: Given) -> tuple[Interval, Given | None]:
+def _in_the_room(known: FigureInputs, own: Procedure, material: str, told: Given) -> tuple[Interval, Given | None]:
     """The pot life in the room as the procedure allows it, where both it and the heat it is told for are known."""
     limits = known.notebook.materials[material].properties.get(Text(POT_LIFE), ())
     at = next((limit.given[Text(ROOM)] for limit in limits if Text(ROOM) in limit.given and not limit.follows), None)
@@ -143,13 +143,13 @@ def _in_the_room(known: Known, own: Procedure, material: str, told: Given) -> tu
     return spread(pot_life_at, told.span, given_at.span.middle, room.span), room
 
 
-def _room(known: Known, work: Work) -> Given | None:
+def _room(known: FigureInputs, work: Work) -> Given | None:
     limits = work.conditions.get(Text(ROOM), ())
     own = str(work.procedure) if isinstance(work, Procedure) else ""
     return given_of(known, limits, ROOM, "procedure", own) if limits else None
 
 
-def _amount(known: Known, own: Procedure, material: str) -> Given | None:
+def _amount(known: FigureInputs, own: Procedure, material: str) -> Given | None:
     for use in own.materials:
         if use.material == material and use.amount is not None:
             given = given_here(known, use.amount, "amount", "procedure", str(own.procedure))

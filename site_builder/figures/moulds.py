@@ -6,15 +6,15 @@ from collections.abc import Iterator
 from functools import partial
 from typing import NamedTuple
 
-from site_builder.craft.interval import Interval, spread
-from site_builder.craft.metal_needed import part_mass
-from site_builder.craft.shrinkage import mould_size, part_size
 from site_builder.figures.amounts import about, amount, both, mass, percent
 from site_builder.figures.batch_words import NO_BREAK, listed
 from site_builder.figures.figure import Fault, Figure, Input, Missing
+from site_builder.figures.figure_inputs import FigureInputs
 from site_builder.figures.given import Given, given_of, guarded, limits_by_name, property_of
-from site_builder.figures.known import Known
 from site_builder.figures.metals import cast_by, works_of
+from site_builder.formulas.interval import Interval, spread
+from site_builder.formulas.metal_needed import part_mass
+from site_builder.formulas.shrinkage import mould_size, part_size
 from site_builder.notebook.model.procedure import Procedure
 from site_builder.notebook.model.things import Tooling
 from site_builder.quantity import find_unit
@@ -39,7 +39,7 @@ class Unborne(NamedTuple):
     procedure: str
 
 
-def unborne(known: Known) -> Iterator[Unborne]:
+def unborne(known: FigureInputs) -> Iterator[Unborne]:
     """Every side on which a mould is hotter or colder than what is on it bears."""
     for name in MOULD_HEAT:
         for limit, place in limits_by_name(known).get(name, ()):
@@ -59,7 +59,7 @@ def unborne(known: Known) -> Iterator[Unborne]:
                     yield Unborne(given, bears, thing, True, place.owner_id)
 
 
-def mould_figures(known: Known) -> Iterator[Figure | Missing | Fault]:
+def mould_figures(known: FigureInputs) -> Iterator[Figure | Missing | Fault]:
     """The chapter of moulds: on the page of each cast part, and of the mould where it tells its own sizes."""
     for part, casts in cast_by(known).items():
         metals = dict.fromkeys(metal for _, metal in casts)
@@ -81,7 +81,9 @@ def mould_figures(known: Known) -> Iterator[Figure | Missing | Fault]:
                 yield from _weight(known, part, metal, density)
 
 
-def mass_of(known: Known, part: str, metal: str, chosen: dict[str, str]) -> tuple[Interval, tuple[Input, ...]] | None:
+def mass_of(
+    known: FigureInputs, part: str, metal: str, chosen: dict[str, str]
+) -> tuple[Interval, tuple[Input, ...]] | None:
     """Kilograms of a part: as it is told, or of its volume in this metal."""
     told = size_of(known, part, "mass", "mass", chosen)
     if told is not None:
@@ -93,21 +95,21 @@ def mass_of(known: Known, part: str, metal: str, chosen: dict[str, str]) -> tupl
     return spread(part_mass, volume.span, density.span), (volume.input, density.input)
 
 
-def size_of(known: Known, part: str, name: str, kind: str, chosen: dict[str, str]) -> Given | None:
+def size_of(known: FigureInputs, part: str, name: str, kind: str, chosen: dict[str, str]) -> Given | None:
     """A size of a part by its name, where it is of this kind."""
     limits = next((found for own, found in known.notebook.parts[part].sizes.items() if own == name), ())
     given = given_of(known, limits, name, "part", part, chosen=chosen)
     return given if given is not None and given.unit.kind == kind else None
 
 
-def _sizes(known: Known, part: str) -> Iterator[Given]:
+def _sizes(known: FigureInputs, part: str) -> Iterator[Given]:
     for name, limits in known.notebook.parts[part].sizes.items():
         given = given_of(known, limits, str(name), "part", part)
         if given is not None and given.unit.kind == "length":
             yield given
 
 
-def _cut(known: Known, part: str, metal: str, shrinkage: Given, sizes: list[Given]) -> Iterator[Figure]:
+def _cut(known: FigureInputs, part: str, metal: str, shrinkage: Given, sizes: list[Given]) -> Iterator[Figure]:
     told = []
     for size in sizes:
         wanted = Interval.around(size.span.middle, 0)
@@ -121,7 +123,7 @@ def _cut(known: Known, part: str, metal: str, shrinkage: Given, sizes: list[Give
 
 
 def _moulds_back(
-    known: Known, own: Procedure, part: str, shrinkage: Given, sizes: list[Given]
+    known: FigureInputs, own: Procedure, part: str, shrinkage: Given, sizes: list[Given]
 ) -> Iterator[Figure | Missing | Fault]:
     """What comes out of a mould that tells sizes of the same name."""
     nb = known.notebook
@@ -134,7 +136,7 @@ def _moulds_back(
                                    [mould.input, shrinkage.input])
 
 
-def _back(known: Known, tool: str, part: str, shrinkage: Given, size: Given, mould: Given) -> Iterator[Figure]:
+def _back(known: FigureInputs, tool: str, part: str, shrinkage: Given, size: Given, mould: Given) -> Iterator[Figure]:
     comes = spread(part_size, mould.span, shrinkage.span)
     wanted = f"{_length(size.span, size)} is wanted"
     if comes.high < size.span.low:
@@ -147,7 +149,7 @@ def _back(known: Known, tool: str, part: str, shrinkage: Given, size: Given, mou
                  _CONTRACTION, _TRIAL)
 
 
-def _weight(known: Known, part: str, metal: str, density: Given) -> Iterator[Figure | Missing | Fault]:
+def _weight(known: FigureInputs, part: str, metal: str, density: Given) -> Iterator[Figure | Missing | Fault]:
     title = known.notebook.materials[metal].title
     volume = size_of(known, part, "volume", "volume", {})
     told = size_of(known, part, "mass", "mass", {})
@@ -183,7 +185,7 @@ def _length(span: Interval, like: Given) -> str:
     return f"{words}{NO_BREAK}{'in' if like.is_inch else 'mm'}"
 
 
-def _in_use(known: Known, own: Procedure, *, moulds: bool) -> list[str]:
+def _in_use(known: FigureInputs, own: Procedure, *, moulds: bool) -> list[str]:
     """Coatings the work lays on, and the moulds it uses."""
     nb = known.notebook
     found: dict[str, None] = {}

@@ -5,14 +5,14 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import NamedTuple
 
-from site_builder.craft.interval import Interval
 from site_builder.figures.amounts import about, between, lapse
 from site_builder.figures.at_machines import AtMachine, Shift, shift_of, strongest
 from site_builder.figures.batch_words import NO_BREAK, listed
 from site_builder.figures.dose_drawing import Stretch, dose_drawing
+from site_builder.figures.figure_inputs import FigureInputs
 from site_builder.figures.given import Given, once
 from site_builder.figures.hearing import Muffled, worn_on_ears
-from site_builder.figures.known import Known
+from site_builder.formulas.interval import Interval
 from site_builder.safety.noise import (
     NIOSH,
     OSHA_ACTION,
@@ -73,7 +73,7 @@ class NoisyWork(NamedTuple):
     worn: Muffled | None
 
 
-def noisy_work(known: Known, procedure: str) -> NoisyWork | None:
+def noisy_work(known: FigureInputs, procedure: str) -> NoisyWork | None:
     """A full day of a procedure; None where no machine of it tells its noise. Raises ``Impossible``."""
     at = strongest(known, procedure, "noise")
     if at is None:
@@ -87,12 +87,12 @@ def noisy_work(known: Known, procedure: str) -> NoisyWork | None:
 
 
 @once
-def _days(_known: Known) -> dict[object, NoiseDay]:
+def _days(_known: FigureInputs) -> dict[object, NoiseDay]:
     """Days that were reckoned already: much work stands at the same few machines."""
     return {}
 
 
-def shared_day(known: Known, works: Sequence[tuple[AtMachine, float]]) -> NoiseDay:
+def shared_day(known: FigureInputs, works: Sequence[tuple[AtMachine, float]]) -> NoiseDay:
     """A day of so many hours of each of several works. Raises ``Impossible`` for levels or times that are none."""
     ends = Spells(
         tuple(NoisySpell(at.given.span.low, at.share.low * hours) for at, hours in works),
@@ -165,7 +165,7 @@ def full_after(given: Given) -> str:
     return f"Bare ears have a full dose {' and '.join(told)}."
 
 
-def worn_words(known: Known, work: NoisyWork) -> str:
+def worn_words(known: FigureInputs, work: NoisyWork) -> str:
     """What the protection that is named leaves of it, or that none is named."""
     worn = work.worn
     reached = any(one.reached for one in work.day.verdicts)
@@ -186,7 +186,7 @@ def at_ear_words(day: NoiseDay) -> str:
     return f"With all that is named to be worn {decibels(day.at_ear, day.rough)} are left at the ear."
 
 
-def worn_in_short(known: Known, work: NoisyWork) -> str:
+def worn_in_short(known: FigureInputs, work: NoisyWork) -> str:
     """``about 78 dB(A) at the ear under “Ear defenders”``."""
     if work.worn is None or work.day.at_ear is None:
         return worn_words(known, work)

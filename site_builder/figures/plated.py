@@ -5,15 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from site_builder.craft.interval import Interval
-from site_builder.craft.plating_classes import PlatingClass
 from site_builder.figures.amounts import both, figure, percent_of
 from site_builder.figures.batch_words import NO_BREAK
 from site_builder.figures.figure import Figure, Input
+from site_builder.figures.figure_inputs import FigureInputs
 from site_builder.figures.given import once
-from site_builder.figures.known import Known
 from site_builder.figures.plating_orders import METALS, classes
 from site_builder.figures.readings import Readings, all_readings
+from site_builder.formulas.interval import Interval
+from site_builder.formulas.plating_classes import PlatingClass
 from site_builder.notebook.finding import At
 from site_builder.notebook.names import NamedValue
 
@@ -45,7 +45,7 @@ class Plated(NamedTuple):
 
 
 @once
-def plated(known: Known) -> tuple[Plated, ...]:
+def plated(known: FigureInputs) -> tuple[Plated, ...]:
     """Every plated thickness with readings in the book, as far as somebody asks for a least one."""
     found = []
     for named, read in all_readings(known):
@@ -61,7 +61,7 @@ def plated(known: Known) -> tuple[Plated, ...]:
     return tuple(found)
 
 
-def _wanted(known: Known, named: NamedValue, metal: str) -> Iterator[Wanted]:
+def _wanted(known: FigureInputs, named: NamedValue, metal: str) -> Iterator[Wanted]:
     limit = named.limits[0]
     asked = known.reckoning.widest((named,))
     if asked is not None and asked.low is not None:
@@ -76,7 +76,7 @@ def _wanted(known: Known, named: NamedValue, metal: str) -> Iterator[Wanted]:
             yield Wanted(found.least, words, told, found.source)
 
 
-def plated_figures(known: Known) -> Iterator[Figure]:
+def plated_figures(known: FigureInputs) -> Iterator[Figure]:
     """What was measured, on the page of the work at which it was measured."""
     for one in plated(known):
         yield Figure(
@@ -122,7 +122,7 @@ class Thin(NamedTuple):
     want: Wanted
 
 
-def measured_thin(known: Known) -> Iterator[Thin]:
+def measured_thin(known: FigureInputs) -> Iterator[Thin]:
     """Of each plated thickness the thinnest reading of the last entry, where it is under what is wanted.
 
     A reading outside the limit that it was taken of is told by ``reading-outside``; here it is held against what

@@ -5,18 +5,18 @@ from __future__ import annotations
 from collections.abc import Iterator
 from functools import partial
 
-from site_builder.craft.deposition import metal_on, plating_time, thickness_deposited
-from site_builder.craft.errors import Impossible
-from site_builder.craft.interval import Interval, spread
-from site_builder.craft.plating_metals import PlatingMetal, plating_metal
 from site_builder.figures.amounts import about, between, both, mass
 from site_builder.figures.batch_words import NO_BREAK, listed
 from site_builder.figures.coated import area_of, pieces_coming
 from site_builder.figures.figure import Fault, Figure, Input, Missing
+from site_builder.figures.figure_inputs import FigureInputs
 from site_builder.figures.given import Given, given_here, given_of, guarded, limits_by_name
-from site_builder.figures.known import Known
 from site_builder.figures.plated import plated_figures
 from site_builder.figures.plating_orders import Ordered, classes, ordered
+from site_builder.formulas.deposition import metal_on, plating_time, thickness_deposited
+from site_builder.formulas.errors import Impossible
+from site_builder.formulas.interval import Interval, spread
+from site_builder.formulas.plating_metals import PlatingMetal, plating_metal
 from site_builder.notebook.index import Place
 from site_builder.notebook.model.limit import Limit
 from site_builder.notebook.tree import Text
@@ -29,7 +29,7 @@ _BATHS = ("It is the average over the whole area: edges get more and hollows les
           "are for who is licensed for them.")
 
 
-def plating_figures(known: Known) -> Iterator[Figure | Missing | Fault]:
+def plating_figures(known: FigureInputs) -> Iterator[Figure | Missing | Fault]:
     """The chapter of plating: metal on the pieces, current in the bath, thickness as measured."""
     yield from (Fault(at, str(found)) for _, _, found, at in classes(known) if isinstance(found, Impossible))
     by_work: dict[str, list[Ordered]] = {}
@@ -44,7 +44,7 @@ def plating_figures(known: Known) -> Iterator[Figure | Missing | Fault]:
 # ---------------------------------------------------------------------- metal on the pieces
 
 
-def _carried(known: Known, id_: str, coats: list[Ordered]) -> Iterator[Figure | Missing | Fault]:
+def _carried(known: FigureInputs, id_: str, coats: list[Ordered]) -> Iterator[Figure | Missing | Fault]:
     own = coats[0].procedure
     area = area_of(known, own, AREAS)
     if area is None:
@@ -58,7 +58,7 @@ def _carried(known: Known, id_: str, coats: list[Ordered]) -> Iterator[Figure | 
 
 
 def _carries(
-    known: Known, id_: str, coats: list[Ordered], area: Given, inputs: list[Input]
+    known: FigureInputs, id_: str, coats: list[Ordered], area: Given, inputs: list[Input]
 ) -> Iterator[Figure]:
     weights = [spread(metal_on, area.span, one.given.span, _density(one.metal)) for one in coats]
     total = Interval(sum(one.low for one in weights), sum(one.high for one in weights))
@@ -87,7 +87,7 @@ def _density(metal: str) -> float:
 # ---------------------------------------------------------------------- current in the bath
 
 
-def _baths(known: Known) -> Iterator[Figure | Missing | Fault]:
+def _baths(known: FigureInputs) -> Iterator[Figure | Missing | Fault]:
     for limit, place in limits_by_name(known).get(CURRENT, ()):
         own = place.procedure
         if own is None or place.key != "settings" or limit.written is None:
@@ -110,7 +110,7 @@ def _baths(known: Known) -> Iterator[Figure | Missing | Fault]:
         yield from guarded(partial(_laid_down, known, (current, time, efficiency), inputs, place), inputs)
 
 
-def _setting(known: Known, limits: tuple[Limit, ...], name: str, kind: str, place: Place) -> Given | None:
+def _setting(known: FigureInputs, limits: tuple[Limit, ...], name: str, kind: str, place: Place) -> Given | None:
     found = given_of(known, limits, name, "procedure", place.owner_id, step=place.step)
     return found if found is not None and found.unit.kind == kind else None
 
@@ -122,7 +122,7 @@ def read_metal(text: str) -> PlatingMetal:
 
 
 def _laid_down(
-    known: Known, told: tuple[Given, Given, Given], inputs: tuple[Input, ...], place: Place
+    known: FigureInputs, told: tuple[Given, Given, Given], inputs: tuple[Input, ...], place: Place
 ) -> Iterator[Figure]:
     current, time, efficiency = told
     metal = read_metal(inputs[0].written)

@@ -6,10 +6,10 @@ import re
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from site_builder.craft.errors import Impossible
-from site_builder.craft.plating_classes import CLASSES, PlatingClass, plating_class
+from site_builder.figures.figure_inputs import FigureInputs
 from site_builder.figures.given import Given, given_here, limits_by_name, once
-from site_builder.figures.known import Known
+from site_builder.formulas.errors import Impossible
+from site_builder.formulas.plating_classes import CLASSES, PlatingClass, plating_class
 from site_builder.notebook.finding import At
 from site_builder.notebook.index import Place
 from site_builder.notebook.model.procedure import Procedure
@@ -39,12 +39,12 @@ class UnderClass(NamedTuple):
 
 
 @once
-def ordered(known: Known) -> tuple[Ordered, ...]:
+def ordered(known: FigureInputs) -> tuple[Ordered, ...]:
     """Every thickness of a plated metal that a procedure writes itself, and does not take over."""
     return tuple(_ordered(known))
 
 
-def _ordered(known: Known) -> Iterator[Ordered]:
+def _ordered(known: FigureInputs) -> Iterator[Ordered]:
     for name, found in limits_by_name(known).items():
         metal = name.split(" ")[0].lower()
         if metal not in METALS:
@@ -58,7 +58,7 @@ def _ordered(known: Known) -> Iterator[Ordered]:
                 yield Ordered(metal, name, given, own, place)
 
 
-def classes(known: Known) -> Iterator[tuple[Place, str, PlatingClass | Impossible, At]]:
+def classes(known: FigureInputs) -> Iterator[tuple[Place, str, PlatingClass | Impossible, At]]:
     """Every class of a coating that is named, where its standard is one that is known here."""
     for name in CLASS_NAMES:
         for limit, place in limits_by_name(known).get(name, ()):
@@ -72,7 +72,7 @@ def classes(known: Known) -> Iterator[tuple[Place, str, PlatingClass | Impossibl
             yield place, str(limit.written), found, limit.written.at
 
 
-def under_class(known: Known) -> Iterator[UnderClass]:
+def under_class(known: FigureInputs) -> Iterator[UnderClass]:
     """Thicknesses whose least is under that of the class which the same procedure names."""
     for place, named, found, _ in classes(known):
         if isinstance(found, PlatingClass):

@@ -6,10 +6,15 @@ from collections.abc import Iterator
 from functools import partial
 from typing import NamedTuple
 
-from site_builder.craft.errors import Impossible
-from site_builder.craft.guards import ABSOLUTE_ZERO
-from site_builder.craft.interval import Interval
-from site_builder.craft.pouring import (
+from site_builder.figures.amounts import about, heat, warmer
+from site_builder.figures.figure import Fault, Figure, Missing
+from site_builder.figures.figure_inputs import FigureInputs
+from site_builder.figures.given import Given, guarded, once, property_of
+from site_builder.figures.metals import HELD, POURED, Pour, main_metal, pours, temperatures
+from site_builder.formulas.errors import Impossible
+from site_builder.formulas.guards import ABSOLUTE_ZERO
+from site_builder.formulas.interval import Interval
+from site_builder.formulas.pouring import (
     HARD_FUME,
     LITTLE_SUPERHEAT,
     MUCH_SUPERHEAT,
@@ -17,12 +22,7 @@ from site_builder.craft.pouring import (
     superheat,
     zinc_vapour_pressure,
 )
-from site_builder.craft.temperature import Scale, meant_in_other_scale
-from site_builder.figures.amounts import about, heat, warmer
-from site_builder.figures.figure import Fault, Figure, Missing
-from site_builder.figures.given import Given, guarded, once, property_of
-from site_builder.figures.known import Known
-from site_builder.figures.metals import HELD, POURED, Pour, main_metal, pours, temperatures
+from site_builder.formulas.temperature import Scale, meant_in_other_scale
 from site_builder.notebook.model.procedure import Procedure
 
 FAULT_LITTLE = "the stream folds over itself and thin places do not fill: cold shuts"
@@ -53,7 +53,7 @@ class Slip(NamedTuple):
 
 
 @once
-def overs(known: Known) -> tuple[Over, ...]:
+def overs(known: FigureInputs) -> tuple[Over, ...]:
     """Every pour that tells its own figure, with how far over the liquidus it is."""
     found = []
     for pour in pours(known):
@@ -69,14 +69,14 @@ def overs(known: Known) -> tuple[Over, ...]:
     return tuple(found)
 
 
-def too_cold(known: Known) -> Iterator[tuple[Over, Slip | None]]:
+def too_cold(known: FigureInputs) -> Iterator[tuple[Over, Slip | None]]:
     """Pours whose cold end lies under the liquidus of every metal that may be meant."""
     for over in overs(known):
         if over.kelvin.low < 0:
             yield over, _slip(over, over.pour.given.span.low)
 
 
-def astray(known: Known) -> Iterator[tuple[Over, str]]:
+def astray(known: FigureInputs) -> Iterator[tuple[Over, str]]:
     """Pours over the liquidus by too little or too much, with which of the two: ``little``, ``much``."""
     for over in overs(known):
         if 0 <= over.kelvin.low < LITTLE_SUPERHEAT:
@@ -90,7 +90,7 @@ def slip_of(over: Over) -> Slip | None:
     return _slip(over, over.pour.given.span.high)
 
 
-def near_boiling(known: Known) -> Iterator[Pour]:
+def near_boiling(known: FigureInputs) -> Iterator[Pour]:
     """Zinc alloys kept or poured so hot that zinc strives out hard."""
     nb = known.notebook
     for name in HELD:
@@ -105,7 +105,7 @@ def fumes_hard(celsius: float) -> bool:
     return celsius >= ZINC_BOILS or (celsius > 25 and zinc_vapour_pressure(celsius) >= HARD_FUME)
 
 
-def pouring_figures(known: Known) -> Iterator[Figure | Missing | Fault]:
+def pouring_figures(known: FigureInputs) -> Iterator[Figure | Missing | Fault]:
     """The chapter of pouring."""
     for over in overs(known):
         own = over.pour.procedure
@@ -117,7 +117,7 @@ def pouring_figures(known: Known) -> Iterator[Figure | Missing | Fault]:
     yield from _missing(known)
 
 
-def _figure(known: Known, over: Over, own: Procedure) -> Figure:
+def _figure(known: FigureInputs, over: Over, own: Procedure) -> Figure:
     given = over.pour.given
     title = known.notebook.materials[over.metal].title
     sentence = (f"At {about(heat(given.span, given.is_inch), given.rough)} “{title}” is "
@@ -148,7 +148,7 @@ def _slip(over: Over, figure: float) -> Slip | None:
     return None if meant is None else Slip(f"{number:g}", "°F" if written == "°C" else "°C", meant)
 
 
-def _missing(known: Known) -> Iterator[Missing]:
+def _missing(known: FigureInputs) -> Iterator[Missing]:
     """Procedures that pour and do not say how hot, or whose metal does not say where it freezes."""
     nb = known.notebook
     telling = {str(pour.procedure.procedure) for pour in pours(known) if pour.procedure is not None}

@@ -6,13 +6,13 @@ from collections.abc import Iterator
 from itertools import groupby
 from typing import NamedTuple
 
-from site_builder.craft.errors import Impossible
-from site_builder.craft.interval import Interval
-from site_builder.craft.surface_speed import over_rating, surface_speed, turns_for
 from site_builder.figures.amounts import amount
+from site_builder.figures.figure_inputs import FigureInputs
 from site_builder.figures.given import Given, property_of
-from site_builder.figures.known import Known
 from site_builder.figures.running import SURFACE, TURNS, Running, runnings
+from site_builder.formulas.errors import Impossible
+from site_builder.formulas.interval import Interval
+from site_builder.formulas.surface_speed import over_rating, surface_speed, turns_for
 from site_builder.notebook.model.things import Machine, Tooling
 
 
@@ -28,7 +28,7 @@ class OverRated(NamedTuple):
     procedure: str
 
 
-def over_rated(known: Known) -> Iterator[OverRated]:
+def over_rated(known: FigureInputs) -> Iterator[OverRated]:
     """Speeds over a rating that is told in turns where the surface is set, or the other way, or set by the machine."""
     for _, hanging in groupby(runnings(known), key=lambda one: one.given):
         found = [list(_over_set(known, one)) for one in hanging]
@@ -37,7 +37,7 @@ def over_rated(known: Known) -> Iterator[OverRated]:
     yield from _over_by_machine(known)
 
 
-def _over_set(known: Known, one: Running) -> Iterator[OverRated]:
+def _over_set(known: FigureInputs, one: Running) -> Iterator[OverRated]:
     rated = property_of(known, one.tooling, "rated speed")
     if rated is not None and {one.given.unit.kind, rated.unit.kind} == {TURNS, SURFACE} and one.size is not None:
         yield from _over(one.given, one.size, one.tooling, rated, str(one.procedure.procedure))
@@ -57,7 +57,7 @@ def _over(given: Given, size: Given, tooling: str, rated: Given, procedure: str)
         yield OverRated(given, tooling, rated, runs, share, procedure)
 
 
-def _over_by_machine(known: Known) -> Iterator[OverRated]:
+def _over_by_machine(known: FigureInputs) -> Iterator[OverRated]:
     """A machine that turns at one speed only, with a wheel or belt on it that does not bear it."""
     nb = known.notebook
     told = {(str(one.procedure.procedure), one.tooling) for one in runnings(known)}
@@ -76,7 +76,7 @@ def _over_by_machine(known: Known) -> Iterator[OverRated]:
                 yield from _fixed(known, machines[0], tooling, rated, id_)
 
 
-def _fixed(known: Known, machine: str, tooling: str, rated: Given, procedure: str) -> Iterator[OverRated]:
+def _fixed(known: FigureInputs, machine: str, tooling: str, rated: Given, procedure: str) -> Iterator[OverRated]:
     size = property_of(known, tooling, "wheel size")
     for name in ("spindle speed", "belt speed", "speed"):
         given = property_of(known, machine, name)

@@ -6,8 +6,8 @@ from collections.abc import Mapping
 from typing import NamedTuple
 
 from site_builder.figures.figure import Input
+from site_builder.figures.figure_inputs import FigureInputs
 from site_builder.figures.given import once, span_of
-from site_builder.figures.known import Known
 from site_builder.notebook.finding import At
 from site_builder.notebook.model.records import Measurement
 from site_builder.notebook.names import NamedValue
@@ -36,13 +36,13 @@ class Readings(NamedTuple):
     """Those of the last entry."""
 
 
-def readings_of(known: Known, named: NamedValue) -> Readings | None:
+def readings_of(known: FigureInputs, named: NamedValue) -> Readings | None:
     """The readings of one value; None where there is none."""
     return _all(known).get(id(named))
 
 
 @once
-def _all(known: Known) -> Mapping[int, Readings]:
+def _all(known: FigureInputs) -> Mapping[int, Readings]:
     gone = {
         int(earlier) for entry in known.notebook.measurements for earlier in (entry.corrects, entry.withdraws)
         if earlier is not None and int(earlier) < entry.number
@@ -76,6 +76,6 @@ def _times(count: int) -> str:
     return "1 reading" if count == 1 else f"{count} readings"
 
 
-def all_readings(known: Known) -> tuple[tuple[NamedValue, Readings], ...]:
+def all_readings(known: FigureInputs) -> tuple[tuple[NamedValue, Readings], ...]:
     """Every value that was measured, in the order of the book."""
     return tuple((read.named, read) for read in _all(known).values())

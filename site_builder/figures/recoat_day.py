@@ -7,19 +7,19 @@ from dataclasses import dataclass
 from fractions import Fraction
 from functools import partial
 
-from site_builder.craft.interval import Interval
-from site_builder.craft.recoat import DAY, good_finishes, working_times
+from site_builder.batch.span import Span
 from site_builder.figures.batch_words import listed, standing, working_week
 from site_builder.figures.figure import Fault, Figure, Input, Missing
+from site_builder.figures.figure_inputs import FigureInputs
 from site_builder.figures.given import given_here, guarded
-from site_builder.figures.known import Known
 from site_builder.figures.window_drawing import window_drawing
+from site_builder.formulas.interval import Interval
+from site_builder.formulas.recoat import DAY, good_finishes, working_times
 from site_builder.notebook.index import Place
-from site_builder.notebook.model.leaves import Written
 from site_builder.notebook.model.limit import Limit, Window
+from site_builder.notebook.model.parsed_values import Written
 from site_builder.notebook.model.shop import WEEKDAYS, Calendar
 from site_builder.quantity import Bounds
-from site_builder.season.span import Span
 
 BEGINS = 8 * 3600.0
 """When work begins, where nobody tells: assumed in words."""
@@ -47,7 +47,7 @@ class Laid:
         return len(self.good) == 1 and self.good[0].low <= self.work.low and self.good[0].high >= self.work.high
 
 
-def recoat_figures(known: Known) -> Iterator[Figure | Missing | Fault]:
+def recoat_figures(known: FigureInputs) -> Iterator[Figure | Missing | Fault]:
     """The chapter of recoat windows: each window and wait for the next coat that has both its ends."""
     calendar = known.notebook.shop.calendar if known.notebook.shop is not None else None
     for kind in (Window, Limit):

@@ -6,13 +6,13 @@ from collections.abc import Iterator
 from itertools import groupby
 from typing import NamedTuple
 
-from site_builder.craft.errors import Impossible
-from site_builder.craft.interval import Interval, spread
-from site_builder.craft.speed_bands import SpeedBand, Wheel, speed_band
-from site_builder.craft.surface_speed import surface_speed
+from site_builder.figures.figure_inputs import FigureInputs
 from site_builder.figures.given import Given, given_here, limits_by_name, once, property_of
-from site_builder.figures.known import Known
 from site_builder.figures.metals import main_metal, metals_of
+from site_builder.formulas.errors import Impossible
+from site_builder.formulas.interval import Interval, spread
+from site_builder.formulas.speed_bands import SpeedBand, Wheel, speed_band
+from site_builder.formulas.surface_speed import surface_speed
 from site_builder.notebook.model.procedure import Procedure, Step, Work
 from site_builder.notebook.model.things import Tooling
 
@@ -55,12 +55,12 @@ class Outside(NamedTuple):
 
 
 @once
-def runnings(known: Known) -> tuple[Running, ...]:
+def runnings(known: FigureInputs) -> tuple[Running, ...]:
     """Every speed set for wheels or belts."""
     return tuple(_runnings(known))
 
 
-def outside_bands(known: Known) -> Iterator[Outside]:
+def outside_bands(known: FigureInputs) -> Iterator[Outside]:
     """Settings of which no part lies in the recommended band, with none of the wheels that hang ready."""
     for _, hanging in groupby(runnings(known), key=lambda one: one.given):
         found = [_outside(known, one) for one in hanging]
@@ -68,7 +68,7 @@ def outside_bands(known: Known) -> Iterator[Outside]:
             yield found[0]
 
 
-def _outside(known: Known, one: Running) -> Outside | None:
+def _outside(known: FigureInputs, one: Running) -> Outside | None:
     found = band_of(known, one)
     try:
         surface = one.surface
@@ -79,7 +79,7 @@ def _outside(known: Known, one: Running) -> Outside | None:
     return Outside(one, surface, *found)
 
 
-def band_of(known: Known, one: Running) -> tuple[SpeedBand, Wheel, str] | None:
+def band_of(known: FigureInputs, one: Running) -> tuple[SpeedBand, Wheel, str] | None:
     """What is recommended for its kind of wheel on the metal of the part; None where nothing is published."""
     tooling = known.notebook.tools[one.tooling]
     words = f"{one.tooling.replace('-', ' ')} {tooling.title.lower()}"
@@ -95,7 +95,7 @@ def band_of(known: Known, one: Running) -> tuple[SpeedBand, Wheel, str] | None:
         return None
 
 
-def _runnings(known: Known) -> Iterator[Running]:
+def _runnings(known: FigureInputs) -> Iterator[Running]:
     for name in RUNNING:
         for limit, place in limits_by_name(known).get(name, ()):
             own = place.procedure
@@ -114,7 +114,7 @@ def _runnings(known: Known) -> Iterator[Running]:
                         yield Running(given, own, place.step, id_, size)
 
 
-def _toolings(known: Known, named: str, works: tuple[Work | None, ...], name: str) -> list[str]:
+def _toolings(known: FigureInputs, named: str, works: tuple[Work | None, ...], name: str) -> list[str]:
     """The wheels or belts it is set for: the one named, else those of the step, else of the procedure."""
     tools = known.notebook.tools
     if isinstance(tools.get(named), Tooling):
@@ -127,7 +127,7 @@ def _toolings(known: Known, named: str, works: tuple[Work | None, ...], name: st
     return []
 
 
-def _runs_so(known: Known, id_: str, name: str) -> bool:
+def _runs_so(known: FigureInputs, id_: str, name: str) -> bool:
     """Whether a tooling is one that this setting makes run: a wheel with its size, a belt for a belt speed."""
     is_belt = "belt" in f"{id_} {known.notebook.tools[id_].title.lower()}"
     return is_belt if name == "belt speed" else property_of(known, id_, "wheel size") is not None or is_belt

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from html import escape
 
-from site_builder.craft.interval import Interval
-from site_builder.craft.profile import Line, Point, circle_through
 from site_builder.figures.amounts import amount
 from site_builder.figures.shells import Outline
+from site_builder.formulas.interval import Interval
+from site_builder.formulas.profile import Line, Point, circle_through
 
 _WIDTH, _SIDE, _TOP, _GAP = 420, 10, 12, 40
 _PARTS_OF_ARC = 16

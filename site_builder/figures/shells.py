@@ -13,13 +13,13 @@ from collections.abc import Iterator
 from functools import partial
 from typing import NamedTuple
 
-from site_builder.craft.blanks import blank_of_cap, blank_of_cone, blank_of_cup, blank_of_profile
-from site_builder.craft.errors import Impossible
-from site_builder.craft.interval import Interval, spread
-from site_builder.craft.profile import Arc, Line, Piece, Point
 from site_builder.figures.figure import Input
+from site_builder.figures.figure_inputs import FigureInputs
 from site_builder.figures.given import Given, given_of, once
-from site_builder.figures.known import Known
+from site_builder.formulas.blanks import blank_of_cap, blank_of_cone, blank_of_cup, blank_of_profile
+from site_builder.formulas.errors import Impossible
+from site_builder.formulas.interval import Interval, spread
+from site_builder.formulas.profile import Arc, Line, Piece, Point
 from site_builder.notebook.finding import At
 from site_builder.notebook.model.shop import Part
 from site_builder.notebook.tree import Text
@@ -86,12 +86,12 @@ class Shell(NamedTuple):
 
 
 @once
-def shells(known: Known) -> tuple[Shell, ...]:
+def shells(known: FigureInputs) -> tuple[Shell, ...]:
     """Every part with a disc to spin it from; what its outline says wrong is told by ``outline_faults``."""
     return tuple(_shells(known))
 
 
-def _shells(known: Known) -> Iterator[Shell]:
+def _shells(known: FigureInputs) -> Iterator[Shell]:
     for id_, part in known.notebook.parts.items():
         disc = next((given for name in DISCS if (given := _size(known, id_, part, name)) is not None), None)
         if disc is None:
@@ -113,7 +113,7 @@ def _shells(known: Known) -> Iterator[Shell]:
         yield Shell(id_, disc, shape, told, outline, sizes, part.at)
 
 
-def outline_faults(known: Known) -> Iterator[tuple[At, Impossible]]:
+def outline_faults(known: FigureInputs) -> Iterator[tuple[At, Impossible]]:
     """Outlines and shapes that cannot be read."""
     for one in shells(known):
         if one.told is None or one.told.at is None:
@@ -159,7 +159,7 @@ def _word(part: Part, name: str) -> Text | None:
     return limits[0].written.text if limits and limits[0].written is not None else None
 
 
-def _size(known: Known, id_: str, part: Part, name: str) -> Given | None:
+def _size(known: FigureInputs, id_: str, part: Part, name: str) -> Given | None:
     limits = part.sizes.get(Text(name), ())
     given = given_of(known, limits, name, "part", id_) if limits else None
     return given if given is not None and given.unit.kind == "length" else None

@@ -7,20 +7,20 @@ from functools import partial
 from math import atan2, ceil, degrees
 from typing import NamedTuple
 
-from site_builder.craft.errors import Impossible
-from site_builder.craft.interval import Interval, spread
-from site_builder.craft.reductions import COMMON_BETWEEN_ANNEALS, anneals_due, drawing_ratio, passes, reduction
-from site_builder.craft.sheet_cutting import SheetCut, discs_from_sheet, straight_rows
-from site_builder.craft.spinning_wall import sheared_wall
+from site_builder.batch.batch import Batch
 from site_builder.figures.amounts import both, figure, percent, percent_of
 from site_builder.figures.batch_orders import coming
 from site_builder.figures.batch_words import NO_BREAK, listed
 from site_builder.figures.figure import Fault, Figure, Input, Missing
+from site_builder.figures.figure_inputs import FigureInputs
 from site_builder.figures.given import Given, given_here, guarded, limits_by_name, property_of
-from site_builder.figures.known import Known
 from site_builder.figures.shell_drawing import shell_drawing
 from site_builder.figures.shells import SHAPES, Shell, outline_faults, shells
-from site_builder.season.batch import Batch
+from site_builder.formulas.errors import Impossible
+from site_builder.formulas.interval import Interval, spread
+from site_builder.formulas.reductions import COMMON_BETWEEN_ANNEALS, anneals_due, drawing_ratio, passes, reduction
+from site_builder.formulas.sheet_cutting import SheetCut, discs_from_sheet, straight_rows
+from site_builder.formulas.spinning_wall import sheared_wall
 
 GAP = "gap between discs"
 _BLANKS = "Machinery's Handbook, diameters of shell blanks; any profile by Pappus' rule"
@@ -37,7 +37,7 @@ class Blank(NamedTuple):
     needed: Interval
 
 
-def blanks(known: Known) -> Iterator[Blank]:
+def blanks(known: FigureInputs) -> Iterator[Blank]:
     """Every shell whose blank can be reckoned."""
     for shell in shells(known):
         try:
@@ -48,12 +48,12 @@ def blanks(known: Known) -> Iterator[Blank]:
             yield Blank(shell, bare, needed)
 
 
-def too_small(known: Known) -> Iterator[Blank]:
+def too_small(known: FigureInputs) -> Iterator[Blank]:
     """Discs that even at their largest have less surface than the smallest shell with its trim."""
     return (one for one in blanks(known) if one.shell.disc.span.high < one.needed.low * (1 - 1e-9))
 
 
-def spinning_figures(known: Known) -> Iterator[Figure | Missing | Fault]:
+def spinning_figures(known: FigureInputs) -> Iterator[Figure | Missing | Fault]:
     """The chapter of spinning: parts with a disc, and the work that cuts it from sheet."""
     yield from (Fault(at, str(problem)) for at, problem in outline_faults(known))
     for shell in shells(known):
@@ -67,7 +67,7 @@ def spinning_figures(known: Known) -> Iterator[Figure | Missing | Fault]:
         yield from _sheets(known, shell)
 
 
-def _blank(known: Known, shell: Shell) -> Iterator[Figure]:
+def _blank(known: FigureInputs, shell: Shell) -> Iterator[Figure]:
     bare, needed = shell.blank(with_trim=False), shell.blank()
     if bare is None or needed is None:
         return
@@ -88,7 +88,7 @@ def _blank(known: Known, shell: Shell) -> Iterator[Figure]:
     yield Figure("part", shell.part, sentence, shell.inputs, "disc of equal area", _BLANKS, _MIDDLE, drawing=drawing)
 
 
-def _drawn(known: Known, shell: Shell) -> Iterator[Figure]:
+def _drawn(known: FigureInputs, shell: Shell) -> Iterator[Figure]:
     mouth = shell.mouth
     if mouth is None or mouth.high > shell.disc.span.low:
         return
@@ -122,7 +122,7 @@ def _drawn(known: Known, shell: Shell) -> Iterator[Figure]:
                  "The ear and the spring of the metal tell better than any figure when it must be annealed.")
 
 
-def _metal_property(known: Known, shell: Shell, name: str, kind: str) -> Given | None:
+def _metal_property(known: FigureInputs, shell: Shell, name: str, kind: str) -> Given | None:
     for material in known.notebook.parts[shell.part].material:
         given = property_of(known, str(material), name)
         if given is not None and given.unit.kind == kind:
@@ -130,7 +130,7 @@ def _metal_property(known: Known, shell: Shell, name: str, kind: str) -> Given |
     return None
 
 
-def _between_anneals(known: Known, shell: Shell) -> tuple[float, list[Input]]:
+def _between_anneals(known: FigureInputs, shell: Shell) -> tuple[float, list[Input]]:
     told = _metal_property(known, shell, "reduction between anneals", "ratio")
     if told is not None:
         return told.span.high, [told.input]
@@ -138,7 +138,7 @@ def _between_anneals(known: Known, shell: Shell) -> tuple[float, list[Input]]:
     return COMMON_BETWEEN_ANNEALS, [Input("reduction between anneals", f"assumed: {common}, common practice")]
 
 
-def _passes(known: Known, shell: Shell, mouth: Interval) -> tuple[tuple[float, ...], list[Input]] | None:
+def _passes(known: FigureInputs, shell: Shell, mouth: Interval) -> tuple[tuple[float, ...], list[Input]] | None:
     first = _metal_property(known, shell, "first reduction", "ratio")
     later = _metal_property(known, shell, "later reduction", "ratio") or first
     if first is None or later is None:
@@ -147,7 +147,7 @@ def _passes(known: Known, shell: Shell, mouth: Interval) -> tuple[tuple[float, .
     return sizes, list(dict.fromkeys((first.input, later.input)))
 
 
-def _sheared(known: Known, shell: Shell) -> str:
+def _sheared(known: FigureInputs, shell: Shell) -> str:
     """What the wall would be if a cone were sheared over its chuck in one pass."""
     sheet, mouth, height = _metal_property(known, shell, "thickness", "length"), shell.mouth, shell.sizes.get("height")
     if shell.shape != "cone" or sheet is None or mouth is None or height is None:
@@ -162,7 +162,7 @@ def _sheared(known: Known, shell: Shell) -> str:
 # ---------------------------------------------------------------------- discs out of a sheet
 
 
-def _sheets(known: Known, shell: Shell) -> Iterator[Figure | Missing | Fault]:
+def _sheets(known: FigureInputs, shell: Shell) -> Iterator[Figure | Missing | Fault]:
     nb = known.notebook
     for material in nb.parts[shell.part].material:
         length, width = (_length(property_of(known, str(material), name)) for name in ("sheet length", "sheet width"))
@@ -177,7 +177,7 @@ def _sheets(known: Known, shell: Shell) -> Iterator[Figure | Missing | Fault]:
 
 
 def _cut(
-    known: Known, shell: Shell, id_: str, sheet: tuple[Given, Given, Given | None], inputs: list[Input]
+    known: FigureInputs, shell: Shell, id_: str, sheet: tuple[Given, Given, Given | None], inputs: list[Input]
 ) -> Iterator[Figure]:
     length, width, gap = sheet
     disc, apart = shell.disc.span.middle, gap.span.middle if gap is not None else 0.0
@@ -211,14 +211,14 @@ def _length(given: Given | None) -> Given | None:
     return given if given is not None and given.unit.kind == "length" else None
 
 
-def _gap(known: Known, procedure: str) -> Given | None:
+def _gap(known: FigureInputs, procedure: str) -> Given | None:
     for limit, place in limits_by_name(known).get(GAP, ()):
         if place.owner_id == procedure and place.key == "settings" and limit.written is not None:
             return _length(given_here(known, limit.written, GAP, "procedure", procedure, place.step))
     return None
 
 
-def _begun(known: Known, part: str) -> tuple[str, int] | None:
+def _begun(known: FigureInputs, part: str) -> tuple[str, int] | None:
     order = coming(known)
     batch = known.batches.get(order) if order is not None else None
     found = batch.part(part) if isinstance(batch, Batch) else None

@@ -6,10 +6,10 @@ import re
 from dataclasses import dataclass
 from unicodedata import normalize
 
-from site_builder.craft.errors import Impossible
-from site_builder.craft.inch_threads import SIZES, unified
-from site_builder.craft.screws import stress_area, stress_area_inch
-from site_builder.craft.threads import Thread, metric
+from site_builder.formulas.errors import Impossible
+from site_builder.formulas.inch_threads import SIZES, unified
+from site_builder.formulas.screws import stress_area, stress_area_inch
+from site_builder.formulas.threads import Thread, metric
 from site_builder.quantity.thread_names import INCH_THREAD, METRIC_THREAD
 
 UNDERSTOOD = ("metric threads from M2 to M24, coarse as M5 or fine as M8x1, and inch threads from #4 to 1/2 in, UNC "

@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import NamedTuple
 
-from site_builder.craft.interval import Interval
 from site_builder.figures.amounts import about, between, lapse
 from site_builder.figures.at_machines import AtMachine, Shift, shift_of, strongest
 from site_builder.figures.batch_words import NO_BREAK
+from site_builder.figures.figure_inputs import FigureInputs
 from site_builder.figures.given import Given
-from site_builder.figures.known import Known
+from site_builder.formulas.interval import Interval
 from site_builder.safety.verdict import VIBRATION, Verdict, verdict
 from site_builder.safety.vibration import ACTION, LIMIT, Grip, daily_exposure, hours_until, points_of
 
@@ -37,7 +37,7 @@ class ShakenWork(NamedTuple):
     day: ShakenDay
 
 
-def shaken_work(known: Known, procedure: str) -> ShakenWork | None:
+def shaken_work(known: FigureInputs, procedure: str) -> ShakenWork | None:
     """A full day of a procedure; None where no machine of it tells its vibration. Raises ``Impossible``."""
     at = strongest(known, procedure, "vibration")
     if at is None:

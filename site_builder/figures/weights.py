@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from site_builder.craft.errors import Impossible
-from site_builder.craft.interval import Interval, spread
-from site_builder.craft.metal_needed import part_mass
+from site_builder.figures.figure_inputs import FigureInputs
 from site_builder.figures.given import Given, given_here, given_of, property_of
-from site_builder.figures.known import Known
 from site_builder.figures.metals import metals_of
+from site_builder.formulas.errors import Impossible
+from site_builder.formulas.interval import Interval, spread
+from site_builder.formulas.metal_needed import part_mass
 from site_builder.notebook.conditions import exclude
 from site_builder.notebook.model.limit import Limit
 from site_builder.notebook.model.shop import Part
@@ -31,7 +31,7 @@ class MassOff(NamedTuple):
     gives: Interval
 
 
-def masses_off(known: Known) -> Iterator[MassOff]:
+def masses_off(known: FigureInputs) -> Iterator[MassOff]:
     """Every part of one material whose mass is told and is none that its volume can have in it."""
     for id_, part in known.notebook.parts.items():
         materials = metals_of(known, (id_,))
@@ -44,7 +44,7 @@ def masses_off(known: Known) -> Iterator[MassOff]:
                 yield from _off(known, id_, part, limit, materials[0], density)
 
 
-def _off(known: Known, id_: str, part: Part, limit: Limit, material: str, density: Given) -> Iterator[MassOff]:
+def _off(known: FigureInputs, id_: str, part: Part, limit: Limit, material: str, density: Given) -> Iterator[MassOff]:
     volumes = [one for one in part.sizes.get(Text("volume"), ()) if not exclude(one.for_, limit.for_)]
     for rows, cell in limit.cells():
         told = given_here(known, cell.written, "mass", "part", id_) if cell.written is not None else None

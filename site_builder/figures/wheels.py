@@ -5,15 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterator
 from functools import partial
 
-from site_builder.craft.interval import Interval, spread
-from site_builder.craft.surface_speed import belt_speed, over_rating, surface_speed, turns_for
 from site_builder.figures.amounts import about, amount, both, percent_of
 from site_builder.figures.batch_words import listed
 from site_builder.figures.figure import Fault, Figure, Input, Missing
+from site_builder.figures.figure_inputs import FigureInputs
 from site_builder.figures.given import Given, guarded, property_of
-from site_builder.figures.known import Known
 from site_builder.figures.running import SURFACE, TURNS, Running, band_of, runnings
 from site_builder.figures.worn import size_now
+from site_builder.formulas.interval import Interval, spread
+from site_builder.formulas.surface_speed import belt_speed, over_rating, surface_speed, turns_for
 from site_builder.notebook.model.things import Machine
 
 _SPEED_SOURCE = "definition, π d n; wheel makers' tables"
@@ -21,7 +21,7 @@ _CAUTION = ("What is marked on the wheel or the belt comes before any figure her
             "the guard.")
 
 
-def wheel_figures(known: Known) -> Iterator[Figure | Missing | Fault]:
+def wheel_figures(known: FigureInputs) -> Iterator[Figure | Missing | Fault]:
     """The chapter of wheels: once for each wheel and speed of a procedure, and once for each belt machine."""
     alike: dict[object, list[Running]] = {}
     for one in runnings(known):
@@ -47,7 +47,7 @@ def wheel_figures(known: Known) -> Iterator[Figure | Missing | Fault]:
                 yield from guarded(partial(_belt, id_, drive, turns), [drive.input, turns.input])
 
 
-def _runs(known: Known, one: Running, toolings: list[str]) -> Iterator[Figure]:
+def _runs(known: FigureInputs, one: Running, toolings: list[str]) -> Iterator[Figure]:
     surface, given = one.surface, one.given
     if surface is None:
         return
@@ -96,7 +96,7 @@ def _room(one: Running, surface: Interval, rated: Given) -> str:
     return f" It is rated for {most}; {percent_of(-share)} of that is left."
 
 
-def _worn(known: Known, one: Running, toolings: list[str]) -> Iterator[Figure]:
+def _worn(known: FigureInputs, one: Running, toolings: list[str]) -> Iterator[Figure]:
     """Wheels of one size as last measured, or worn to where they are thrown away."""
     now, new, given = size_now(known, toolings[0]), one.surface, one.given
     if one.size is None or new is None or now is None or given.unit.kind != TURNS:
@@ -121,7 +121,7 @@ def _worn(known: Known, one: Running, toolings: list[str]) -> Iterator[Figure]:
                  _SPEED_SOURCE, "The spindle has a rating too. The lower of the two holds.", one.step)
 
 
-def _titles(known: Known, toolings: list[str]) -> str:
+def _titles(known: FigureInputs, toolings: list[str]) -> str:
     return listed((f"“{known.notebook.tools[id_].title}”" for id_ in dict.fromkeys(toolings)), "or")
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from html import escape
 
-from site_builder.craft.interval import Interval
+from site_builder.formulas.interval import Interval
 
 _WIDTH, _SIDE, _TOP, _ROW = 340, 8, 34, 58
 _NEAR = 0.2

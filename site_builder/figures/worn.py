@@ -5,17 +5,17 @@ from __future__ import annotations
 from collections.abc import Mapping
 from datetime import date
 
-from site_builder.craft.interval import Interval
 from site_builder.figures.figure import Input
+from site_builder.figures.figure_inputs import FigureInputs
 from site_builder.figures.given import Given, once, property_of, span_of
-from site_builder.figures.known import Known
+from site_builder.formulas.interval import Interval
 from site_builder.notebook.model.records import Measurement
 from site_builder.quantity import bounds
 
 SIZE, LEAST = "wheel size", "least size"
 
 
-def size_now(known: Known, tooling: str) -> Given | None:
+def size_now(known: FigureInputs, tooling: str) -> Given | None:
     """The latest reading in the book of measurements; without one, the size at which it is thrown away."""
     measured = _measured(known).get(tooling)
     if measured is not None:
@@ -25,7 +25,7 @@ def size_now(known: Known, tooling: str) -> Given | None:
 
 
 @once
-def _measured(known: Known) -> Mapping[str, Given]:
+def _measured(known: FigureInputs) -> Mapping[str, Given]:
     """Tooling to the size it was last measured at."""
     latest: dict[str, tuple[date, Given]] = {}
     for entry, _ in known.index.of(Measurement):

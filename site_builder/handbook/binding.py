@@ -10,13 +10,20 @@ from typing import Any, cast
 
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.structure.files import File, Files
-from mkdocs.structure.pages import Page
+from mkdocs.structure.pages import Page as MkDocsPage
 
+from site_builder.analysis.analysis import analysis
 from site_builder.checks.engine import examine
 from site_builder.checks.report import summary
-from site_builder.checks.survey import survey
 from site_builder.handbook import finder
-from site_builder.handbook.book import (
+from site_builder.handbook.config import HandbookConfig
+from site_builder.handbook.gallery import gallery
+from site_builder.handbook.memory import Memory
+from site_builder.handbook.page_context import dated_day
+from site_builder.handbook.page_keys import PageKeys
+from site_builder.handbook.pages import MAKERS
+from site_builder.handbook.seals import seal_line
+from site_builder.handbook.site import (
     CHANGES,
     HANDS,
     START,
@@ -26,17 +33,10 @@ from site_builder.handbook.book import (
     WORDS,
     WORK,
     WRITERS,
-    Book,
-    Sheet,
+    Page,
+    Site,
     System,
 )
-from site_builder.handbook.config import HandbookConfig
-from site_builder.handbook.gallery import gallery
-from site_builder.handbook.memory import Memory
-from site_builder.handbook.page_keys import PageKeys
-from site_builder.handbook.pages import MAKERS
-from site_builder.handbook.pen import dated_day
-from site_builder.handbook.seals import seal_line
 from site_builder.handbook.theme import outline
 from site_builder.handbook.undisturbed import undisturbed
 from site_builder.notebook.finding import Finding, Level
@@ -49,10 +49,10 @@ CHAPTERS = (
 _TOLD_AT_ONCE = 20
 
 
-class BookPage(Page):
+class BookPage(MkDocsPage):
     """A page whose article is made already; Markdown has nothing to do."""
 
-    def __init__(self, sheet: Sheet, file: File, config: MkDocsConfig) -> None:
+    def __init__(self, sheet: Page, file: File, config: MkDocsConfig) -> None:
         super().__init__(sheet.title, file, config)
         self.sheet = sheet
 
@@ -69,11 +69,11 @@ class BookPage(Page):
 
 
 @dataclass(frozen=True)
-class Bound:
+class BuildResult:
     """Everything of one build."""
 
-    book: Book
-    sheets: tuple[Sheet, ...]
+    book: Site
+    sheets: tuple[Page, ...]
     assets: Mapping[str, Path]
     warnings: tuple[str, ...]
     refused: str
@@ -104,7 +104,7 @@ class Bound:
         )
 
 
-def bind(root: Path, config: HandbookConfig, home: Path, before: Bound | None) -> Bound:
+def bind(root: Path, config: HandbookConfig, home: Path, before: BuildResult | None) -> BuildResult:
     """Read, check and make the pages of the notebook in ``root``.
 
     ``home`` is where the cache lies from; ``before`` is what was bound last while serving.
@@ -113,33 +113,33 @@ def bind(root: Path, config: HandbookConfig, home: Path, before: Bound | None) -
         return _bound(root, config, home, before)
 
 
-def _bound(root: Path, config: HandbookConfig, home: Path, before: Bound | None) -> Bound:
+def _bound(root: Path, config: HandbookConfig, home: Path, before: BuildResult | None) -> BuildResult:
     today = date.fromisoformat(config.today) if config.today else date.today()
-    surveyed = survey(root, today)
+    surveyed = analysis(root, today)
     findings = tuple(examine(surveyed))
     errors = [f for f in findings if f.level is Level.ERROR]
     colophon = f"Made from the notebook of the shop on {dated_day(today)}."
     units = cast(System, config.units)
-    book = Book(surveyed, findings, units)
+    book = Site(surveyed, findings, units)
     memory = before.memory if before is not None else Memory(home / config.cache / "pages")
     if errors and not config.with_errors:
-        return Bound(book, (), {}, (), refusal(errors), colophon, memory=memory)
+        return BuildResult(book, (), {}, (), refusal(errors), colophon, memory=memory)
     pictures, assets, warnings = gallery(book, home / config.cache / "pictures")
-    book = Book(surveyed, findings, units, pictures)
-    sheets = tuple(made_sheets(book, None if errors else memory))
+    book = Site(surveyed, findings, units, pictures)
+    sheets = tuple(made_pages(book, None if errors else memory))
     made = {sheet.src_uri for sheet in sheets}
     nav = [{title: uri} for title, uri in CHAPTERS if uri in made]
-    return Bound(book, sheets, assets, tuple(warnings), "", colophon, nav, memory, seal_line(surveyed))
+    return BuildResult(book, sheets, assets, tuple(warnings), "", colophon, nav, memory, seal_line(surveyed))
 
 
-def made_sheets(book: Book, memory: Memory | None) -> Iterator[Sheet]:
+def made_pages(site: Site, memory: Memory | None) -> Iterator[Page]:
     """All pages in the order of the book; those in ``memory`` are made anew only where they would change."""
     if memory is not None:
         memory.begin()
-        book = replace(book, remember=lambda kind, id_, make: memory.sheet(f"{kind}-{id_}", keys.key(kind, id_), make))
-        keys = PageKeys(book)
+        site = replace(site, remember=lambda kind, id_, make: memory.sheet(f"{kind}-{id_}", keys.key(kind, id_), make))
+        keys = PageKeys(site)
     for maker in MAKERS:
-        yield from maker(book)
+        yield from maker(site)
     if memory is not None:
         memory.close()
 

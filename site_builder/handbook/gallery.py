@@ -5,23 +5,23 @@ from __future__ import annotations
 from collections.abc import Mapping
 from pathlib import Path
 
-from site_builder.handbook.book import Book
 from site_builder.handbook.pictures import Published, publish_all
+from site_builder.handbook.site import Site
 from site_builder.handbook.stories import story_pictures
 from site_builder.notebook.model.picture import Picture
 from site_builder.notebook.picture_paths import inside, picture_path
 
 
-def gallery(book: Book, cache: Path) -> tuple[Mapping[Path, Published], Mapping[str, Path], list[str]]:
+def gallery(site: Site, cache: Path) -> tuple[Mapping[Path, Published], Mapping[str, Path], list[str]]:
     """Published pictures by source, the files they consist of by address, and warnings."""
-    named = (picture_path(book.notebook, picture) for picture, _ in book.survey.index.of(Picture))
-    sources = {file for file in (*named, *story_pictures(book)) if file is not None}
-    found = [source for source in sorted(sources) if inside(book.notebook.root, source)]
-    published = publish_all(found, book.notebook.root, cache)
+    named = (picture_path(site.notebook, picture) for picture, _ in site.analysis.index.of(Picture))
+    sources = {file for file in (*named, *story_pictures(site)) if file is not None}
+    found = [source for source in sorted(sources) if inside(site.notebook.root, source)]
+    published = publish_all(found, site.notebook.root, cache)
     assets = {file.name: file.path for one in published.values() for file in one.files}
     warnings = []
     for source, one in published.items():
-        name = source.relative_to(book.notebook.root).as_posix()
+        name = source.relative_to(site.notebook.root).as_posix()
         if one.problem is not None:
             warnings.append(f"{name} is not shown: {one.problem}")
         elif one.removed:

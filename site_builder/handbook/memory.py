@@ -8,8 +8,8 @@ from dataclasses import asdict, dataclass, field
 from pathlib import Path
 from typing import Any
 
-from site_builder.handbook.book import Sheet
 from site_builder.handbook.finder import Part
+from site_builder.handbook.site import Page
 
 
 @dataclass
@@ -17,8 +17,8 @@ class Memory:
     """The pages of the last build and those of this one; without a folder only for as long as we run."""
 
     folder: Path | None = None
-    before: dict[str, tuple[str, Sheet]] = field(default_factory=dict)
-    now: dict[str, tuple[str, Sheet]] = field(default_factory=dict)
+    before: dict[str, tuple[str, Page]] = field(default_factory=dict)
+    now: dict[str, tuple[str, Page]] = field(default_factory=dict)
     made: list[str] = field(default_factory=list)
     """The pages that had to be made in the last build."""
 
@@ -27,7 +27,7 @@ class Memory:
         self.before = self.now or self.before
         self.now, self.made = {}, []
 
-    def sheet(self, name: str, key: str, make: Callable[[], Sheet]) -> Sheet:
+    def sheet(self, name: str, key: str, make: Callable[[], Page]) -> Page:
         """The page of this name if its key is as before, else the page made now. An empty key is never as before."""
         known = self.before.get(name) or self._read(name)
         if known is None or known[0] != key or not key:
@@ -53,7 +53,7 @@ class Memory:
         except OSError:
             return
 
-    def _read(self, name: str) -> tuple[str, Sheet] | None:
+    def _read(self, name: str) -> tuple[str, Page] | None:
         if self.folder is None:
             return None
         try:
@@ -67,5 +67,5 @@ class Memory:
         return self.folder / f"{name}.json"
 
 
-def _sheet(kept: Mapping[str, Any]) -> Sheet:
-    return Sheet(**{**kept, "parts": tuple(Part(**part) for part in kept["parts"])})
+def _sheet(kept: Mapping[str, Any]) -> Page:
+    return Page(**{**kept, "parts": tuple(Part(**part) for part in kept["parts"])})

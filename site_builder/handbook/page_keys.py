@@ -17,11 +17,10 @@ from functools import cache, cached_property
 from hashlib import blake2b
 from pathlib import Path
 
-from site_builder.handbook.book import Book
+from site_builder.handbook.page_context import PageContext
 from site_builder.handbook.pages.figures import figure_views
 from site_builder.handbook.pages.procedure_docket import first_batch
-from site_builder.handbook.pen import Pen
-from site_builder.mastery.ledger import LEVELS
+from site_builder.handbook.site import Site
 from site_builder.notebook.finding import Level
 from site_builder.notebook.gather import used_procedures
 from site_builder.notebook.model.entry import Entry
@@ -29,6 +28,7 @@ from site_builder.notebook.model.picture import Picture
 from site_builder.notebook.model.procedure import Procedure
 from site_builder.notebook.picture_paths import picture_path
 from site_builder.notebook.references import all_steps, step_of
+from site_builder.skills.ledger import LEVELS
 
 PACKAGE = Path(__file__).parent.parent
 _APART = bytes(letter if chr(letter) in "abcdefghijklmnopqrstuvwxyz0123456789-" else 32 for letter in range(256))
@@ -39,9 +39,9 @@ _SIZE = 16  # bytes of a digest
 class PageKeys:
     """The keys of the pages of one book. A file is told by its path in the notebook."""
 
-    def __init__(self, book: Book) -> None:
-        self.book = book
-        self.notebook = book.notebook
+    def __init__(self, site: Site) -> None:
+        self.book = site
+        self.notebook = site.notebook
         self._keys: dict[str, str] = {}
 
     def key(self, kind: str, id_: str) -> str:
@@ -163,7 +163,7 @@ class PageKeys:
         own = self.notebook.procedures.get(id_)
         if own is None or step_of(own, name) is None:
             return False
-        values = self.book.survey.references.values_in(own, "procedure")
+        values = self.book.analysis.references.values_in(own, "procedure")
         return not any(value.name.startswith(name) for value in values)
 
     # ------------------------------------------------------------------ what is not in the files
@@ -181,21 +181,21 @@ class PageKeys:
 
     def _worked_out(self, id_: str, own: Procedure) -> Iterator[bytes]:
         """Who leads here, what comes before and after, who may do it, what can be reckoned."""
-        survey, procedures = self.book.survey, self.notebook.procedures
+        analysis, procedures = self.book.analysis, self.notebook.procedures
         links = [
             (link.key, link.place.owner_id, self.book.anchor(link.place.step) if link.place.step is not None else "",
              link.target.value.name if link.target is not None and link.target.value is not None else "")
-            for link in survey.references.used_in("procedure", id_) if isinstance(link.place.owner, Procedure)
+            for link in analysis.references.used_in("procedure", id_) if isinstance(link.place.owner, Procedure)
         ]
-        before, after = survey.route.before[id_], survey.route.after[id_]
+        before, after = analysis.route.before[id_], analysis.route.after[id_]
         yield repr((links, before, after)).encode()
         for one in sorted({*before, *after, *(link[1] for link in links)}):
             yield self._faces[procedures[one].at.path]
-        able = [survey.holders.able_to_do(own, level) for level in LEVELS]
-        yield repr((able, survey.holders.resting_with(own))).encode()
-        if ("procedure", id_) in survey.figures:
-            pen = Pen(self.book, self.book.addresses["procedure", id_])
-            yield repr(figure_views(pen, "procedure", id_)).encode()
+        able = [analysis.holders.able_to_do(own, level) for level in LEVELS]
+        yield repr((able, analysis.holders.resting_with(own))).encode()
+        if ("procedure", id_) in analysis.figures:
+            context = PageContext(self.book, self.book.addresses["procedure", id_])
+            yield repr(figure_views(context, "procedure", id_)).encode()
 
     @cached_property
     def _marks(self) -> Mapping[str, bytes]:
@@ -211,7 +211,7 @@ class PageKeys:
     def _pictures(self) -> Mapping[str, bytes]:
         """Of each file the pictures it names, as they were published."""
         found: dict[str, list[object]] = defaultdict(list)
-        for picture, place in self.book.survey.index.of(Picture):
+        for picture, place in self.book.analysis.index.of(Picture):
             file = picture_path(self.notebook, picture)
             one = self.book.pictures.get(file) if file is not None else None
             found[place.owner.at.path].append(one and (
@@ -225,7 +225,7 @@ class PageKeys:
         nb = self.notebook
         people = [(id_, str(person.name)) for id_, person in nb.people.items()]
         stories = [story.path for story in nb.stories]
-        told = (people, first_batch(self.book), stories, self.book.system, self.book.survey.today)
+        told = (people, first_batch(self.book), stories, self.book.system, self.book.analysis.today)
         return blake2b(_program() + repr(told).encode(), digest_size=_SIZE).digest()
 
 

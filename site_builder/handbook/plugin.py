@@ -12,7 +12,7 @@ from mkdocs.exceptions import PluginError
 from mkdocs.plugins import BasePlugin, event_priority, get_plugin_logger
 from mkdocs.structure.files import File, Files
 from mkdocs.structure.nav import Navigation
-from mkdocs.structure.pages import Page
+from mkdocs.structure.pages import Page as MkDocsPage
 from mkdocs.utils.templates import TemplateContext
 
 from site_builder.handbook import binding, offline, theme
@@ -27,7 +27,7 @@ class HandbookPlugin(BasePlugin[HandbookConfig]):  # type: ignore[no-untyped-cal
     """Notebook in, pages out, at every build and at every change while serving."""
 
     def __init__(self) -> None:
-        self.bound: binding.Bound | None = None
+        self.bound: binding.BuildResult | None = None
         self.progress: Callable[[float], None] = lambda _done: None
         self._pages = 0
 
@@ -98,7 +98,7 @@ class HandbookPlugin(BasePlugin[HandbookConfig]):  # type: ignore[no-untyped-cal
         facts = inspect(written)
         return isinstance(facts, PictureFacts) and facts.has_location
 
-    def on_page_markdown(self, markdown: str, page: Page, config: MkDocsConfig, files: Files) -> str:
+    def on_page_markdown(self, markdown: str, page: MkDocsPage, config: MkDocsConfig, files: Files) -> str:
         """Stories of the shop may link to things of the notebook as its other texts do."""
         if self.bound is None or isinstance(page, binding.BookPage):
             return markdown
@@ -111,7 +111,7 @@ class HandbookPlugin(BasePlugin[HandbookConfig]):  # type: ignore[no-untyped-cal
         return env
 
     def on_page_context(
-        self, context: TemplateContext, page: Page, config: MkDocsConfig, nav: Navigation
+        self, context: TemplateContext, page: MkDocsPage, config: MkDocsConfig, nav: Navigation
     ) -> TemplateContext:
         """Every page says which file of the notebook it was made from."""
         if isinstance(page, binding.BookPage) and page.sheet.written_in:

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from site_builder.checks.survey import Survey
-from site_builder.handbook.pen import dated_day
+from site_builder.analysis.analysis import Analysis
+from site_builder.handbook.page_context import dated_day
 from site_builder.quantity import NotationError, parse_date
 
 NAMES = {
@@ -30,18 +30,18 @@ class LastSeal:
         return " ".join(self.seal[i : i + 8] for i in range(0, len(self.seal), 8))
 
 
-def last_seals(survey: Survey) -> Iterator[LastSeal]:
+def last_seals(analysis: Analysis) -> Iterator[LastSeal]:
     """Of each book that is whole and under seal."""
-    for kind, verdict in survey.verdicts.items():
+    for kind, verdict in analysis.verdicts.items():
         book = verdict.book
         if book is not None and verdict.sealed and book.entries and not verdict.faults:
             last = book.entries[-1]
             yield LastSeal(kind, last.number, _day(last.text("date")), last.seal)
 
 
-def seal_line(survey: Survey) -> str:
+def seal_line(analysis: Analysis) -> str:
     """What every page says of the book of sign-offs; empty where it is not under seal."""
-    one = next((one for one in last_seals(survey) if one.kind == "sign-off"), None)
+    one = next((one for one in last_seals(analysis) if one.kind == "sign-off"), None)
     if one is None:
         return ""
     return f"Book of sign-offs: entry {one.number}{f' of {one.day}' if one.day else ''}, seal {one.spaced}"

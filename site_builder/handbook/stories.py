@@ -9,9 +9,9 @@ from pathlib import Path
 
 from markupsafe import escape
 
-from site_builder.handbook.book import Book
-from site_builder.handbook.pen import Pen
+from site_builder.handbook.page_context import PageContext
 from site_builder.handbook.pictures import Published, media_html
+from site_builder.handbook.site import Site
 from site_builder.notebook.references import LINK
 from site_builder.notebook.story_links import IMAGE, PAGE, changed_outside_code, files_in, path_of
 
@@ -19,39 +19,39 @@ _APOSTROPHE = re.compile(r"(?<=\w)'(?=\w)")
 _ADDRESS = re.compile(r"(<[^>]*>|\]\([^)]*\))")
 
 
-def story_pictures(book: Book) -> Iterator[Path]:
+def story_pictures(site: Site) -> Iterator[Path]:
     """The pictures and recordings that stories show or lead to."""
-    for story in book.notebook.stories:
+    for story in site.notebook.stories:
         for link in files_in(story):
             kind, _ = guess_type(link.path)
             if link.image or (kind or "").startswith(("image/", "audio/", "video/")):
-                yield book.notebook.root / link.path
+                yield site.notebook.root / link.path
 
 
-def story_markdown(book: Book, src_uri: str, markdown: str) -> str:
+def story_markdown(site: Site, src_uri: str, markdown: str) -> str:
     """``[[id]]`` becomes a link, a picture its published form, a straight apostrophe that of print.
 
     A link to a picture leads to its published form too: only that one goes out.
     """
-    pen = Pen(book, src_uri)
+    context = PageContext(site, src_uri)
 
     def published(found: re.Match[str]) -> Published | None:
-        one = book.pictures.get(book.notebook.root / path_of(f"procedures/{src_uri}", found["target"]))
+        one = site.pictures.get(site.notebook.root / path_of(f"procedures/{src_uri}", found["target"]))
         return one if one is not None and one.files else None
 
     def image(found: re.Match[str]) -> str:
         one = published(found)
-        return f'<figure class="bl-photo">{media_html(one, found["words"], pen.root)}</figure>' if one else found[0]
+        return f'<figure class="bl-photo">{media_html(one, found["words"], context.root)}</figure>' if one else found[0]
 
     def page(found: re.Match[str]) -> str:
         one = published(found)
-        return f'<a href="{escape(f"{pen.root}/{one.files[-1].name}")}">{found["words"]}</a>' if one else found[0]
+        return f'<a href="{escape(f"{context.root}/{one.files[-1].name}")}">{found["words"]}</a>' if one else found[0]
 
     def told(prose: str) -> str:
         pieces = _ADDRESS.split(prose)
         pieces[::2] = [_APOSTROPHE.sub("’", piece) for piece in pieces[::2]]  # the odd ones are tags and addresses
         shown = PAGE.sub(page, IMAGE.sub(image, "".join(pieces)))
-        return LINK.sub(lambda found: str(pen.words(found[0], glossary=False)), shown)
+        return LINK.sub(lambda found: str(context.words(found[0], glossary=False)), shown)
 
     return changed_outside_code(markdown, told)
 

@@ -6,8 +6,8 @@ from collections.abc import Mapping, Sequence
 from datetime import date
 from fractions import Fraction
 
-from site_builder.notebook.model.leaves import Dated, Leaf
 from site_builder.notebook.model.limit import Limit
+from site_builder.notebook.model.parsed_values import Dated, ParsedValue
 from site_builder.notebook.model.things import Material
 from site_builder.notebook.spans import day_after, longest_span
 from site_builder.notebook.tree import Text
@@ -23,7 +23,7 @@ def next_due(last: Dated | None, when: object) -> date | None:
     None where no day is told, or where the rhythm is counted in pieces or events: no calendar can tell those.
     A month or a year as ``last`` counts from its end.
     """
-    if last is None or not isinstance(when, Leaf) or not isinstance(when.value, Cadence):
+    if last is None or not isinstance(when, ParsedValue) or not isinstance(when.value, Cadence):
         return None
     days = []
     for item in when.value.items:

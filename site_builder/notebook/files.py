@@ -65,5 +65,5 @@ def _inside(file: Path, home: Path) -> bool:
         return True
 
 
-def _error(root: Path, file: Path, code: str, message: str, mend: str) -> Finding:
-    return Finding(At(path_of(root, file)), code, Level.ERROR, message, mend)
+def _error(root: Path, file: Path, code: str, message: str, fix: str) -> Finding:
+    return Finding(At(path_of(root, file)), code, Level.ERROR, message, fix)

@@ -28,7 +28,7 @@ class Found(NamedTuple):
 
     at: At
     message: str
-    mend: str = ""
+    fix: str = ""
     about: str = ""
     """Id of the procedure, tool, person … that the finding is about, if not plain from the file."""
 
@@ -41,7 +41,7 @@ class Finding:
     code: str
     level: Level
     message: str
-    mend: str = ""
+    fix: str = ""
     about: str = ""
 
     def line(self) -> str:

@@ -9,8 +9,8 @@ from typing import TypeVar, cast
 
 from site_builder.notebook.finding import At
 from site_builder.notebook.model.entry import Entry
-from site_builder.notebook.model.leaves import Leaf
 from site_builder.notebook.model.limit import Table
+from site_builder.notebook.model.parsed_values import ParsedValue
 from site_builder.notebook.model.procedure import Procedure, Step
 from site_builder.notebook.notebook import Notebook
 from site_builder.notebook.tree import Text
@@ -68,10 +68,10 @@ class Index:
 
     notebook: Notebook
     places: Mapping[type[Entry], list[Place]]
-    values: list[tuple[Leaf[Value], Place, str]]
+    values: list[tuple[ParsedValue[Value], Place, str]]
     texts: list[Spot]
     """Texts that hold a link or another mark-up bracket."""
-    leaves: list[tuple[Leaf[object], Place, str]]
+    leaves: list[tuple[ParsedValue[object], Place, str]]
     """Cadences, moments, trends, dates."""
     plain: list[Spot] = field(default_factory=list)
     """All other texts of entries, ids and references among them."""
@@ -112,9 +112,9 @@ def _owners(nb: Notebook) -> Iterator[tuple[str, Entry]]:
 @dataclass(slots=True)
 class _Walk:
     places: dict[type[Entry], list[Place]]
-    values: list[tuple[Leaf[Value], Place, str]]
+    values: list[tuple[ParsedValue[Value], Place, str]]
     texts: list[Spot]
-    leaves: list[tuple[Leaf[object], Place, str]]
+    leaves: list[tuple[ParsedValue[object], Place, str]]
     plain: list[Spot]
     conditioned: list[Place]
 
@@ -134,12 +134,12 @@ class _Walk:
         if kind is Text:
             text = cast(Text, value)
             (self.texts if "[" in text else self.plain).append(Spot(text, place, key))
-        elif kind is Leaf:
-            leaf = cast("Leaf[Value]", value)
+        elif kind is ParsedValue:
+            leaf = cast("ParsedValue[Value]", value)
             if type(leaf.value) is Value:
                 self.values.append((leaf, place, key))
             else:
-                self.leaves.append((cast("Leaf[object]", leaf), place, key))
+                self.leaves.append((cast("ParsedValue[object]", leaf), place, key))
         elif kind is tuple:
             for one in cast("tuple[object, ...]", value):
                 self._value(one, place, key, name, rows)

@@ -12,7 +12,7 @@ from typing import Any, NamedTuple
 from site_builder.notebook.files import NotebookFile, notebook_files
 from site_builder.notebook.finding import At, Finding, Level
 from site_builder.notebook.model.entry import Entry
-from site_builder.notebook.model.leaves import ID
+from site_builder.notebook.model.parsed_values import ID
 from site_builder.notebook.model.people import People, Skill
 from site_builder.notebook.model.procedure import Procedure
 from site_builder.notebook.model.records import BOOKS, Record
@@ -144,9 +144,9 @@ class _Loader:
         if model is None:
             late = next((key for key in tree if key in kinds), None)
             meant = "hand-tool" if first.lower() == "tool" else nearest(first.lower(), kinds)
-            mend = (f"Put `{late}:` first, so that the file explains itself." if late is not None
+            fix = (f"Put `{late}:` first, so that the file explains itself." if late is not None
                     else f"Did you mean `{meant}`? One of: {', '.join(kinds)}.")
-            self._error(first.at, "kind-unknown", f"`{first}` is no kind of file.", mend)
+            self._error(first.at, "kind-unknown", f"`{first}` is no kind of file.", fix)
             self._give_up(path)
             return None
         entry, found = validate(model, tree, self.nouns, self.unread)
@@ -200,11 +200,11 @@ class _Loader:
             found = sorted(found)[:MAX_TOLD]
             last = found[-1]
             more = "There are more faults in this file than can be told here."
-            found[-1] = replace(last, mend=f"{last.mend} {more}")
+            found[-1] = replace(last, fix=f"{last.fix} {more}")
         self.findings.extend(found)
 
-    def _error(self, at: At, code: str, message: str, mend: str) -> None:
-        self.findings.append(Finding(at, code, Level.ERROR, message, mend))
+    def _error(self, at: At, code: str, message: str, fix: str) -> None:
+        self.findings.append(Finding(at, code, Level.ERROR, message, fix))
 
 
 def _nouns(trees: Iterable[Node]) -> frozenset[str]:

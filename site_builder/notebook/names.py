@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from site_builder.notebook.model.entry import Entry
-from site_builder.notebook.model.leaves import Written
 from site_builder.notebook.model.limit import Limit
+from site_builder.notebook.model.parsed_values import Written
 from site_builder.notebook.model.procedure import Procedure, Step, Work
 from site_builder.notebook.model.shop import Part
 from site_builder.notebook.model.things import Thing

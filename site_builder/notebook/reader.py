@@ -150,13 +150,13 @@ def _parse(text: str, path: str, above: int, tabs: list[Finding]) -> Reading:
             mark = getattr(problem, "problem_mark", None) or getattr(problem, "context_mark", None)
             line, column = (mark.line, mark.column + 1) if mark is not None else (0, 1)
     lines = text.split("\n")
-    where, message, mend = explain(lines, min(line, len(lines) - 1), column - 1)
+    where, message, fix = explain(lines, min(line, len(lines) - 1), column - 1)
     at = At(path, above + where[0] + 1, where[1] + 1)
     # between braces that are never closed everything seems to be a key
     findings[:] = [f for f in findings if f.code != "brace-comma" or f.at < at]
     told = any(f.at == at for f in findings) or any(f.at.line == above + line + 1 for f in tabs)
     if not told:
-        findings.append(_error(at, "yaml-broken", message, mend))
+        findings.append(_error(at, "yaml-broken", message, fix))
     return Reading(builder.documents if unwritten is None else [], findings, False)
 
 
@@ -331,5 +331,5 @@ def _no_key(at: At) -> Finding:
                   "Begin with a word: put one before the link.")
 
 
-def _error(at: At, code: str, message: str, mend: str) -> Finding:
-    return Finding(at, code, Level.ERROR, message, mend)
+def _error(at: At, code: str, message: str, fix: str) -> Finding:
+    return Finding(at, code, Level.ERROR, message, fix)

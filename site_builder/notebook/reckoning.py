@@ -12,8 +12,8 @@ from functools import cached_property
 
 from site_builder.notebook.finding import At
 from site_builder.notebook.index import Place
-from site_builder.notebook.model.leaves import Written
 from site_builder.notebook.model.limit import Limit, Saying, Window
+from site_builder.notebook.model.parsed_values import Written
 from site_builder.notebook.names import NamedValue
 from site_builder.notebook.references import References
 from site_builder.notebook.tree import Text

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 from site_builder.notebook.model.entry import Entry
 from site_builder.notebook.model.judging import Loop, Remedy, Trouble
-from site_builder.notebook.model.leaves import Written
+from site_builder.notebook.model.parsed_values import Written
 from site_builder.notebook.model.procedure import Procedure
 from site_builder.notebook.notebook import Notebook
 from site_builder.notebook.references import References

@@ -64,10 +64,10 @@ def _finding(tree: Map, error: Any) -> Finding:
     if kind == "notebook":
         context = error["ctx"]
         at = context["at"] or _at(node) or tree.at
-        message, mend = context["message"], context["mend"]
-        if context["code"] in _UNITLESS and mend.endswith(" mm`."):  # the key knows better than the notation
-            message, mend = with_unit(message, loc), with_unit(mend, loc)
-        return Finding(At(tree.path, at.line, at.column), context["code"], Level.ERROR, message, mend)
+        message, fix = context["message"], context["fix"]
+        if context["code"] in _UNITLESS and fix.endswith(" mm`."):  # the key knows better than the notation
+            message, fix = with_unit(message, loc), with_unit(fix, loc)
+        return Finding(At(tree.path, at.line, at.column), context["code"], Level.ERROR, message, fix)
     if kind == "extra_forbidden" and isinstance(parent, Map):
         return _unknown_key(parent, key)
     if kind == "missing":

@@ -6,10 +6,10 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
-from site_builder.craft.hands_time import HandsShare, hands_time
-from site_builder.craft.yields import reach_the_end
-from site_builder.notebook.model.leaves import Written
+from site_builder.formulas.hands_time import HandsShare, hands_time
+from site_builder.formulas.yields import reach_the_end
 from site_builder.notebook.model.limit import Limit
+from site_builder.notebook.model.parsed_values import Written
 from site_builder.notebook.model.procedure import Procedure, Work
 from site_builder.notebook.model.small import Time
 from site_builder.notebook.notebook import Notebook

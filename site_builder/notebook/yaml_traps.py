@@ -27,8 +27,8 @@ def explain(lines: list[str], line: int, column: int) -> tuple[Place, str, str]:
     for number in _candidates(lines, line):
         told = _trap(lines[number])
         if told is not None:
-            at, message, mend = told
-            return (number, at), message, mend
+            at, message, fix = told
+            return (number, at), message, fix
     bare = _bare_item(lines, line)
     if bare is not None:
         return bare

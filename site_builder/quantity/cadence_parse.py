@@ -89,9 +89,9 @@ class _Item:
         self.start = start + len(text) - len(text.lstrip())
         self.text = text.strip()
 
-    def broken(self, message: str, mend: str = "") -> NotationError:
+    def broken(self, message: str, fix: str = "") -> NotationError:
         """An error about this item."""
-        return broken(message, self.start, self.start + len(self.text), mend)
+        return broken(message, self.start, self.start + len(self.text), fix)
 
     def read(self) -> Item:
         """The item, by the first form that fits."""
@@ -191,7 +191,7 @@ class _Item:
             what = parse_value(text, self.nouns).what
         except NotationError as error:
             if not self.text[start:].startswith(text):
-                error.mend = ""  # it would mend the text we made up, "1 shift" for "shift"
+                error.fix = ""  # it would mend the text we made up, "1 shift" for "shift"
             error.shift(self.start + start, self.start + len(self.text))
             raise
         if not isinstance(what, Quantity | Some) or (

@@ -85,18 +85,18 @@ class ClosingReader(Reader):
                 self.clause_bare(first, i)
             raise self.broken(f"Only limits may follow a `{word}`: `min 3 mm; max 5`.", i)
         if word == "±" or word == "+":
-            mend = ""
+            fix = ""
             if self.given and word == "±":
-                mend = f"{self.given[-1].parts[0].number.text} ±{self.text(i + 1)}"
-            hint = f"write `{mend}`" if mend else "as in `25 +0.2/-0.05 mm`"
-            raise self.broken(f"The unit comes once, at the end: {hint}.", first, mend=mend)
+                fix = f"{self.given[-1].parts[0].number.text} ±{self.text(i + 1)}"
+            hint = f"write `{fix}`" if fix else "as in `25 +0.2/-0.05 mm`"
+            raise self.broken(f"The unit comes once, at the end: {hint}.", first, fix=fix)
         if word == "-" and self.kinds[i + 1] == NUMBER:
             raise mends.range_hyphen(self.dotted(first, i), *self.place(first))
         if word == "or":
             raise self.broken(f"A bound with `or` begins with `min` or `max`: `max {self.text(first)}`.", i)
         rest = self.text(i)
         if self.given and not any(letter.isdigit() for letter in rest):
-            raise self.broken(f"`{rest}` may not follow `{before}`; words go under `note`.", first, mend=before)
+            raise self.broken(f"`{rest}` may not follow `{before}`; words go under `note`.", first, fix=before)
         raise self.broken(f"`{rest}` may not follow `{before}`.", i)
 
 

@@ -32,12 +32,12 @@ class DateSpan:
 def _one(text: str, start: int, end: int) -> tuple[date, date]:
     found = _DATE.fullmatch(text)
     if not found:
-        mend = _meant(text)
+        fix = _meant(text)
         slashed = _SLASHED.fullmatch(text)
-        if slashed and not mend:  # 3/4/2024 is April in one country and March in the other
+        if slashed and not fix:  # 3/4/2024 is April in one country and March in the other
             raise broken("Day or month first? Dates are year, month, day, as `2024-02-11`.", start, end)
-        hint = mend or "2024-02-11"
-        raise broken(f"Dates are year, month, day: write `{hint}`.", start, end, mend)
+        hint = fix or "2024-02-11"
+        raise broken(f"Dates are year, month, day: write `{hint}`.", start, end, fix)
     year, month, day = (int(part) if part else None for part in found.groups())
     try:
         first = date(year or 0, month or 1, day or 1)
@@ -88,8 +88,8 @@ def parse_date(text: str) -> DateSpan:
         return DateSpan(whole, first, last)
     other_first, other_last = _one(high, 0, end)
     if other_first < first:
-        mend = f"{high}..{low}"
-        raise NotationError("range-backward", f"The dates run backward: write `{mend}`.", mend=mend, end=end)
+        fix = f"{high}..{low}"
+        raise NotationError("range-backward", f"The dates run backward: write `{fix}`.", fix=fix, end=end)
     return DateSpan(whole, first, max(last, other_last))
 
 

@@ -26,11 +26,11 @@ class NotationError(ValueError):
     instead ("" where we cannot know it), ``start`` and ``end`` are offsets into the text as it was given.
     """
 
-    def __init__(self, code: Code, message: str, *, mend: str = "", start: int = 0, end: int = 0) -> None:
+    def __init__(self, code: Code, message: str, *, fix: str = "", start: int = 0, end: int = 0) -> None:
         super().__init__(message)
         self.code: Code = code
         self.message = message
-        self.mend = mend
+        self.fix = fix
         self.start = start
         self.end = end
 

@@ -47,15 +47,15 @@ def unit_missing(number: str, start: int, end: int, hint: str = "mm") -> Notatio
     """A number without a unit; ``hint`` is the unit to show."""
     if len(number) > 1 and number.isdigit() and number[0] == "0":
         return a_name(number, start, end)
-    mend = f"{number} {hint}"
-    return NotationError("unit-missing", f"{number} what? Write `{mend}`.", mend=mend, start=start, end=end)
+    fix = f"{number} {hint}"
+    return NotationError("unit-missing", f"{number} what? Write `{fix}`.", fix=fix, start=start, end=end)
 
 
 def a_name(text: str, start: int, end: int) -> NotationError:
     """A designation that begins with a digit."""
-    mend = f"grade {text}"
-    message = f"A number. If it is a name, put a word first: `{mend}`."
-    return NotationError("value-broken", message, mend=mend, start=start, end=end)
+    fix = f"grade {text}"
+    message = f"A number. If it is a name, put a word first: `{fix}`."
+    return NotationError("value-broken", message, fix=fix, start=start, end=end)
 
 
 def unit_unknown(number: str, word: str, table: UnitTable, start: int, end: int) -> NotationError:
@@ -66,7 +66,7 @@ def unit_unknown(number: str, word: str, table: UnitTable, start: int, end: int)
             "unit-missing",
             "°C or °F? They make two different accidents. "
             f"Write `{number} °C` or `{number} °F`; for an angle write `{number} ° angle`.",
-            mend=f"{number} °{letter}" if word not in ("°", "degree", "degrees", "deg") else "",
+            fix=f"{number} °{letter}" if word not in ("°", "degree", "degrees", "deg") else "",
             start=start,
             end=end,
         )
@@ -84,10 +84,10 @@ def unit_unknown(number: str, word: str, table: UnitTable, start: int, end: int)
     else:
         near = []
     if known is not None and (not near or len(word) <= 8):
-        mend = f"{number} {known}"
-        message = f"`{word}` is no unit we know. Write `{mend}`"
+        fix = f"{number} {known}"
+        message = f"`{word}` is no unit we know. Write `{fix}`"
         message += "." if not near else f"; if you count in {word}, add the word under `words`."
-        return NotationError("unit-unknown", message, mend=mend, start=start, end=end)
+        return NotationError("unit-unknown", message, fix=fix, start=start, end=end)
     designation = number.isdigit() and (len(number) >= 3 or number[0] == "0")
     if designation and not (word.endswith("s") and not word.endswith("ss")):
         return a_name(f"{number} {word}", start, end)
@@ -101,18 +101,18 @@ def decimal_comma(number: str, rest: str, start: int, end: int) -> NotationError
     if _THOUSANDS.fullmatch(number):
         plain = number.replace(",", "") + tail
         message = f"Write thousands without a comma, `{plain}`, and a fraction with a point."
-        return NotationError("decimal-comma", message, mend=plain, start=start, end=end)
+        return NotationError("decimal-comma", message, fix=plain, start=start, end=end)
     plain = number.replace(",", ".", 1).replace(",", "") + tail
     message = f"Write `{plain}`; write thousands without a comma."
-    return NotationError("decimal-comma", message, mend=plain, start=start, end=end)
+    return NotationError("decimal-comma", message, fix=plain, start=start, end=end)
 
 
-def range_hyphen(mend: str, start: int, end: int) -> NotationError:
+def range_hyphen(fix: str, start: int, end: int) -> NotationError:
     """A hyphen between two figures."""
-    message = f"A hyphen may be a minus: write `{mend}`."
-    return NotationError("range-hyphen", message, mend=mend, start=start, end=end)
+    message = f"A hyphen may be a minus: write `{fix}`."
+    return NotationError("range-hyphen", message, fix=fix, start=start, end=end)
 
 
-def broken(message: str, start: int, end: int, mend: str = "") -> NotationError:
+def broken(message: str, start: int, end: int, fix: str = "") -> NotationError:
     """Anything that has no code of its own."""
-    return NotationError("value-broken", message, mend=mend, start=start, end=end)
+    return NotationError("value-broken", message, fix=fix, start=start, end=end)

@@ -30,15 +30,15 @@ _AIMS: tuple[Lead, ...] = ("aim", "about")
 class Disorder(Exception):  # not an error of the program: the parser turns it into a NotationError
     """Figures that do not agree: the code and message of the error to be raised, and the mended text."""
 
-    def __init__(self, code: Code, message: str, mend: str = "") -> None:
+    def __init__(self, code: Code, message: str, fix: str = "") -> None:
         super().__init__(message)
         self.code: Code = code
         self.message = message
-        self.mend = mend
+        self.fix = fix
 
     def error(self, start: int, end: int) -> NotationError:
         """The error about this stretch of the text."""
-        return NotationError(self.code, self.message, mend=self.mend, start=start, end=end)
+        return NotationError(self.code, self.message, fix=self.fix, start=start, end=end)
 
 
 def _plain(expression: Expression) -> Quantity | None:
@@ -116,8 +116,8 @@ def _shown(unit: Unit) -> str:
 def check_range(found: Range, whole: bool = True) -> None:
     """Refuse a range that runs backward: 30..12 °C."""
     if exceeds(found.low, found.high):
-        mend = show_range(found.high, found.low)
-        raise Disorder("range-backward", f"The range runs backward: write `{mend}`.", mend if whole else "")
+        fix = show_range(found.high, found.low)
+        raise Disorder("range-backward", f"The range runs backward: write `{fix}`.", fix if whole else "")
 
 
 def check_sweep(found: Sweep) -> None:

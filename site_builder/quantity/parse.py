@@ -175,7 +175,7 @@ class _Parser(ToleranceReader):
                 raise NotationError(
                     "unit-missing",
                     f"{text} of what? Write `{text} mm`.",
-                    mend=f"{text} mm",
+                    fix=f"{text} mm",
                     start=self.starts[i],
                     end=self.ends[i + 1],
                 )

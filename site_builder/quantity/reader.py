@@ -84,9 +84,9 @@ class Reader:
         start, end = self.place(first, last)
         return mends.spaced(self.tokens.text[start:end])
 
-    def broken(self, message: str, first: int, last: int | None = None, mend: str = "") -> NotationError:
+    def broken(self, message: str, first: int, last: int | None = None, fix: str = "") -> NotationError:
         """An error about these tokens that has no code of its own."""
-        return mends.broken(message, *self.place(first, last), mend)
+        return mends.broken(message, *self.place(first, last), fix)
 
     def done(self) -> bool:
         """Whether all is read."""
@@ -205,13 +205,13 @@ class Reader:
                 known = mends.spoken_unit(self.texts[self.i]) if number is None else ""
                 if known:
                     said = f"`{self.texts[self.i]}` is no unit we know. Write `per {known}`."
-                    raise NotationError("unit-unknown", said, mend=known, start=self.starts[at], end=self.ends[at])
+                    raise NotationError("unit-unknown", said, fix=known, start=self.starts[at], end=self.ends[at])
                 self.unknown(number or Number("1"), at)
             said = number.text if number else "per"
             raise NotationError(
                 "unit-missing",
                 f"`{said}` what? Write `per piece`.",
-                mend="",
+                fix="",
                 start=self.starts[at],
                 end=self.ends[at],
             )
@@ -241,8 +241,8 @@ class Reader:
         dashed = _DASHED.fullmatch(word)
         if dashed and dashed[1] in self.table.single:
             rest = self.text(i + 1)
-            mend = f"{number.text} {dashed[1]}..{dashed[2]} {rest}".rstrip()
-            raise mends.range_hyphen(mend, *self.place(first))
+            fix = f"{number.text} {dashed[1]}..{dashed[2]} {rest}".rstrip()
+            raise mends.range_hyphen(fix, *self.place(first))
         raise mends.unit_unknown(number.text, word, self.table, *self.place(first, i + 1))
 
     # --- terms and expressions ----------------------------------------------------------------------
@@ -345,12 +345,12 @@ class Reader:
     def misplaced_factor(self, operator: str, start: int, at: int) -> NoReturn:
         """Say how ``wall x 2`` is written."""
         number, name = self.text(at + 1, self.i), self.text(start, at)
-        mend = f"{number} x {name}" if operator == "x" else f"1/{number} of {name}"
+        fix = f"{number} x {name}" if operator == "x" else f"1/{number} of {name}"
         place = self.place(start, self.i)
         raise NotationError(
             "unit-missing",
-            f"The number comes first: write `{mend}`.",
-            mend=mend,
+            f"The number comes first: write `{fix}`.",
+            fix=fix,
             start=place[0],
             end=place[1],
         )
@@ -361,7 +361,7 @@ class Reader:
         hot = [t for t in terms if isinstance(t, Quantity) and t.parts[0].unit.kind == "temperature"]
         if len(hot) > 1:
             last = hot[-1].parts[0]
-            mend = f"{last.number.text} {last.unit.symbol} difference"
+            fix = f"{last.number.text} {last.unit.symbol} difference"
             raise self.broken(
-                f"Two temperatures in one sum. If one of them is a difference, write `{mend}`.", start, self.i
+                f"Two temperatures in one sum. If one of them is a difference, write `{fix}`.", start, self.i
             )

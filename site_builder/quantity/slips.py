@@ -69,8 +69,8 @@ def _slip(whole: str) -> tuple[str, str] | None:
         told = whole.rstrip("? ").removeprefix("perhaps ")
         if not told:
             return "What is not known yet is asked for: write `ask`.", "ask"
-        mend = f"perhaps {told}"
-        return f"Doubt is a word: write `{mend}`.", mend
+        fix = f"perhaps {told}"
+        return f"Doubt is a word: write `{fix}`.", fix
     return _untold(whole) or _written(whole) or _shares(whole) or _leading(whole)
 
 
@@ -88,8 +88,8 @@ def _untold(whole: str) -> tuple[str, str] | None:
 def _written(whole: str) -> tuple[str, str] | None:
     """Signs and spellings of another custom."""
     if re.match(r"%\s*\d", whole):
-        mend = f"{whole[1:].strip()} %"
-        return f"The number comes first: write `{mend}`.", mend
+        fix = f"{whole[1:].strip()} %"
+        return f"The number comes first: write `{fix}`.", fix
     if re.match(r"[$€£]\s*\d|-?\d[\d.]*\s*[$€£]", whole):
         return "Money is no unit of the notebook.", ""
     plain = _inches_and_feet(whole)
@@ -99,29 +99,29 @@ def _written(whole: str) -> tuple[str, str] | None:
     if plain != whole:
         return f"Write `{plain}`.", plain
     if re.match(r"(\+\s*/\s*-|\+-|-/\+)\s*\d", whole):
-        mend = re.sub(r"^(\+\s*/\s*-|\+-|-/\+)\s*", "±", whole)
-        return f"Write `{mend}`.", mend
+        fix = re.sub(r"^(\+\s*/\s*-|\+-|-/\+)\s*", "±", whole)
+        return f"Write `{fix}`.", fix
     if _SCALE.search(whole):
-        mend = _SCALE.sub(lambda found: " °F" if "f" in found[0].lower() else " °C", whole)
-        return f"Write `{mend}`.", mend
+        fix = _SCALE.sub(lambda found: " °F" if "f" in found[0].lower() else " °C", whole)
+        return f"Write `{fix}`.", fix
     clock = re.fullmatch(r"(\d+)(?:\s*h|:(?=\d\d\s*h))(\d{1,2})\s*(?:min?|h|hrs?\.?|hours?)?", whole)
     if clock:
-        mend = f"{clock[1]} h {int(clock[2])} min"
-        return f"Write `{mend}`.", mend
+        fix = f"{clock[1]} h {int(clock[2])} min"
+        return f"Write `{fix}`.", fix
     if re.search(r"\d\s*:\s*\d", whole) and whole[0].isdigit():
         return "For a mix write `composition` with parts; for a time `1 h 5 min`.", ""
     if re.fullmatch(r".*\d\s*(?:degrees?|degs?\.?)\s+angle", whole):
-        mend = re.sub(r"\s*(?:degrees?|degs?\.?)\s+angle", " ° angle", whole)
-        return f"Write `{mend}`.", mend
+        fix = re.sub(r"\s*(?:degrees?|degs?\.?)\s+angle", " ° angle", whole)
+        return f"Write `{fix}`.", fix
     if re.match(r"-?\.\d", whole):
-        mend = whole.replace(".", "0.", 1)
-        return f"Write the nought before the point: `{mend}`.", mend
+        fix = whole.replace(".", "0.", 1)
+        return f"Write the nought before the point: `{fix}`.", fix
     if re.match(r"[Øø⌀∅]\s*\d", whole):
-        mend = whole[1:].strip()
-        return f"That it is a diameter stands in the name: write `{mend}`.", mend
+        fix = whole[1:].strip()
+        return f"That it is a diameter stands in the name: write `{fix}`.", fix
     if re.fullmatch(r".*\d\s?[^\W\d_]+\.", whole) or re.fullmatch(r".*\d\.", whole):
-        mend = whole.rstrip(". ")
-        return f"No full stop after a value: write `{mend}`.", mend
+        fix = whole.rstrip(". ")
+        return f"No full stop after a value: write `{fix}`.", fix
     sizes = re.fullmatch(rf"({_NUMBER})\s*({_UNIT})?\s*x\s*({_NUMBER})\s*({_UNIT})(\s*x\s.*)?", whole)
     if sizes and not sizes[2]:
         return (f"Each size has a name and a line of its own, as `length: {sizes[1]} {sizes[4]}` and "
@@ -138,20 +138,20 @@ def _shares(whole: str) -> tuple[str, str] | None:
     told = _IN_WORDS.fullmatch(whole)
     unit = spoken_unit(told[2]) if told else ""
     if told and unit:
-        mend = f"{_COUNTED[told[1].lower()]} {unit}"
-        return f"Write figures: `{mend}`.", mend
+        fix = f"{_COUNTED[told[1].lower()]} {unit}"
+        return f"Write figures: `{fix}`.", fix
     share = re.fullmatch(r"(\d+)\s*(?:out of|of|in)\s*(\d+)", whole)
     if share and 0 < int(share[1]) <= int(share[2]):
-        mend = f"{float(Fraction(100 * int(share[1]), int(share[2]))):.3g} %"
-        return f"A share is written `{mend}`.", mend
+        fix = f"{float(Fraction(100 * int(share[1]), int(share[2]))):.3g} %"
+        return f"A share is written `{fix}`.", fix
     dozen = re.fullmatch(r"(\d+)\s*(?:dozen|doz\.?)(?:\s+(\w+))?", whole)
     if dozen:
-        mend = f"{int(dozen[1]) * 12} {dozen[2] or 'pieces'}"
-        return f"Write `{mend}`.", mend
+        fix = f"{int(dozen[1]) * 12} {dozen[2] or 'pieces'}"
+        return f"Write `{fix}`.", fix
     times = re.fullmatch(rf"({_NUMBER}) times (\D.*)", whole)
     if times:
-        mend = f"{times[1]} x {times[2]}"
-        return f"Write `{mend}`.", mend
+        fix = f"{times[1]} x {times[2]}"
+        return f"Write `{fix}`.", fix
     apiece = re.fullmatch(r"(\d[^;,]*?\D)\s+(?:each|a piece|apiece|per pcs?\.?|/\s?pcs?\.?)", whole)
     if apiece:
         return f"Write `{apiece[1]} per piece`.", f"{apiece[1]} per piece"
@@ -165,23 +165,23 @@ def _leading(whole: str) -> tuple[str, str] | None:
     """The words that lead a limit, in another place or of another custom."""
     spoken = _SPOKEN.fullmatch(whole)
     if spoken:
-        mend = f"{_SPOKEN_LEADS[spoken[1].lower()]} {spoken[2]}"
-        return f"Write `{mend}`.", mend
+        fix = f"{_SPOKEN_LEADS[spoken[1].lower()]} {spoken[2]}"
+        return f"Write `{fix}`.", fix
     between = _BETWEEN.fullmatch(whole)
     if between:
-        mend = f"{between[1]}..{between[2]}"
-        return f"Write `{mend}`.", mend
+        fix = f"{between[1]}..{between[2]}"
+        return f"Write `{fix}`.", fix
     rough = re.fullmatch(r"(-?\d[^;,]*?)\s+(?:approx\.?|approximately|circa|ca\.?|roughly|or so|about)", whole)
     if rough:
         return f"The word comes first: write `about {rough[1]}`.", f"about {rough[1]}"
     after = re.fullmatch(r"(\S*\d.*?[^\d\s.])\s+(max|min)(?:imum|\.)?", whole)  # `20 min` is no floor
     if after:
-        mend = f"{after[2]} {after[1]}"
-        return f"The word comes first: write `{mend}`.", mend
+        fix = f"{after[2]} {after[1]}"
+        return f"The word comes first: write `{fix}`.", fix
     ending = re.fullmatch(r"(-?\d[^;,]*?)\s+(?:or|and)\s+(more|over|above|up|upwards|less|fewer|under|below)", whole)
     if ending:
-        mend = f"{'min' if ending[2] in ('more', 'over', 'above', 'up', 'upwards') else 'max'} {ending[1]}"
-        return f"Write `{mend}`.", mend
+        fix = f"{'min' if ending[2] in ('more', 'over', 'above', 'up', 'upwards') else 'max'} {ending[1]}"
+        return f"Write `{fix}`.", fix
     return None
 
 
@@ -205,16 +205,16 @@ def _tolerance(whole: str) -> tuple[str, str] | None:
             off, other = f"{float(_exact(even['size']) * _exact(off) / 100):.3g}", unit
         if unit != other:
             return "Write the size and how far off it may be in one unit.", ""
-        mend = f"{_joined(even['size'])} ±{_joined(off)} {unit}"
+        fix = f"{_joined(even['size'])} ±{_joined(off)} {unit}"
         once = "The unit comes once, at the end: write" if even["unit"] else "Write"
-        return f"{once} `{mend}`.", mend
+        return f"{once} `{fix}`.", fix
     uneven = _UNEVEN.fullmatch(whole)
     if uneven is None or {uneven["unit"], uneven["up_unit"], uneven["down_unit"]} - {None, uneven["unit"]}:
         return None
     up, down = ("0" if _exact(uneven[side]) == 0 else sign + _joined(uneven[side])
                 for side, sign in (("up", "+"), ("down", "-")))
-    mend = f"{_joined(uneven['size'])} {up}/{down} {uneven['unit']}"
-    return f"The unit comes once, at the end: write `{mend}`.", mend
+    fix = f"{_joined(uneven['size'])} {up}/{down} {uneven['unit']}"
+    return f"The unit comes once, at the end: write `{fix}`.", fix
 
 
 def _joined(number: str) -> str:

@@ -62,8 +62,8 @@ class ToleranceReader(ClosingReader):
             unit_text = self.texts[self.i] if self.kinds[self.i] == WORD else "mm"
             sign = "" if upper.text[0] == "-" else "+"
             pair = f"0/{upper.text}" if sign == "" else f"+{upper.text}/0"
-            mend = f"{nominal.text} {pair} {unit_text}"
-            raise self.broken(f"A tolerance has two sides: write `{mend}`.", first, mend=mend)
+            fix = f"{nominal.text} {pair} {unit_text}"
+            raise self.broken(f"A tolerance has two sides: write `{fix}`.", first, fix=fix)
         self.i += 1
         lower = self.signed()
         unit = self.tolerance_unit(first)
@@ -72,7 +72,7 @@ class ToleranceReader(ClosingReader):
             raise NotationError(
                 "range-backward",
                 f"The upper deviation comes first: write `{swapped}`.",
-                mend=swapped,
+                fix=swapped,
                 start=self.starts[first],
                 end=self.ends[-1],
             )

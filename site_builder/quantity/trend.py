@@ -55,7 +55,7 @@ def parse_trend(text: str, nouns: frozenset[str] = frozenset()) -> Trend:
         except NotationError as error:
             error.shift(start + shift, found.end(group))
             error.move(where)
-            error.mend = "" if shift else error.mend
+            error.fix = "" if shift else error.fix
             raise
         if not isinstance(what, Quantity) or what.per is not None:
             raise broken(

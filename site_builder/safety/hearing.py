@@ -9,7 +9,7 @@ from __future__ import annotations
 from math import log10
 from typing import Literal
 
-from site_builder.craft import guards
+from site_builder.formulas import guards
 
 Weighting = Literal["A", "C"]
 Kind = Literal["muffs", "formable plugs", "other plugs"]

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from math import inf
 from typing import Literal
 
-from site_builder.craft import guards
+from site_builder.formulas import guards
 from site_builder.safety.lifting_tables import (
     METRIC,
     Coupling,

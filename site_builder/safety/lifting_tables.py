@@ -11,8 +11,8 @@ from dataclasses import dataclass
 from itertools import pairwise
 from typing import Literal
 
-from site_builder.craft import guards
-from site_builder.craft.errors import Impossible
+from site_builder.formulas import guards
+from site_builder.formulas.errors import Impossible
 
 Duration = Literal["short", "moderate", "long"]
 """Up to one hour, up to two, up to eight: with rest or light work after it, see ``duration_of``."""

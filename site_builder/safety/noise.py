@@ -6,8 +6,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from math import fsum, log10
 
-from site_builder.craft import guards
-from site_builder.craft.errors import Impossible
+from site_builder.formulas import guards
+from site_builder.formulas.errors import Impossible
 
 SHIFT = 8.0
 """Hours a criterion is written for."""

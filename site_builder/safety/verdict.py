@@ -6,8 +6,8 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from math import inf
 
-from site_builder.craft import guards
-from site_builder.craft.errors import Impossible
+from site_builder.formulas import guards
+from site_builder.formulas.errors import Impossible
 
 
 @dataclass(frozen=True, slots=True)

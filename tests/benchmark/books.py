@@ -15,24 +15,24 @@ from collections.abc import Callable, Iterator
 from datetime import date, timedelta
 from pathlib import Path
 
-from site_builder.checks.survey import Survey, survey
-from site_builder.handbook.book import Book, Sheet
-from site_builder.handbook.pages.changes import change_sheets
+from site_builder.analysis.analysis import Analysis, analysis
+from site_builder.handbook.pages.changes import change_pages
 from site_builder.handbook.pages.checklist import checklist_sheet
 from site_builder.handbook.pages.hands_index import hands_sheet
 from site_builder.handbook.pages.lessons import lessons_sheet
 from site_builder.handbook.pages.lineage import lineage_sheet
+from site_builder.handbook.pages.people_index import PeopleIndex
 from site_builder.handbook.pages.person import person_sheet
-from site_builder.handbook.pages.procedure_scribe import common
-from site_builder.handbook.pages.roll import Roll
+from site_builder.handbook.pages.procedure_view import common
 from site_builder.handbook.pages.skill import skill_sheet
 from site_builder.handbook.pages.study import study_sheet
 from site_builder.handbook.pages.without import without_sheet
-from site_builder.mastery.append import sealed_entry
-from site_builder.mastery.book import book_path, read_book
-from site_builder.mastery.chain import verify
-from site_builder.mastery.entry_text import Value, entry_text
-from site_builder.mastery.last import Last, write_last
+from site_builder.handbook.site import Page, Site
+from site_builder.skills.append import sealed_entry
+from site_builder.skills.book import book_path, read_book
+from site_builder.skills.chain import verify
+from site_builder.skills.entry_text import Value, entry_text
+from site_builder.skills.last import Last, write_last
 
 PEOPLE, SKILLS, CHANGES = 50, 500, 50
 SIZES = (2500, 5000, 10000)
@@ -142,12 +142,12 @@ def measure(entries: int, folder: Path) -> dict[str, float]:
     generate(root, entries)
     found: dict[str, float] = {}
     found["verify"] = clocked(lambda: _verified(root))
-    surveys: list[Survey] = []
-    found["read the notebook"] = clocked(lambda: surveys.append(survey(root, TODAY)))
+    surveys: list[Analysis] = []
+    found["read the notebook"] = clocked(lambda: surveys.append(analysis(root, TODAY)))
     surveyed = surveys[0]
     found["the law"] = clocked(lambda: _lawful(surveyed))
-    roll = Roll(Book(surveyed, ()))
-    for name, views in _views(roll).items():
+    people_index = PeopleIndex(Site(surveyed, ()))
+    for name, views in _views(people_index).items():
         found[name] = clocked(lambda views=views: sum(len(sheet.html) for sheet in views()))  # type: ignore[misc]
     found["verify and all views"] = sum(found.values()) - found["read the notebook"]
     return found
@@ -159,29 +159,29 @@ def _verified(root: Path) -> None:
         assert not faults, faults[0].message
 
 
-def _lawful(surveyed: Survey) -> None:
+def _lawful(surveyed: Analysis) -> None:
     assert not surveyed.law.breaches, surveyed.law.breaches[0].message
 
 
-def _views(roll: Roll) -> dict[str, Callable[[], Iterator[Sheet]]]:
-    nb = roll.book.notebook
+def _views(people_index: PeopleIndex) -> dict[str, Callable[[], Iterator[Page]]]:
+    nb = people_index.book.notebook
 
-    def study() -> Iterator[Sheet]:
-        shared = common(roll.book)
+    def study() -> Iterator[Page]:
+        shared = common(people_index.book)
         for id_ in nb.skills:
-            for sheet in (study_sheet(roll, shared, id_), checklist_sheet(roll, id_)):
+            for sheet in (study_sheet(people_index, shared, id_), checklist_sheet(people_index, id_)):
                 if sheet is not None:
                     yield sheet
 
     return {
-        "the hands": lambda: iter((hands_sheet(roll),)),
-        "lineage": lambda: iter((lineage_sheet(roll),)),
-        "without": lambda: iter((without_sheet(roll),)),
-        "next lessons": lambda: iter((lessons_sheet(roll),)),
-        f"{SKILLS} skills": lambda: (skill_sheet(roll, id_) for id_ in nb.skills),
-        f"{PEOPLE} people": lambda: (person_sheet(roll, id_) for id_ in nb.people),
+        "the hands": lambda: iter((hands_sheet(people_index),)),
+        "lineage": lambda: iter((lineage_sheet(people_index),)),
+        "without": lambda: iter((without_sheet(people_index),)),
+        "next lessons": lambda: iter((lessons_sheet(people_index),)),
+        f"{SKILLS} skills": lambda: (skill_sheet(people_index, id_) for id_ in nb.skills),
+        f"{PEOPLE} people": lambda: (person_sheet(people_index, id_) for id_ in nb.people),
         "study and sheets": study,
-        "changes": lambda: change_sheets(roll.book),
+        "changes": lambda: change_pages(people_index.book),
     }
 
 

@@ -98,7 +98,7 @@ def axe(page: Page, tags: Sequence[str] = WCAG_AA) -> list[str]:
     ]
 
 
-def survey(context: BrowserContext, paths: Iterable[Path], widths: Sequence[int] = WIDTHS) -> list[str]:
+def analysis(context: BrowserContext, paths: Iterable[Path], widths: Sequence[int] = WIDTHS) -> list[str]:
     """Sideways scroll at all widths and axe on a phone and at a desk, for every page."""
     complaints = []
     for path in paths:

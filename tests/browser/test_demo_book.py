@@ -83,7 +83,7 @@ def test_one_page_of_each_kind_fits_every_screen_and_everybody(
     page: str, book: Path, context: BrowserContext, axe_core: Path
 ) -> None:
     assert axe_core.is_file()
-    assert sitecheck.survey(context, [book / page]) == []
+    assert sitecheck.analysis(context, [book / page]) == []
 
 
 def test_nothing_scrolls_sideways_on_a_phone_on_any_page(book: Path, context: BrowserContext) -> None:

@@ -14,7 +14,7 @@ EVERY_PART = "the-work/every-part.html"
 def test_all_pages_fit_every_screen_and_can_be_used_by_anybody(
     context: BrowserContext, sample_site: Path
 ) -> None:
-    assert sitecheck.survey(context, sitecheck.html_pages(sample_site)) == []
+    assert sitecheck.analysis(context, sitecheck.html_pages(sample_site)) == []
 
 
 def test_no_page_asks_for_anything_outside(context: BrowserContext, sample_site: Path) -> None:
@@ -95,8 +95,8 @@ def test_contents_show_the_open_chapter_and_the_headings_of_a_page_not_listed(
 def test_a_single_letter_is_no_command(context: BrowserContext, sample_site: Path) -> None:
     # WCAG 2.2, criterion 2.1.4; the theme would turn the page on "n" and open the finder on "s"
     with sitecheck.opened(context, sample_site / "index.html") as (page, _):
-        page.keyboard.press("n")
-        page.keyboard.press("s")
+        page.keyboard.render("n")
+        page.keyboard.render("s")
         page.wait_for_timeout(300)
         assert page.url.endswith("/index.html")
         assert not page.locator("#__search").is_checked()

@@ -7,10 +7,10 @@ from pathlib import Path
 import pytest
 from test_rules import TODAY
 
+from site_builder.analysis.analysis import analysis
 from site_builder.checks.engine import examine
 from site_builder.checks.example import write_example
 from site_builder.checks.interview import Sitting, interview
-from site_builder.checks.survey import survey
 from site_builder.notebook.finding import Level
 
 
@@ -69,7 +69,7 @@ BOOK = held(
 
 def sittings(example: str, folder: Path) -> dict[str, Sitting]:
     write_example(example, folder)
-    surveyed = survey(folder, TODAY)
+    surveyed = analysis(folder, TODAY)
     return {sitting.about: sitting for sitting in interview(surveyed, examine(surveyed))}
 
 
@@ -125,7 +125,7 @@ def test_those_of_the_same_people_stand_together(tmp_path: Path) -> None:
 
 def test_all_questions_are_there_once_and_nothing_else(tmp_path: Path) -> None:
     write_example(PEOPLE + WORK + BOOK, tmp_path)
-    surveyed = survey(tmp_path, TODAY)
+    surveyed = analysis(tmp_path, TODAY)
     findings = examine(surveyed)
     asked = [(q.at, q.code, q.text) for s in interview(surveyed, findings) for q in s.questions]
     assert sorted(asked) == sorted((f.at, f.code, f.message) for f in findings if f.level is Level.QUESTION)

@@ -7,9 +7,9 @@ from pathlib import Path
 import pytest
 from test_rules import TODAY
 
+from site_builder.analysis.analysis import Analysis, analysis
 from site_builder.checks.example import write_example
 from site_builder.checks.probes import KINDS, LEAST, MOST, probes
-from site_builder.checks.survey import Survey, survey
 
 GRIND = """\
 === procedures/shop.yml
@@ -51,9 +51,9 @@ title: Feeler gauges
 BARE = "=== procedures/{0}.yml\nprocedure: {0}\ntitle: {1}\nsteps: {2}\n"
 
 
-def surveyed(example: str, folder: Path) -> Survey:
+def surveyed(example: str, folder: Path) -> Analysis:
     write_example(example, folder)
-    return survey(folder, TODAY)
+    return analysis(folder, TODAY)
 
 
 def texts(example: str, folder: Path, id_: str) -> str:

@@ -8,20 +8,20 @@ from pathlib import Path
 
 import pytest
 
+from site_builder.analysis.analysis import Analysis, analysis
 from site_builder.checks.engine import examine, has_errors
 from site_builder.checks.example import write_example
 from site_builder.checks.rule import Rule
 from site_builder.checks.rules import BY_CODE
 from site_builder.checks.rules.reading import rule_crashed
-from site_builder.checks.survey import Survey, survey
 from site_builder.notebook.finding import At, Finding, Found, Level
 
 TODAY = date(2026, 11, 24)
 
 
-def surveyed(example: str, folder: Path) -> Survey:
+def surveyed(example: str, folder: Path) -> Analysis:
     write_example(example, folder)
-    return survey(folder, TODAY)
+    return analysis(folder, TODAY)
 
 
 def reading(example: str, folder: Path) -> list[Finding]:
@@ -30,13 +30,13 @@ def reading(example: str, folder: Path) -> list[Finding]:
 
 # ---------------------------------------------------------------- rule-crashed
 
-def _divide(_survey: Survey) -> Iterator[Found]:
+def _divide(_survey: Analysis) -> Iterator[Found]:
     yield Found(At("procedures/foot/grind-foot.yml"), "Found before the fault.", "Mend it.")
     raise ZeroDivisionError("division by zero")
 
 
-def _sound(survey: Survey) -> Iterator[Found]:
-    for procedure in survey.notebook.procedures.values():
+def _sound(analysis: Analysis) -> Iterator[Found]:
+    for procedure in analysis.notebook.procedures.values():
         yield Found(procedure.at, "There is a procedure.", "Read it.")
 
 
@@ -50,7 +50,7 @@ def test_a_rule_that_fails_is_told_and_the_others_still_run(tmp_path: Path) -> N
     crashed = findings[1]
     assert crashed.level is rule_crashed.RULE.level
     assert crashed.message == "The rule `broken-rule` failed: ZeroDivisionError: division by zero."
-    assert "fault of the program" in crashed.mend
+    assert "fault of the program" in crashed.fix
     assert has_errors(findings)
 
 
@@ -65,10 +65,10 @@ steps:
   - do: Sweep it along the belt.
     hazzards: abrasion
 """, tmp_path)
-    assert found.mend == "Did you mean `hazards`?"
+    assert found.fix == "Did you mean `hazards`?"
 
 
-@pytest.mark.parametrize(("written", "mend"), [
+@pytest.mark.parametrize(("written", "fix"), [
     ("photo: grip.jpg", "Did you mean `pictures`?"),
     ("why: It rocks.", "Did you mean `because`?"),
     ("sizes: {width: 12 mm}", "Did you mean `limits`?"),
@@ -76,7 +76,7 @@ steps:
     ("age: min 18 y", "It belongs to a skill or a tool."),
     ("zzz: 3", "Say it under `note`, or take it away."),
 ])
-def test_a_key_from_elsewhere_finds_its_place(written: str, mend: str, tmp_path: Path) -> None:
+def test_a_key_from_elsewhere_finds_its_place(written: str, fix: str, tmp_path: Path) -> None:
     (found,) = reading(f"""\
 === procedures/foot/grind-foot.yml
 procedure: grind-foot
@@ -85,10 +85,10 @@ steps:
   - do: Sweep it along the belt.
     {written}
 """, tmp_path)
-    assert found.mend == mend
+    assert found.fix == fix
 
 
-@pytest.mark.parametrize(("written", "mend"), [
+@pytest.mark.parametrize(("written", "fix"), [
     ("time: 5", "Write `5 min`."),
     ("yield: {scrap: 3}", "Write `3 %`."),
     ("settings: {turns: 3 to 4}", "Write `3 to 4 turns`."),
@@ -100,7 +100,7 @@ steps:
     ("hazards: {hazard: heat, word: Warning}", "Write `warning`."),
     ("feel: {sense: finger, good: smooth}", "Write `touch`."),
 ])
-def test_what_is_told_can_be_written_as_it_is_told(written: str, mend: str, tmp_path: Path) -> None:
+def test_what_is_told_can_be_written_as_it_is_told(written: str, fix: str, tmp_path: Path) -> None:
     (found,) = reading(f"""\
 === procedures/foot/grind-foot.yml
 procedure: grind-foot
@@ -109,7 +109,7 @@ steps:
   - do: Sweep it along the belt.
     {written}
 """, tmp_path)
-    assert found.mend == mend
+    assert found.fix == fix
 
 
 def test_the_right_word_further_down_is_seen(tmp_path: Path) -> None:
@@ -119,7 +119,7 @@ title: Grind the foot flat
 procedure: grind-foot
 steps: Sweep it along the belt.
 """, tmp_path)
-    assert (found.code, found.mend) == ("kind-unknown", "Put `procedure:` first, so that the file explains itself.")
+    assert (found.code, found.fix) == ("kind-unknown", "Put `procedure:` first, so that the file explains itself.")
 
 
 def test_an_id_is_mended(tmp_path: Path) -> None:
@@ -131,7 +131,7 @@ steps:
   - {id: Break the edge!, do: Draw the edge over the fine belt.}
   - {id: 3rd, do: Wipe it.}
 """, tmp_path)
-    assert found.mend == "Write `break-the-edge`."
+    assert found.fix == "Write `break-the-edge`."
 
 
 def test_an_empty_key_is_a_question_and_no_error(tmp_path: Path) -> None:
@@ -163,7 +163,7 @@ steps:
           brass: 22
 """, tmp_path)
     assert [(f.at.line, f.at.column, f.code) for f in found] == [(9, 34, "key-unknown"), (10, 18, "unit-missing")]
-    assert found[0].mend == "Did you mean `tool`?"
+    assert found[0].fix == "Did you mean `tool`?"
 
 
 def test_a_file_named_twice_wrongly_is_told_once(tmp_path: Path) -> None:
@@ -185,7 +185,7 @@ title: Harbour lamps
 shop: harbour
 title: Harbour lamps again
 """, tmp_path)
-    assert (found.code, found.at.path, found.mend) == (
+    assert (found.code, found.at.path, found.fix) == (
         "id-twice", "procedures/shop/shop.yml", "Put both into one file.")
 
 

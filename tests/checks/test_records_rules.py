@@ -195,7 +195,7 @@ def test_the_nearest_name_is_offered(tmp_path: Path) -> None:
     entry = "measured: grnd-foot/try/flatness; readings: 0.05 mm; with: feelers"
     gauge = "=== tools/gauges/feeler-gauges.yml\ngauge: feeler-gauges\ntitle: Feeler gauges\n"
     told = found("record-what", flatness("max 0.1 mm") + gauge + book("measurement", entry), tmp_path)
-    assert [f.mend.split("? ")[0] for f in told] == [
+    assert [f.fix.split("? ")[0] for f in told] == [
         "Did you mean `grind-foot/try/flatness`", "Did you mean `feeler-gauges`",
     ]
 

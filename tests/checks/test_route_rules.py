@@ -265,7 +265,7 @@ def test_an_order_chooses_among_the_values_there_are(tmp_path: Path) -> None:
     order = "=== procedures/orders/spring.yml\norder: spring\ntitle: Spring\nchosen: {finish: mat}\n"
     (one,) = found("variant-unknown", variants + order, tmp_path)
     assert (one.at.line, one.at.column) == (3, 18)
-    assert one.mend.startswith("Did you mean `matt`?")
+    assert one.fix.startswith("Did you mean `matt`?")
 
 
 @pytest.mark.parametrize(

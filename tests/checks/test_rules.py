@@ -7,11 +7,11 @@ from pathlib import Path
 
 import pytest
 
+from site_builder.analysis.analysis import analysis
 from site_builder.checks.engine import examine
 from site_builder.checks.example import write_example
 from site_builder.checks.rule import Rule
 from site_builder.checks.rules import RULES
-from site_builder.checks.survey import survey
 
 TODAY = date(2026, 11, 24)
 
@@ -23,16 +23,16 @@ FAILING = [rule for rule in RULES if rule.code not in WITHOUT_EXAMPLE]
 
 def findings_of(example: str, folder: Path) -> list:
     write_example(example, folder)
-    return examine(survey(folder, TODAY))
+    return examine(analysis(folder, TODAY))
 
 
 @pytest.mark.parametrize("rule", FAILING, ids=lambda rule: rule.code)
 def test_the_failing_example_is_found_at_its_marks(rule: Rule, tmp_path: Path) -> None:
     marks = write_example(rule.fails, tmp_path)
     assert marks, "a failing example marks at least one place"
-    found = [f for f in examine(survey(tmp_path, TODAY)) if f.code == rule.code]
+    found = [f for f in examine(analysis(tmp_path, TODAY)) if f.code == rule.code]
     assert [f.at for f in found] == marks
-    assert all(f.level is rule.level and f.message and f.mend for f in found)
+    assert all(f.level is rule.level and f.message and f.fix for f in found)
 
 
 @pytest.mark.parametrize("rule", RULES, ids=lambda rule: rule.code)

@@ -7,10 +7,10 @@ from pathlib import Path
 
 import pytest
 
+from site_builder.analysis.analysis import Analysis, analysis
 from site_builder.checks.engine import examine
 from site_builder.checks.example import write_example
 from site_builder.checks.rules.texts.figures import figures_in
-from site_builder.checks.survey import Survey, survey
 from site_builder.notebook.finding import Finding
 from site_builder.notebook.picture_paths import picture_path
 
@@ -28,9 +28,9 @@ title: Belt grinder
 """
 
 
-def look(example: str, folder: Path) -> Survey:
+def look(example: str, folder: Path) -> Analysis:
     write_example(example, folder)
-    return survey(folder, TODAY)
+    return analysis(folder, TODAY)
 
 
 def found(example: str, folder: Path, code: str) -> list[Finding]:
@@ -44,12 +44,12 @@ def found(example: str, folder: Path, code: str) -> list[Finding]:
 def test_the_nearest_id_and_the_kinds_wanted_are_named(tmp_path: Path) -> None:
     (one,) = found(TOP + "tools: belt-grindr\nsteps: Sweep it.\n" + GRINDER, tmp_path, "reference-none")
     assert one.message == "There is no `belt-grindr`; a tool is wanted here."
-    assert one.mend == ("Did you mean `belt-grinder`? Write the id of a tool, "
+    assert one.fix == ("Did you mean `belt-grinder`? Write the id of a tool, "
                         "or begin its page with `benchlore new tool belt-grindr`.")
     assert one.about == "grind-foot"
 
 
-@pytest.mark.parametrize(("written", "mend"), [
+@pytest.mark.parametrize(("written", "fix"), [
     ("tools: none", "Where there is none, write `[]`."),
     ("tools: belt-grinder, brush", "Several stand between brackets: `[belt-grinder, brush]`."),
     ("materials: Linen Twine", "Write the id of a material or a part, or begin its page with "
@@ -57,15 +57,15 @@ def test_the_nearest_id_and_the_kinds_wanted_are_named(tmp_path: Path) -> None:
     ("tools: Bürste", "Write the id of a tool, or begin its page with `benchlore new tool buerste`."),
     ("part: brush head", "Write the id of a part, or add `brush-head` under `parts` of procedures/shop.yml."),
 ])
-def test_it_is_told_how_the_thing_comes_into_the_notebook(written: str, mend: str, tmp_path: Path) -> None:
+def test_it_is_told_how_the_thing_comes_into_the_notebook(written: str, fix: str, tmp_path: Path) -> None:
     (one,) = found(TOP + f"{written}\nsteps: Sweep it.\n" + GRINDER, tmp_path, "reference-none")
-    assert one.mend == mend
+    assert one.fix == fix
 
 
 def test_nothing_is_suggested_that_is_not_near(tmp_path: Path) -> None:
     (one,) = found(TOP + "materials: zinc\nsteps: Sweep it.\n" + GRINDER, tmp_path, "reference-none")
     assert one.message == "There is no `zinc`; a material or a part is wanted here."
-    assert "Did you mean" not in one.mend
+    assert "Did you mean" not in one.fix
 
 
 def test_a_thing_of_another_kind_is_none(tmp_path: Path) -> None:
@@ -131,7 +131,7 @@ steps:
   - do: Sweep it.
     troubles: [{id: too-low, sign: It stands too deep.}, {id: high, sign: It rocks.}]
 """, tmp_path, "trouble-none")
-    assert (one.at.line, one.at.column, one.mend) == (4, 39, "Did you mean `too-low`?")
+    assert (one.at.line, one.at.column, one.fix) == (4, 39, "Did you mean `too-low`?")
 
 
 # ---------------------------------------------------------------- links
@@ -157,16 +157,16 @@ words: {burr: The sharp edge that a cut leaves.}
     assert found(example, tmp_path, "link-none") == []
 
 
-@pytest.mark.parametrize(("text", "column", "mend"), [
+@pytest.mark.parametrize(("text", "column", "fix"), [
     ("On the [[belt-griner|belt]].", 8, "Did you mean `belt-grinder`? "),
     ("µ [[grind-foot/swep]]", 3, "Did you mean `grind-foot/sweep`? "),
     ("`code` and [[x]]", 12, ""),
 ])
-def test_a_dead_link_of_a_story_is_told_at_its_place(text: str, column: int, mend: str, tmp_path: Path) -> None:
+def test_a_dead_link_of_a_story_is_told_at_its_place(text: str, column: int, fix: str, tmp_path: Path) -> None:
     example = TOP + "steps: {id: sweep, do: Sweep it.}\n" + GRINDER
     (one,) = found(f"{example}=== procedures/stories/history.md\n# History\n\n{text}\n", tmp_path, "link-none")
     assert (one.at.path, one.at.line, one.at.column) == ("procedures/stories/history.md", 3, column)
-    assert one.mend == f"{mend}Write the id of a thing, or take the brackets away."
+    assert one.fix == f"{fix}Write the id of a thing, or take the brackets away."
 
 
 def test_links_are_looked_for_in_every_text(tmp_path: Path) -> None:
@@ -268,8 +268,8 @@ def test_no_picture_is_taken_from_outside(written: str, tmp_path: Path) -> None:
 def test_what_cannot_be_shown_is_told_with_the_way_out(name: str, content: str, message: str, tmp_path: Path) -> None:
     (one,) = found(f"{TOP}pictures: {{file: {name}, shows: The sole}}\nsteps: Sweep it.\n"
                    f"=== procedures/photos/{name}\n{content}\n", tmp_path, "picture-unreadable")
-    assert one.message == message and one.mend.startswith("Save ") and one.mend.endswith(".")
-    assert not one.mend.endswith("..")
+    assert one.message == message and one.fix.startswith("Save ") and one.fix.endswith(".")
+    assert not one.fix.endswith("..")
 
 
 def test_a_large_drawing_is_not_huge(tmp_path: Path) -> None:
@@ -288,7 +288,7 @@ def test_the_pictures_of_stories_are_looked_at_too(tmp_path: Path) -> None:
 """
     findings = {f.code: f for f in examine(look(example, tmp_path))}
     assert findings["picture-located"].at[1:] == (3, 5)
-    assert findings["picture-undescribed"].mend == "Write it between `[` and `]`."
+    assert findings["picture-undescribed"].fix == "Write it between `[` and `]`."
     assert "picture-missing" not in findings
 
 
@@ -383,7 +383,7 @@ def test_these_are_sources(text: str, tmp_path: Path) -> None:
 def test_these_look_like_sources_and_are_none(text: str, word: str, tmp_path: Path) -> None:
     (one,) = found(source(text), tmp_path, "source-unknown")
     assert (one.at.line, one.at.column) == (5, 49)
-    assert word in one.mend
+    assert word in one.fix
 
 
 def test_only_what_can_hurt_or_condemn_must_not_rest_on_memory(tmp_path: Path) -> None:

@@ -161,7 +161,7 @@ def sand(*grits: str) -> str:
     return f"=== procedures/hood/sand-hood.yml\nprocedure: sand-hood\ntitle: Sand the hood\nsteps:\n{steps}"
 
 
-@pytest.mark.parametrize(("grits", "mend"), [
+@pytest.mark.parametrize(("grits", "fix"), [
     (("P80", "P120", "P180"), []),
     (("P180", "P80"), []),  # back to a coarser one
     (("P80", "P80"), []),
@@ -170,15 +170,15 @@ def sand(*grits: str) -> str:
     (("P80", "P240"), ["Put P120 and P180 between them."]),  # with one between, one of the two steps is too large
     (("P60..P180", "P240"), ["Put P100 between them."]),
 ])
-def test_a_grit_that_is_missing_is_named(grits: tuple[str, ...], mend: list[str], tmp_path: Path) -> None:
-    assert [one.mend for one in found("grit-step", sand(*grits), tmp_path)] == mend
+def test_a_grit_that_is_missing_is_named(grits: tuple[str, ...], fix: list[str], tmp_path: Path) -> None:
+    assert [one.fix for one in found("grit-step", sand(*grits), tmp_path)] == fix
 
 
 @pytest.mark.parametrize(("coarse", "fine"), [("P40", "P1200"), ("P60", "P400"), ("80", "320"), ("F36", "F220")])
 def test_who_puts_in_what_is_missing_hears_no_more_of_it(coarse: str, fine: str, tmp_path: Path) -> None:
     ends = [one if one[0] in "PF" else f"CAMI {one}" for one in (coarse, fine)]
     only, = found("grit-step", sand(*ends), tmp_path / "before")
-    missing = re.findall(r"CAMI \d+|[PF]\d+", only.mend)
+    missing = re.findall(r"CAMI \d+|[PF]\d+", only.fix)
     assert not found("grit-step", sand(ends[0], *missing, ends[1]), tmp_path / "after")
 
 

@@ -7,10 +7,10 @@ from pathlib import Path
 
 import pytest
 
+from site_builder.analysis.analysis import analysis
 from site_builder.checks.engine import examine
 from site_builder.checks.example import write_example
 from site_builder.checks.rules import RULES
-from site_builder.checks.survey import survey
 from site_builder.notebook.finding import Finding
 
 TODAY = date(2026, 11, 24)
@@ -24,7 +24,7 @@ def found(tmp_path: Path):
         write_example(notebook, tmp_path)
         rules = [rule for rule in RULES if rule.code == code]
         assert rules, f"there is no rule {code}"
-        return [f for f in examine(survey(tmp_path, TODAY), rules) if f.code in (code, "rule-crashed")]
+        return [f for f in examine(analysis(tmp_path, TODAY), rules) if f.code in (code, "rule-crashed")]
 
     return run
 
@@ -95,7 +95,7 @@ def test_the_sides_of_a_value_taken_over_are_those_of_the_other(found) -> None:
         "=== procedures/shop.yml\nshop: corvane\ntitle: Lanterns\n"
         "parts: {foot: {title: Foot, sizes: {wall: min 3 mm}}}\n"
     ))
-    assert only.mend.startswith("Add `below:`")
+    assert only.fix.startswith("Add `below:`")
 
 
 # ------------------------------------------------------------------ names
@@ -138,7 +138,7 @@ def test_a_path_into_a_thing_that_has_no_such_value_is_told_with_the_nearest(fou
         "steps: Sweep it.\nlimits: {wall: filler/pot live}\n"
         "=== tools/materials/filler.yml\nmaterial: filler\ntitle: Filler\nproperties: {pot life: about 5 min}\n"
     ))
-    assert only.mend == "Did you mean `filler/pot life`?"
+    assert only.fix == "Did you mean `filler/pot life`?"
 
 
 def test_nothing_is_said_of_names_while_the_shop_cannot_be_read(found) -> None:
@@ -191,7 +191,7 @@ def test_a_measured_name_needs_no_entry_but_must_not_look_like_a_slip(found) -> 
     rows = "12..18 °C: 3 %, 18..24 °C: 2 %"
     assert found("by-unknown", table(rows, "dew point")) == []
     only, = found("by-unknown", table(rows, "room temparature", "conditions: {room temperature: 12..24 °C}\n"))
-    assert only.mend == "Did you mean `room temperature`?"
+    assert only.fix == "Did you mean `room temperature`?"
 
 
 def test_a_table_says_by_what_it_is_read(found) -> None:

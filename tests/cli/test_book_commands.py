@@ -10,7 +10,7 @@ from click.testing import CliRunner, Result
 
 from site_builder.checks.example import write_example
 from site_builder.cli.main import cli
-from site_builder.mastery.last import read_last
+from site_builder.skills.last import read_last
 
 SHOP = """\
 === skills/people.yml

@@ -49,7 +49,7 @@ def test_json_has_every_finding_with_its_place(tmp_path: Path) -> None:
     found = next(f for f in json.loads(done.stdout) if f["level"] == "error")
     assert (found["code"], found["path"], found["line"], found["column"]) == (
         "key-unknown", "procedures/grind.yml", 5, 5)
-    assert found["mend"] == "Did you mean `time`?"
+    assert found["fix"] == "Did you mean `time`?"
 
 
 def test_sarif_names_rules_and_places(tmp_path: Path) -> None:

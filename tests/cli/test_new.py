@@ -8,8 +8,8 @@ from pathlib import Path
 import pytest
 from click.testing import CliRunner, Result
 
+from site_builder.analysis.analysis import analysis
 from site_builder.checks.engine import examine
-from site_builder.checks.survey import survey
 from site_builder.cli.main import cli
 from site_builder.handbook.build import build_handbook
 from site_builder.notebook.finding import Level
@@ -27,7 +27,7 @@ def shop(tmp_path: Path) -> Path:
 
 
 def errors_and_warnings(shop: Path) -> list[str]:
-    findings = examine(survey(shop, date(2026, 11, 24)))
+    findings = examine(analysis(shop, date(2026, 11, 24)))
     return [f.line() for f in findings if f.level is not Level.QUESTION]
 
 
@@ -70,7 +70,7 @@ def test_a_procedure_is_written_from_what_is_told_at_the_terminal(shop: Path) ->
 def test_nothing_is_invented_where_nothing_is_asked(shop: Path, words: tuple[str, ...]) -> None:
     done = benchlore("new", *words, "--yes", "-n", str(shop))
     assert done.exit_code == 0, done.output
-    surveyed = survey(shop, date(2026, 11, 24))
+    surveyed = analysis(shop, date(2026, 11, 24))
     assert [f for f in surveyed.reading if f.level is Level.ERROR] == []
     assert any(f.code == "value-ask" for f in examine(surveyed)), "what is not told is asked for"
 
@@ -90,7 +90,7 @@ def test_a_person_is_added_to_the_others(shop: Path) -> None:
     done = benchlore("new", "person", "ida", "--name", "Ida Kern", "--born", "2008", "-n", str(shop))
     assert done.exit_code == 0, done.output
     assert file.read_text("utf-8").startswith(before.rstrip("\n"))
-    assert str(survey(shop, date(2026, 11, 24)).notebook.people["ida"].name) == "Ida Kern"
+    assert str(analysis(shop, date(2026, 11, 24)).notebook.people["ida"].name) == "Ida Kern"
     again = benchlore("new", "person", "ida", "--yes", "-n", str(shop))
     assert again.exit_code == 2
 

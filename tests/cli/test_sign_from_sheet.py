@@ -8,10 +8,10 @@ from pathlib import Path
 import pytest
 from click.testing import CliRunner, Result
 
+from site_builder.analysis.analysis import analysis
 from site_builder.checks.example import write_example
-from site_builder.checks.survey import survey
 from site_builder.cli.main import cli
-from site_builder.mastery.sheet_code import sheet_code
+from site_builder.skills.sheet_code import sheet_code
 
 SHOP = """\
 === skills/people.yml
@@ -50,7 +50,7 @@ def run(folder: Path, *arguments: str, typed: tuple[str, ...] = ()) -> Result:
 
 
 def code_of(folder: Path) -> str:
-    return sheet_code(survey(folder, date.fromisoformat(TODAY)).notebook.skills["packing"])
+    return sheet_code(analysis(folder, date.fromisoformat(TODAY)).notebook.skills["packing"])
 
 
 def sheet(folder: Path, *arguments: str, typed: tuple[str, ...] = (), code: str = "") -> Result:

@@ -10,11 +10,11 @@ import pytest
 from click.testing import CliRunner
 from markupsafe import Markup
 
-from site_builder.checks.survey import survey
+from site_builder.analysis.analysis import analysis
 from site_builder.cli.lessons import lessons
 from site_builder.cli.without import without
-from site_builder.handbook.book import LESSONS, WITHOUT, Book
-from site_builder.handbook.pages.the_hands import hand_sheets
+from site_builder.handbook.pages.the_hands import hand_pages
+from site_builder.handbook.site import LESSONS, WITHOUT, Site
 
 FORGE = Path(__file__).parent.parent / "notebooks" / "hook-forge"
 
@@ -26,8 +26,8 @@ def run(command: click.Command, *arguments: str) -> str:
 
 
 def on_the_page(src_uri: str) -> str:
-    book = Book(survey(FORGE, date(2026, 3, 2)), ())
-    sheet = next(sheet for sheet in hand_sheets(book) if sheet.src_uri == src_uri)
+    book = Site(analysis(FORGE, date(2026, 3, 2)), ())
+    sheet = next(sheet for sheet in hand_pages(book) if sheet.src_uri == src_uri)
     return " ".join(Markup(sheet.html).striptags().split())
 
 

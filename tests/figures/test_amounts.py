@@ -6,8 +6,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from site_builder.craft.interval import Interval
 from site_builder.figures.amounts import between, both, figure, mass
+from site_builder.formulas.interval import Interval
 
 MM, GRAM = 1e-3, 1e-3
 

@@ -7,8 +7,8 @@ from pathlib import Path
 
 import pytest
 
+from site_builder.analysis.analysis import Analysis, analysis
 from site_builder.checks.example import write_example
-from site_builder.checks.survey import Survey, survey
 from site_builder.figures.figure import Figure, Missing
 
 SHOP = """\
@@ -54,12 +54,12 @@ life: {count: about 60 pieces, do: Grind it.}
 """
 
 
-def known(folder: Path, text: str = SHOP, today: date = date(2026, 3, 2)) -> Survey:
+def known(folder: Path, text: str = SHOP, today: date = date(2026, 3, 2)) -> Analysis:
     write_example(text, folder)
-    return survey(folder, today)
+    return analysis(folder, today)
 
 
-def told(found: Survey, kind: str, id_: str) -> list[str]:
+def told(found: Analysis, kind: str, id_: str) -> list[str]:
     """The sentences on a page, without no-break blanks."""
     return [one.sentence.replace("\u00a0", " ") for one in found.figures.get((kind, id_), ())]
 

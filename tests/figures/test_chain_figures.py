@@ -8,8 +8,8 @@ from dataclasses import replace
 from datetime import date
 from pathlib import Path
 
+from site_builder.analysis.analysis import Analysis, analysis
 from site_builder.checks.example import write_example
-from site_builder.checks.survey import Survey, survey
 from site_builder.figures.chains import chain_figures
 from site_builder.figures.fastenings import fastening_figures
 from site_builder.figures.figure import Fault, Figure, Missing
@@ -34,10 +34,10 @@ steps:
 """
 
 
-def known(folder: Path, text: str) -> Survey:
+def known(folder: Path, text: str) -> Analysis:
     folder.mkdir(exist_ok=True)
     write_example(text, folder)
-    return survey(folder, date(2026, 3, 2))
+    return analysis(folder, date(2026, 3, 2))
 
 
 def figures(found: Iterable[Figure | Missing | Fault]) -> list[Figure]:

@@ -9,13 +9,13 @@ from pathlib import Path
 
 import pytest
 
+from site_builder.analysis.analysis import Analysis, analysis
 from site_builder.checks.example import write_example
-from site_builder.checks.survey import Survey, survey
-from site_builder.craft.interval import Interval
 from site_builder.figures.coating import coating_figures
 from site_builder.figures.figure import Fault, Figure, Missing
 from site_builder.figures.mixes import mix_figures
 from site_builder.figures.recoat_day import clock, laid_on_days, recoat_figures
+from site_builder.formulas.interval import Interval
 
 PRIMING = """\
 === procedures/shop.yml
@@ -56,10 +56,10 @@ properties:
 """
 
 
-def known(folder: Path, text: str = PRIMING, recoat: str = "min 1 h; max 24 h") -> Survey:
+def known(folder: Path, text: str = PRIMING, recoat: str = "min 1 h; max 24 h") -> Analysis:
     folder.mkdir(exist_ok=True)
     write_example(text.replace("RECOAT", recoat), folder)
-    return survey(folder, date(2026, 3, 2))
+    return analysis(folder, date(2026, 3, 2))
 
 
 def told(found: Iterable[Figure | Missing | Fault]) -> list[Figure]:

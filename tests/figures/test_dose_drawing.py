@@ -5,8 +5,8 @@ from __future__ import annotations
 import re
 from xml.etree import ElementTree
 
-from site_builder.craft.interval import Interval
 from site_builder.figures.dose_drawing import Stretch, dose_drawing
+from site_builder.formulas.interval import Interval
 
 SVG = "{http://www.w3.org/2000/svg}"
 RULES = (("5 dB rule", Interval(0.5, 0.5)), ("3 dB rule", Interval(1.5, 2.0)))

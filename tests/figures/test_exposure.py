@@ -8,8 +8,8 @@ from pathlib import Path
 
 import pytest
 
+from site_builder.analysis.analysis import Analysis, analysis
 from site_builder.checks.example import write_example
-from site_builder.checks.survey import Survey, survey
 from site_builder.figures.exposure import exposed_works, exposure_figures
 from site_builder.figures.figure import Fault, Figure, Missing
 
@@ -67,9 +67,9 @@ properties: {attenuation: 24 dB}
 """
 
 
-def known(folder: Path, text: str) -> Survey:
+def known(folder: Path, text: str) -> Analysis:
     write_example(text, folder)
-    return survey(folder, date(2026, 3, 2))
+    return analysis(folder, date(2026, 3, 2))
 
 
 def figures(folder: Path, text: str) -> list[Figure | Missing | Fault]:

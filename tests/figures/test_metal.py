@@ -8,8 +8,8 @@ from pathlib import Path
 
 import pytest
 
+from site_builder.analysis.analysis import Analysis, analysis
 from site_builder.checks.example import write_example
-from site_builder.checks.survey import Survey, survey
 from site_builder.figures.figure import Figure, Missing
 
 FOUNDRY = """\
@@ -61,10 +61,10 @@ properties:
 Told = Callable[..., list[Figure]]
 
 
-def read(folder: Path, notebook: str) -> Survey:
+def read(folder: Path, notebook: str) -> Analysis:
     folder.mkdir(exist_ok=True)
     write_example(notebook, folder)
-    return survey(folder, date(2026, 11, 24))
+    return analysis(folder, date(2026, 11, 24))
 
 
 @pytest.fixture

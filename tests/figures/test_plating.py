@@ -9,8 +9,8 @@ from pathlib import Path
 
 import pytest
 
+from site_builder.analysis.analysis import Analysis, analysis
 from site_builder.checks.example import write_example
-from site_builder.checks.survey import Survey, survey
 from site_builder.figures.figure import Fault, Figure, Missing
 from site_builder.figures.plated import measured_thin, plated_figures
 from site_builder.figures.plating import plating_figures
@@ -38,10 +38,10 @@ pieces: 100
 """
 
 
-def known(folder: Path, text: str) -> Survey:
+def known(folder: Path, text: str) -> Analysis:
     folder.mkdir(exist_ok=True)
     write_example(text, folder)
-    return survey(folder, date(2026, 3, 2))
+    return analysis(folder, date(2026, 3, 2))
 
 
 def told(found: Iterable[Figure | Missing | Fault]) -> list[Figure]:
@@ -124,7 +124,7 @@ date: 2026-01-10
 """
 
 
-def measured(folder: Path, limits: str, readings: str, of: str = "plate-arm/order/nickel") -> Survey:
+def measured(folder: Path, limits: str, readings: str, of: str = "plate-arm/order/nickel") -> Analysis:
     """The arm with these limits on its order sheet, a check that takes the nickel over from it, and a book."""
     check = ("=== procedures/arm/check-arm.yml\nprocedure: check-arm\ntitle: Check the arm\nsteps:\n"
              "  - {id: look, do: Read the report., limits: {nickel: plate-arm/order/nickel}}\n")

@@ -9,8 +9,8 @@ from pathlib import Path
 
 import pytest
 
+from site_builder.analysis.analysis import Analysis, analysis
 from site_builder.checks.example import write_example
-from site_builder.checks.survey import Survey, survey
 from site_builder.figures.figure import Fault, Figure, Missing
 from site_builder.figures.shells import read_outline
 from site_builder.figures.spinning import spinning_figures
@@ -38,10 +38,10 @@ properties: {thickness: 1 mm, sheet length: 2 m, sheet width: 1 m}
 """
 
 
-def known(folder: Path, sizes: str, change: Callable[[str], str] = str) -> Survey:
+def known(folder: Path, sizes: str, change: Callable[[str], str] = str) -> Analysis:
     folder.mkdir(exist_ok=True)
     write_example(change(SHOP.replace("{SIZES}", "{" + sizes + "}")), folder)
-    return survey(folder, date(2026, 3, 2))
+    return analysis(folder, date(2026, 3, 2))
 
 
 def told(found: Iterable[Figure | Missing | Fault], id_: str = "bowl") -> list[Figure]:

@@ -9,13 +9,13 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from site_builder.analysis.analysis import Analysis, analysis
 from site_builder.checks.example import write_example
-from site_builder.checks.survey import Survey, survey
-from site_builder.craft.errors import Impossible
-from site_builder.craft.inch_threads import SIZES
 from site_builder.figures.fastenings import fastening_figures, shallow
 from site_builder.figures.figure import Figure, Missing
 from site_builder.figures.thread_names import named_thread
+from site_builder.formulas.errors import Impossible
+from site_builder.formulas.inch_threads import SIZES
 
 SCREW = """\
 === procedures/shop.yml
@@ -38,13 +38,13 @@ properties: {tensile strength: 41000 psi}
 """
 
 
-def shop(folder: Path, thread: str, torque: str, engagement: str = "min 5/8 in") -> Survey:
+def shop(folder: Path, thread: str, torque: str, engagement: str = "min 5/8 in") -> Analysis:
     text = SCREW.replace("THREAD", thread).replace("TORQUE", torque).replace("ENGAGEMENT", engagement)
     write_example(text, folder)
-    return survey(folder, date(2026, 3, 2))
+    return analysis(folder, date(2026, 3, 2))
 
 
-def told(known: Survey) -> Figure:
+def told(known: Analysis) -> Figure:
     (figure,) = fastening_figures(known)
     assert isinstance(figure, Figure)
     return figure
@@ -109,14 +109,14 @@ def test_one_that_is_known_is_told_beside_one_that_is_not(tmp_path: Path) -> Non
     text = SCREW.replace("materials: screw", "materials: [screw, stud]").replace("ENGAGEMENT", "8 mm")
     text = text.replace("THREAD", "M4}}\n  stud: {title: Stud, sizes: {thread: W 5/32").replace("TORQUE", "2 N·m")
     write_example(text, tmp_path / "both")
-    both = survey(tmp_path / "both", date(2026, 3, 2))
+    both = analysis(tmp_path / "both", date(2026, 3, 2))
     assert {type(one) for one in fastening_figures(both)} == {Figure, Missing}
 
 
 def test_a_thread_that_is_not_known_is_said_once_a_procedure(tmp_path: Path) -> None:
     text = SCREW.replace("ENGAGEMENT}", "8 mm}\n  - do: Once more.\n    settings: {torque: 3 N·m}")
     write_example(text.replace("THREAD", "W 5/32").replace("TORQUE", "2 N·m"), tmp_path)
-    assert len(list(fastening_figures(survey(tmp_path, date(2026, 3, 2))))) == 1
+    assert len(list(fastening_figures(analysis(tmp_path, date(2026, 3, 2))))) == 1
 
 
 @pytest.mark.parametrize(("written", "name"), [

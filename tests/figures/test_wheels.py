@@ -8,8 +8,8 @@ from pathlib import Path
 
 import pytest
 
+from site_builder.analysis.analysis import analysis
 from site_builder.checks.example import write_example
-from site_builder.checks.survey import survey
 from site_builder.figures.figure import Figure
 
 SHOP = """\
@@ -51,7 +51,7 @@ def told(tmp_path: Path) -> Told:
 
     def run(formula: str, notebook: str, kind: str = "procedure", id_: str = "polish-foot") -> list[str]:
         write_example(notebook, tmp_path)
-        found = survey(tmp_path, date(2026, 11, 24)).figures.get((kind, id_), ())
+        found = analysis(tmp_path, date(2026, 11, 24)).figures.get((kind, id_), ())
         return [one.sentence.replace("\u00a0", " ") for one in found
                 if isinstance(one, Figure) and one.formula == formula]
 

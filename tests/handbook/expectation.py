@@ -12,10 +12,10 @@ from datetime import date
 from functools import cache
 from pathlib import Path
 
+from site_builder.analysis.analysis import analysis
 from site_builder.checks.engine import examine
 from site_builder.checks.example import write_example
-from site_builder.checks.survey import survey
-from site_builder.handbook.book import Book, Sheet
+from site_builder.handbook.site import Page, Site
 
 NOTEBOOKS = Path(__file__).parent.parent / "notebooks"
 EXPECTED = Path(__file__).parent / "expected"
@@ -24,25 +24,25 @@ SWITCH = "BENCHLORE_NEW_PAGES"
 
 
 @cache
-def book_of(notebook: str) -> Book:
+def book_of(notebook: str) -> Site:
     """The book of one of the notebooks under ``tests/notebooks``, on a fixed day, without its pictures."""
-    surveyed = survey(NOTEBOOKS / notebook, TODAY)
-    return Book(surveyed, tuple(examine(surveyed)))
+    surveyed = analysis(NOTEBOOKS / notebook, TODAY)
+    return Site(surveyed, tuple(examine(surveyed)))
 
 
-def book_written(text: str, folder: Path) -> Book:
+def book_written(text: str, folder: Path) -> Site:
     """The book of a notebook written in the test itself: ``=== path`` before each file."""
     write_example(text, folder)
-    surveyed = survey(folder, TODAY)
-    return Book(surveyed, tuple(examine(surveyed)))
+    surveyed = analysis(folder, TODAY)
+    return Site(surveyed, tuple(examine(surveyed)))
 
 
-def page(make: Callable[[Book], Iterator[Sheet]], book: Book, src_uri: str) -> Sheet:
+def page(make: Callable[[Site], Iterator[Page]], site: Site, src_uri: str) -> Page:
     """The one sheet of a maker that lies at this address."""
-    return next(sheet for sheet in make(book) if sheet.src_uri == src_uri)
+    return next(sheet for sheet in make(site) if sheet.src_uri == src_uri)
 
 
-def expect(sheet: Sheet, name: str) -> None:
+def expect(sheet: Page, name: str) -> None:
     """The article is what ``expected/<name>.html`` says, line by line; blank lines do not count."""
     made = "".join(f"{line.strip()}\n" for line in sheet.html.splitlines() if line.strip())
     file = EXPECTED / f"{name}.html"

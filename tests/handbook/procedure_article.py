@@ -8,8 +8,8 @@ from functools import cache
 
 from expectation import book_of, page
 
-from site_builder.handbook.book import Sheet
-from site_builder.handbook.pages.procedure import procedure_sheets
+from site_builder.handbook.pages.procedure import procedure_pages
+from site_builder.handbook.site import Page
 
 PAGES = {
     "limits": "bushing/turn-bushing",
@@ -31,8 +31,8 @@ PAGES = {
 
 
 @cache
-def sheet_of(notebook: str) -> Sheet:
-    return page(procedure_sheets, book_of(notebook), f"the-work/{PAGES[notebook]}.md")
+def sheet_of(notebook: str) -> Page:
+    return page(procedure_pages, book_of(notebook), f"the-work/{PAGES[notebook]}.md")
 
 
 def words_of(article: str) -> str:

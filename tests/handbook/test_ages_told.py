@@ -5,9 +5,9 @@ from pathlib import Path
 from expectation import book_written, page
 from procedure_article import words_of
 
-from site_builder.handbook.pages.procedure import procedure_sheets
-from site_builder.handbook.pages.staying_whole import whole_sheets
-from site_builder.handbook.pages.the_hands import hand_sheets
+from site_builder.handbook.pages.procedure import procedure_pages
+from site_builder.handbook.pages.staying_whole import whole_pages
+from site_builder.handbook.pages.the_hands import hand_pages
 
 PACKING = """\
 === procedures/shop.yml
@@ -37,18 +37,18 @@ people:
 def test_the_work_and_the_skill_tell_the_age_with_the_level(tmp_path: Path) -> None:
     book = book_written(PACKING, tmp_path)
     age = "from 14 years of age to work beside somebody; from 16 years of age to work within call or alone, or to teach"
-    assert f"Skill Packing, {age}" in words_of(page(procedure_sheets, book, "the-work/lamp/pack.md").html)
-    skill = words_of(page(hand_sheets, book, "the-hands/skills/packing.md").html)
+    assert f"Skill Packing, {age}" in words_of(page(procedure_pages, book, "the-work/lamp/pack.md").html)
+    skill = words_of(page(hand_pages, book, "the-hands/skills/packing.md").html)
     assert "Age From 14 years of age to work beside somebody Light work. From 16 years of age to work" in skill
 
 
 def test_the_shop_and_the_person_tell_it_too(tmp_path: Path) -> None:
     """She is fourteen: beside somebody she may; what she may not she reads with the day."""
     book = book_written(PACKING, tmp_path)
-    whole = words_of(page(whole_sheets, book, "staying-whole.md").html)
+    whole = words_of(page(whole_pages, book, "staying-whole.md").html)
     assert "Under 14 Packing (beside)" in whole
     assert "Under 16 Packing (within call, alone, teaches)" in whole
-    lin = words_of(page(hand_sheets, book, "the-hands/people/lin.md").html)
+    lin = words_of(page(hand_pages, book, "the-hands/people/lin.md").html)
     assert "Not before 3 May 2027 packing within call or alone: at least 16 years old." in lin
     assert "beside somebody" not in lin
 
@@ -62,6 +62,6 @@ title: Saw
 age: min 16 y
 hazards: {hazard: blade, word: danger, harm: It cuts., avoid: A stick., age: min 18 y}
 """
-    lin = words_of(page(hand_sheets, book_written(PACKING + saw, tmp_path), "the-hands/people/lin.md").html)
+    lin = words_of(page(hand_pages, book_written(PACKING + saw, tmp_path), "the-hands/people/lin.md").html)
     assert "Not before 3 May 2029 to use saw: at least 18 years old." in lin
     assert "3 May 2027 to use saw" not in lin

@@ -9,8 +9,8 @@ import pytest
 from PIL import Image
 
 from site_builder.handbook.build import BuildFailed, build_handbook
-from site_builder.mastery.last import read_last
-from site_builder.mastery.sealing import seal_book
+from site_builder.skills.last import read_last
+from site_builder.skills.sealing import seal_book
 
 SETTINGS = """\
 site_name: Small shop

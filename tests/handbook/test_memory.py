@@ -11,14 +11,14 @@ from pathlib import Path
 
 import pytest
 
+from site_builder.analysis.analysis import analysis
 from site_builder.checks.engine import examine
-from site_builder.checks.survey import survey
-from site_builder.handbook.binding import made_sheets
-from site_builder.handbook.book import Book, Sheet, System
+from site_builder.handbook.binding import made_pages
 from site_builder.handbook.gallery import gallery
 from site_builder.handbook.memory import Memory
-from site_builder.mastery.append import append
+from site_builder.handbook.site import Page, Site, System
 from site_builder.notebook.finding import Level
+from site_builder.skills.append import append
 
 DEMO = Path(__file__).parent.parent.parent
 TODAY = date(2026, 11, 24)
@@ -40,24 +40,24 @@ Edit = Callable[[Path], None]
 class Shop:
     """A copy of the demo that can be edited, with what was made of it last."""
 
-    def __init__(self, root: Path, pictures: Path, before: dict[str, tuple[str, Sheet]]) -> None:
+    def __init__(self, root: Path, pictures: Path, before: dict[str, tuple[str, Page]]) -> None:
         self.root = root
         self.pictures = pictures
         self.memory = Memory(now=dict(before))
 
-    def book(self, system: System = "both") -> Book:
+    def book(self, system: System = "both") -> Site:
         """The notebook as it stands now; it must be without errors, or nothing would be kept at all."""
-        surveyed = survey(self.root, TODAY)
+        surveyed = analysis(self.root, TODAY)
         findings = tuple(examine(surveyed))
         assert [f.line() for f in findings if f.level is Level.ERROR] == []
-        plain = Book(surveyed, findings, system)
+        plain = Site(surveyed, findings, system)
         return replace(plain, pictures=gallery(plain, self.pictures)[0])
 
     def made(self, system: System = "both") -> set[str]:
         """Build with memory and anew, compare page by page, and tell which pages memory had made."""
         book = self.book(system)
-        kept = {sheet.src_uri: sheet for sheet in made_sheets(book, self.memory)}
-        anew = {sheet.src_uri: sheet for sheet in made_sheets(book, None)}
+        kept = {sheet.src_uri: sheet for sheet in made_pages(book, self.memory)}
+        anew = {sheet.src_uri: sheet for sheet in made_pages(book, None)}
         assert kept.keys() == anew.keys()
         assert [uri for uri, sheet in anew.items() if kept[uri] != sheet] == []
         return set(self.memory.made)
@@ -73,7 +73,7 @@ class Shop:
 
 
 @pytest.fixture(scope="module")
-def first(tmp_path_factory: pytest.TempPathFactory) -> tuple[Path, Path, dict[str, tuple[str, Sheet]]]:
+def first(tmp_path_factory: pytest.TempPathFactory) -> tuple[Path, Path, dict[str, tuple[str, Page]]]:
     """The demo made once: its copy, its pictures, its pages."""
     root = tmp_path_factory.mktemp("first")
     for folder in ("procedures", "skills", "tools"):
@@ -86,7 +86,7 @@ def first(tmp_path_factory: pytest.TempPathFactory) -> tuple[Path, Path, dict[st
 
 
 @pytest.fixture
-def shop(first: tuple[Path, Path, dict[str, tuple[str, Sheet]]], tmp_path: Path) -> Iterator[Shop]:
+def shop(first: tuple[Path, Path, dict[str, tuple[str, Page]]], tmp_path: Path) -> Iterator[Shop]:
     root, pictures, pages = first
     shutil.copytree(root, tmp_path / "shop")
     yield Shop(tmp_path / "shop", pictures, pages)
@@ -196,7 +196,7 @@ def test_another_system_of_units_is_another_book(shop: Shop) -> None:
 
 # --- what is kept on the disk -------------------------------------------------------------------------------
 
-SHEET = Sheet("the-work/grind.md", "Grind", "<h1>Grind</h1>", "Told.", (), "procedures/grind.yml")
+SHEET = Page("the-work/grind.md", "Grind", "<h1>Grind</h1>", "Told.", (), "procedures/grind.yml")
 
 
 def build(folder: Path, **keys: str) -> list[str]:

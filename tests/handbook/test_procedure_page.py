@@ -11,7 +11,7 @@ from pathlib import Path
 from expectation import book_of, book_written, expect, page
 from procedure_article import part, read, sheet_of, words_of
 
-from site_builder.handbook.pages.procedure import procedure_sheets
+from site_builder.handbook.pages.procedure import procedure_pages
 
 
 def test_limits_have_two_sides_each_with_its_own_way_out() -> None:
@@ -300,7 +300,7 @@ def test_lots_set_up_warm_up_and_begin_again_after_a_pause() -> None:
 
 
 def test_lots_use_a_mix_that_another_work_makes() -> None:
-    said = words_of(page(procedure_sheets, book_of("lots"), "the-work/shared/mill-slip.md").html)
+    said = words_of(page(procedure_pages, book_of("lots"), "the-work/shared/mill-slip.md").html)
     assert "Used in Fire the sign" in said
     assert "Makes Enamel slip" in said
     assert "Mill the slip In short: Charge the mill. Run it." in read("lots")
@@ -335,5 +335,5 @@ steps:
   - do: Drop it in.
     limits: {play: {is: 0.1..2 mm, sum: [slot/width, minus ring/width]}}
 """
-    html = page(procedure_sheets, book_written(text, tmp_path), "the-work/ring/fit-ring.md").html
+    html = page(procedure_pages, book_written(text, tmp_path), "the-work/ring/fit-ring.md").html
     assert "“Play” comes to" in html.replace("\u00a0", " ")

@@ -12,14 +12,14 @@ import pytest
 from expectation import TODAY, book_of, book_written, page
 from procedure_article import PAGES, words_of
 
-from site_builder.checks.survey import survey
-from site_builder.handbook.book import Book
-from site_builder.handbook.pages.procedure import procedure_sheets
+from site_builder.analysis.analysis import analysis
+from site_builder.handbook.pages.procedure import procedure_pages
+from site_builder.handbook.site import Site
 from site_builder.handbook.text import plain
 from site_builder.notebook.finding import Level
 from site_builder.notebook.model.entry import Entry
-from site_builder.notebook.model.leaves import Leaf, Words
 from site_builder.notebook.model.limit import Saying, Table
+from site_builder.notebook.model.parsed_values import ParsedValue, Words
 from site_builder.notebook.tree import Text
 from site_builder.quantity import Value
 
@@ -31,7 +31,7 @@ def test_the_notebook_itself_is_sound(notebook: str) -> None:
 
 @pytest.mark.parametrize("notebook", PAGES)
 def test_every_link_on_the_page_leads_somewhere_and_no_anchor_stands_twice(notebook: str) -> None:
-    for sheet in procedure_sheets(book_of(notebook)):
+    for sheet in procedure_pages(book_of(notebook)):
         ids = Counter(re.findall(r' id="([^"]+)"', sheet.html))
         assert [name for name, count in ids.items() if count > 1] == []
         wanted = set(re.findall(r'<a [^>]*href="#([^"]+)"', sheet.html))
@@ -116,16 +116,16 @@ def test_nothing_of_the_demo_shop_is_lost() -> None:
     assert missing == []
 
 
-def _demo(root: Path) -> Book:
-    return Book(survey(root, TODAY), ())
+def _demo(root: Path) -> Site:
+    return Site(analysis(root, TODAY), ())
 
 
-def _missing(book: Book, procedure: str) -> Iterator[tuple[str, str]]:
-    own = book.notebook.procedures[procedure]
-    sheet = page(procedure_sheets, book, book.addresses["procedure", procedure])
+def _missing(site: Site, procedure: str) -> Iterator[tuple[str, str]]:
+    own = site.notebook.procedures[procedure]
+    sheet = page(procedure_pages, site, site.addresses["procedure", procedure])
     said = _folded(words_of(sheet.html))
-    people = {f"told by {id_}": f"told by {person.name}" for id_, person in book.notebook.people.items()}
-    shop = book.notebook.shop
+    people = {f"told by {id_}": f"told by {person.name}" for id_, person in site.notebook.people.items()}
+    shop = site.notebook.shop
     sources = {} if shop is None else {str(id_): str(source.title) for id_, source in shop.sources.items()}
     for key, text in written_words(own):
         text = people.get(text, sources.get(text, text))
@@ -138,7 +138,7 @@ def _missing(book: Book, procedure: str) -> Iterator[tuple[str, str]]:
                 if _folded(str(name)) not in said:
                     yield key, str(name)
         for key, value in entry.__dict__.items():
-            if isinstance(value, Leaf) and isinstance(value.value, Value):
+            if isinstance(value, ParsedValue) and isinstance(value.value, Value):
                 figures = re.findall(r"\d+(?:\.\d+)?", re.sub(r"\[[^\]]*\]", "", str(value.text)))
                 yield from ((key, str(value.text)) for figure in figures if not _has(figure, said))
 
@@ -159,7 +159,7 @@ steps:
   - do: Lay the foot on the belt, sole down.
   - Try it on the plate; it must not rock.
 """
-    sheet = page(procedure_sheets, book_written(text, tmp_path), "the-work/grind-foot.md")
+    sheet = page(procedure_pages, book_written(text, tmp_path), "the-work/grind-foot.md")
     assert re.findall(r"<h[23][^>]*>(.*?)</h", sheet.html) == ["The steps"]
     assert [p.title for p in sheet.parts] == ["1. Lay the foot on the belt, sole down.",
                                               "2. Try it on the plate; it must not rock."]
@@ -175,14 +175,14 @@ steps:
     limits: {"<i>gap</i>": {is: max 1 mm, check: each piece, above: {do: "Turn <u>back</u>.", then: a}}}
     troubles: {sign: "A <img src=x> crack.", do: Stop., then: none}
 """
-    article = page(procedure_sheets, book_written(text, tmp_path), "the-work/p.md").html
+    article = page(procedure_pages, book_written(text, tmp_path), "the-work/p.md").html
     assert not re.search(r"<(script|i>gap|u>|img)", article)
     assert "&lt;script&gt;" in article
 
 
 def test_an_unsound_page_says_so_under_its_title(tmp_path: Path) -> None:
     text = "=== procedures/p.yml\nprocedure: p\ntitle: P\nsteps: [{do: Cut., use: nowhere}]\n"
-    article = page(procedure_sheets, book_written(text, tmp_path), "the-work/p.md").html
+    article = page(procedure_pages, book_written(text, tmp_path), "the-work/p.md").html
     assert article.index("<h1>") < article.index("Not sound: do not work from this page.") < article.index("The steps")
 
 
@@ -198,7 +198,7 @@ revisions:
 change: planer
 title: The planer
 """
-    article = page(procedure_sheets, book_written(text, tmp_path), "the-work/p.md").html
+    article = page(procedure_pages, book_written(text, tmp_path), "the-work/p.md").html
     said = words_of(article)
     assert said.index("February 2024 By machine. The change and its evidence.") < said.index("1987 By hand.")
     assert 'href="../changes/planer.html"' in article

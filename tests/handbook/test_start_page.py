@@ -7,18 +7,18 @@ import pytest
 from expectation import book_of, book_written, expect, page
 from markupsafe import Markup
 
-from site_builder.handbook.book import START, Book
 from site_builder.handbook.drawings.named_picture import Named, named_picture
 from site_builder.handbook.gallery import gallery
-from site_builder.handbook.pages.start import start_sheets
+from site_builder.handbook.pages.start import start_pages
+from site_builder.handbook.site import START, Site
 
 
-def said(book: Book) -> str:
-    return Markup(page(start_sheets, book, START).html).striptags()
+def said(site: Site) -> str:
+    return Markup(page(start_pages, site, START).html).striptags()
 
 
 def test_the_page_as_it_was_found_good() -> None:
-    expect(page(start_sheets, book_of("hook-forge"), START), "start")
+    expect(page(start_pages, book_of("hook-forge"), START), "start")
 
 
 def test_an_empty_shop_has_a_first_page_all_the_same(tmp_path: Path) -> None:
@@ -68,7 +68,7 @@ parts: {bow: Bow, plate: Plate}
 def test_parts_named_on_the_picture_lead_to_their_pages(tmp_path: Path) -> None:
     book = book_written(DRAWN, tmp_path)
     pictures, _, _ = gallery(book, tmp_path / "cache")
-    html = page(start_sheets, Book(book.survey, book.findings, pictures=pictures), START).html
+    html = page(start_pages, Site(book.analysis, book.findings, pictures=pictures), START).html
     assert html.count('<a href="the-work/bow/index.html"><rect') == 2  # the wide drawing and the one for a phone
     assert ">bent &amp; hot<" in html
     assert ">back plate<" in html

@@ -11,8 +11,8 @@ import pytest
 from expectation import book_of, book_written, expect, page
 from procedure_article import words_of
 
-from site_builder.handbook.book import Book
-from site_builder.handbook.pages.the_hands import hand_sheets
+from site_builder.handbook.pages.the_hands import hand_pages
+from site_builder.handbook.site import Site
 from site_builder.notebook.finding import At, Finding, Level
 
 SKILL = "=== skills/turning.yml\nskill: turning\ntitle: Turning\ncovers: turn-knob\n"
@@ -21,8 +21,8 @@ QUESTION = re.compile(r'<details class="bl-study__q" data-key="(\w+)">\s*<summar
                       r'</span></summary>\s*<div class="bl-study__answer">(.*?)</div>\s*</details>', re.DOTALL)
 
 
-def article(book: Book, skill: str = "turning") -> str:
-    return page(hand_sheets, book, f"the-hands/study/{skill}.md").html
+def article(site: Site, skill: str = "turning") -> str:
+    return page(hand_pages, site, f"the-hands/study/{skill}.md").html
 
 
 def asked(article: str) -> dict[str, str]:
@@ -36,22 +36,22 @@ def told(folder: Path, work: str, *more: str) -> dict[str, str]:
 
 
 def test_the_page_as_it_was_found_good() -> None:
-    expect(page(hand_sheets, book_of("hook-forge"), "the-hands/study/forging.md"), "study-forging")
+    expect(page(hand_pages, book_of("hook-forge"), "the-hands/study/forging.md"), "study-forging")
 
 
 def test_it_is_linked_from_the_skill_and_from_who_is_on_the_way() -> None:
     forge = book_of("hook-forge")
-    assert 'href="../study/forging.html"' in page(hand_sheets, forge, "the-hands/skills/forging.md").html
-    nils = page(hand_sheets, forge, "the-hands/people/nils.md").html
+    assert 'href="../study/forging.html"' in page(hand_pages, forge, "the-hands/skills/forging.md").html
+    nils = page(hand_pages, forge, "the-hands/people/nils.md").html
     assert nils.count('href="../study/forging.html"') == 1
-    assert "study/" not in page(hand_sheets, forge, "the-hands/people/petra.md").html  # she is beyond it
+    assert "study/" not in page(hand_pages, forge, "the-hands/people/petra.md").html  # she is beyond it
 
 
 def test_a_skill_that_covers_nothing_written_has_no_page() -> None:
     forge = book_of("hook-forge")
-    made = {sheet.src_uri for sheet in hand_sheets(forge)}
+    made = {sheet.src_uri for sheet in hand_pages(forge)}
     assert "the-hands/study/tending-the-fire.md" not in made
-    assert "study/" not in page(hand_sheets, forge, "the-hands/skills/tending-the-fire.md").html
+    assert "study/" not in page(hand_pages, forge, "the-hands/skills/tending-the-fire.md").html
 
 
 # --- what is asked of each construct ----------------------------------------------------------------------

@@ -6,34 +6,34 @@ import pytest
 from expectation import book_of, book_written, expect, page
 from markupsafe import Markup
 
-from site_builder.handbook.book import TOOLS
-from site_builder.handbook.pages.tool import tool_sheets
-from site_builder.handbook.pages.tools_index import tools_sheets
+from site_builder.handbook.pages.tool import tool_pages
+from site_builder.handbook.pages.tools_index import tools_pages
+from site_builder.handbook.site import TOOLS
 
 
 @pytest.mark.parametrize("tool", ["lathe", "caliper", "tongs", "iron-mould", "face-shield", "ring-true"])
 def test_the_page_as_it_was_found_good(tool: str) -> None:
-    expect(page(tool_sheets, book_of("hand-bell"), f"the-tools/{tool}.md"), f"tool-{tool}")
+    expect(page(tool_pages, book_of("hand-bell"), f"the-tools/{tool}.md"), f"tool-{tool}")
 
 
 def test_the_ledgers_of_all_tools() -> None:
-    expect(page(tools_sheets, book_of("hand-bell"), TOOLS), "tools")
+    expect(page(tools_pages, book_of("hand-bell"), TOOLS), "tools")
 
 
 def test_what_a_group_says_holds_for_its_members() -> None:
-    lathe = page(tool_sheets, book_of("hand-bell"), "the-tools/lathe.md").html
+    lathe = page(tool_pages, book_of("hand-bell"), "the-tools/lathe.md").html
     assert "Flying chips" in lathe
     assert lathe.index("Drawn in") < lathe.index("Flying chips") < lathe.index("Never wear gloves")
 
 
 def test_a_tool_that_is_refused_is_not_used() -> None:
     """Casting names the lathe only under `not`."""
-    lathe = page(tool_sheets, book_of("hand-bell"), "the-tools/lathe.md").html
+    lathe = page(tool_pages, book_of("hand-bell"), "the-tools/lathe.md").html
     assert "cast-bell.html" not in lathe[lathe.index('id="used-in"'):]
 
 
 def test_a_hazard_without_a_signal_word_is_shown_all_the_same() -> None:
-    tongs = page(tool_sheets, book_of("hand-bell"), "the-tools/tongs.md").html
+    tongs = page(tool_pages, book_of("hand-bell"), "the-tools/tongs.md").html
     assert "<strong>HAZARD</strong>" in tongs
 
 
@@ -52,16 +52,16 @@ GAUGE = "=== tools/gauges/rule.yml\ngauge: rule\ntitle: Rule\ncalibration: {{whe
 )
 def test_when_a_gauge_is_due_again(tmp_path: Path, when: str, date: str, words: str) -> None:
     book = book_written(GAUGE.format(when=when, date=date), tmp_path)
-    said = Markup(page(tool_sheets, book, "the-tools/rule.md").html).striptags()
+    said = Markup(page(tool_pages, book, "the-tools/rule.md").html).striptags()
     assert words in said
     assert ("overdue" in said) == words.startswith("overdue")
-    index = Markup(page(tools_sheets, book, TOOLS).html).striptags()
+    index = Markup(page(tools_pages, book, TOOLS).html).striptags()
     assert ("Rule: calibration overdue" in index) == words.startswith("overdue")
 
 
 def test_free_text_is_shown_as_text(tmp_path: Path) -> None:
     text = "=== tools/machines/saw.yml\nmachine: saw\ntitle: Saw <b>x</b>\nwhere: <script>alert(1)</script>\n"
-    html = page(tool_sheets, book_written(text, tmp_path), "the-tools/saw.md").html
+    html = page(tool_pages, book_written(text, tmp_path), "the-tools/saw.md").html
     assert "<script>" not in html
     assert "&lt;script&gt;" in html
     assert "<h1>Saw &lt;b&gt;" in html

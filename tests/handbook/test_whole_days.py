@@ -7,7 +7,7 @@ from pathlib import Path
 
 from expectation import book_written
 
-from site_builder.handbook.pages.staying_whole import whole_sheets
+from site_builder.handbook.pages.staying_whole import whole_pages
 
 SHOP = """\
 === procedures/shop.yml
@@ -36,7 +36,7 @@ properties: {noise: 84 dB(A)}
 
 
 def words(folder: Path, text: str) -> str:
-    (sheet,) = whole_sheets(book_written(text, folder))
+    (sheet,) = whole_pages(book_written(text, folder))
     return re.sub(r"\s+", " ", re.sub(r"<[^>]+>", " ", sheet.html)).replace("\u00a0", " ")
 
 

@@ -9,10 +9,10 @@ import pytest
 from expectation import book_written, expect, page
 from markupsafe import Markup
 
-from site_builder.handbook.book import HANDS, LESSONS, WITHOUT, Book
 from site_builder.handbook.pages.lessons import hours
-from site_builder.handbook.pages.the_hands import hand_sheets
+from site_builder.handbook.pages.the_hands import hand_pages
 from site_builder.handbook.pages.without import percent
+from site_builder.handbook.site import HANDS, LESSONS, WITHOUT, Site
 
 SHOP = """\
 === procedures/shop.yml
@@ -77,56 +77,56 @@ level: teaches
 
 
 @pytest.fixture
-def lamps(tmp_path: Path) -> Book:
+def lamps(tmp_path: Path) -> Site:
     return book_written(SHOP, tmp_path)
 
 
-def words(book: Book, src_uri: str) -> str:
-    return Markup(page(hand_sheets, book, src_uri).html).striptags().replace("\u00a0", " ")
+def words(site: Site, src_uri: str) -> str:
+    return Markup(page(hand_pages, site, src_uri).html).striptags().replace("\u00a0", " ")
 
 
 @pytest.mark.parametrize(("src_uri", "name"), [(WITHOUT, "without"), (LESSONS, "next-lessons")])
-def test_the_page_as_it_was_found_good(lamps: Book, src_uri: str, name: str) -> None:
-    expect(page(hand_sheets, lamps, src_uri), name)
+def test_the_page_as_it_was_found_good(lamps: Site, src_uri: str, name: str) -> None:
+    expect(page(hand_pages, lamps, src_uri), name)
 
 
-def test_the_hands_lead_to_both_pages(lamps: Book) -> None:
-    html = page(hand_sheets, lamps, HANDS).html
+def test_the_hands_lead_to_both_pages(lamps: Site) -> None:
+    html = page(hand_pages, lamps, HANDS).html
     assert 'href="without.html"' in html
     assert 'href="next-lessons.html"' in html
 
 
-def test_with_ada_three_quarters_of_the_hours_stand_still(lamps: Book) -> None:
+def test_with_ada_three_quarters_of_the_hours_stand_still(lamps: Site) -> None:
     told = words(lamps, WITHOUT)
     assert "Left undone Cast the foot" in told
     assert ("Hours in one lamp 75 % have nobody to do them; the time of one of its procedures is not told") in told
     assert "Without Bo or Cy nothing would stop" in told
 
 
-def test_what_only_two_hold_between_them(lamps: Book) -> None:
+def test_what_only_two_hold_between_them(lamps: Site) -> None:
     assert "Ada Ost and Bo Vik Left undone File the foot Hours in one lamp 25 %" in words(lamps, WITHOUT)
 
 
-def test_what_is_missing_already_is_not_charged_to_anybody(lamps: Book) -> None:
+def test_what_is_missing_already_is_not_charged_to_anybody(lamps: Site) -> None:
     told = words(lamps, WITHOUT)
     assert "Left undone Gild the foot" in told[told.index("What is missing already"):]
     assert "gild" not in told[: told.index("What is missing already")]
 
 
-def test_bo_learns_casting_for_cy_is_too_young(lamps: Book) -> None:
+def test_bo_learns_casting_for_cy_is_too_young(lamps: Site) -> None:
     """Thirty hours at three a week, from Monday 2 March 2026: ten weeks, to Friday 8 May."""
     assert "Casting: Bo from Ada 30 h of lessons, from 2 March 2026 to 8 May 2026; then alone." in words(
         lamps, LESSONS)
 
 
-def test_a_skill_without_a_teacher_is_to_be_found_anew(lamps: Book) -> None:
+def test_a_skill_without_a_teacher_is_to_be_found_anew(lamps: Site) -> None:
     told = words(lamps, LESSONS)
     assert "Gilding Ada, Bo and Cy: nobody here may teach it." in told
     assert "Written: gild the foot, one step and one open question." in told
     assert "what good and bad feel like" in told[told.index("To be found anew at the bench"):]
 
 
-def test_the_law_on_the_work_of_children_comes_first(lamps: Book) -> None:
+def test_the_law_on_the_work_of_children_comes_first(lamps: Site) -> None:
     told = words(lamps, LESSONS)
     assert told.index("children and young people, comes first") < told.index("In this order")
 

@@ -5,21 +5,21 @@ from pathlib import Path
 import pytest
 from expectation import book_of, book_written, expect, page
 
-from site_builder.handbook.book import WORK
-from site_builder.handbook.pages.part import part_sheets
-from site_builder.handbook.pages.work import work_sheets
+from site_builder.handbook.page_context import PageContext
+from site_builder.handbook.pages.part import part_pages
+from site_builder.handbook.pages.work import work_pages
 from site_builder.handbook.pages.work_graph import MOST_STOPS, whole_graph
-from site_builder.handbook.pen import Pen
+from site_builder.handbook.site import WORK
 from site_builder.notebook.way import ways
 
 
 def test_the_page_as_it_was_found_good() -> None:
-    expect(page(work_sheets, book_of("hand-bell"), WORK), "work")
+    expect(page(work_pages, book_of("hand-bell"), WORK), "work")
 
 
 def test_lanes_stops_and_joins_of_the_map() -> None:
     book = book_of("hand-bell")
-    graph = whole_graph(Pen(book, WORK), ways(book.notebook, book.survey.route))
+    graph = whole_graph(PageContext(book, WORK), ways(book.notebook, book.analysis.route))
     assert [(lane.title, lane.subtitle) for lane in graph.lanes] == [("Bell", "bell bronze"), ("Hand bell", "")]
     assert [stop.id for stop in graph.stops if stop.outside] == ["engrave-bell"]
     # tuning comes after casting too, but that is said by turning already
@@ -30,7 +30,7 @@ def test_lanes_stops_and_joins_of_the_map() -> None:
 def test_only_a_way_back_that_is_usual_is_drawn() -> None:
     """`about 2; max 3` is the ordinary course of the work; a remedy without `about` is not."""
     book = book_of("hand-bell")
-    graph = whole_graph(Pen(book, WORK), ways(book.notebook, book.survey.route))
+    graph = whole_graph(PageContext(book, WORK), ways(book.notebook, book.analysis.route))
     assert [(loop.source, loop.target, loop.words) for loop in graph.loops] == [
         ("tune-bell", "turn-bell", "2 or 3 times")
     ]
@@ -64,19 +64,19 @@ steps:
 """,
         tmp_path,
     )
-    loops = whole_graph(Pen(book, WORK), ways(book.notebook, book.survey.route)).loops
+    loops = whole_graph(PageContext(book, WORK), ways(book.notebook, book.analysis.route)).loops
     assert [loop.words for loop in loops] == ([] if words is None else [words])
 
 
 def test_a_first_procedure_without_any_part_is_on_the_map(tmp_path: Path) -> None:
     text = "=== procedures/peel.yml\nprocedure: peel\ntitle: Peel the bark\nsteps: [Peel.]\n"
-    sheet = page(work_sheets, book_written(text, tmp_path), WORK)
+    sheet = page(work_pages, book_written(text, tmp_path), WORK)
     assert "Peel the bark" in sheet.html
     assert "bl-drawing" in sheet.html
 
 
 def test_an_empty_notebook_says_so(tmp_path: Path) -> None:
-    sheet = page(work_sheets, book_written("=== skills/people.yml\npeople: {ada: Ada Tarn}\n", tmp_path), WORK)
+    sheet = page(work_pages, book_written("=== skills/people.yml\npeople: {ada: Ada Tarn}\n", tmp_path), WORK)
     assert "No procedure is written yet." in sheet.html
 
 
@@ -89,9 +89,9 @@ def test_of_too_much_work_there_is_a_list_and_each_part_has_its_own_map(tmp_path
             files.append(f"=== procedures/{part}/{part}-{i}.yml\nprocedure: {part}-{i}\n"
                          f"title: Do {part} {i}\n{after}steps: [Do it.]\n")
     book = book_written("".join(files), tmp_path)
-    sheet = page(work_sheets, book, WORK)
+    sheet = page(work_pages, book, WORK)
     assert "<svg" not in sheet.html
     assert sheet.html.count("Do leg ") == half
     assert [part.anchor for part in sheet.parts] == ["way-leg", "way-seat"]
-    leg = page(part_sheets, book, "the-work/leg/index.md")
+    leg = page(part_pages, book, "the-work/leg/index.md")
     assert "bl-drawing" in leg.html

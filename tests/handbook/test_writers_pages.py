@@ -8,10 +8,10 @@ from click import Context
 from expectation import TODAY, book_of, page
 from markupsafe import Markup
 
+from site_builder.analysis.analysis import analysis
 from site_builder.checks.engine import examine
 from site_builder.checks.rules import RULES
 from site_builder.checks.rules.values.known_names import TOPICS
-from site_builder.checks.survey import survey
 from site_builder.cli.main import cli
 from site_builder.figures.at_machines import EXPOSURES, RUNNING_TIME
 from site_builder.figures.breathed import LIMIT, MEASURED
@@ -31,12 +31,12 @@ from site_builder.figures.plating_orders import CLASS_NAMES
 from site_builder.figures.shells import DISCS, PROFILE, SHAPE, TRIM
 from site_builder.figures.spinning import GAP
 from site_builder.figures.worn import LEAST, SIZE
-from site_builder.handbook.book import CATALOGUE, NAMES, WRITERS
-from site_builder.handbook.pages.catalogue import GROUPS, catalogue_sheets
-from site_builder.handbook.pages.keys import FAMILIES, key_sheets, name_of, places
-from site_builder.handbook.pages.writers import right_row, writer_sheets, wrong_row
+from site_builder.handbook.page_context import PageContext
+from site_builder.handbook.pages.catalogue import GROUPS, catalogue_pages
+from site_builder.handbook.pages.keys import FAMILIES, key_pages, name_of, places
+from site_builder.handbook.pages.writers import right_row, writer_pages, wrong_row
 from site_builder.handbook.pages.writers_examples import COMMANDS, GROWING, TEN_LINES, WRONG
-from site_builder.handbook.pen import Pen
+from site_builder.handbook.site import CATALOGUE, NAMES, WRITERS
 from site_builder.notebook.finding import Level
 from site_builder.notebook.load import KINDS, RECORD_KINDS
 from site_builder.notebook.schema import ring_of
@@ -49,7 +49,7 @@ def test_the_ten_lines_are_a_sound_procedure(tmp_path: Path) -> None:
     file.parent.mkdir(parents=True)
     file.write_text(TEN_LINES, "utf-8")
     (tmp_path / "procedures" / "shop.yml").write_text("shop: s\ntitle: S\nparts: {foot: Foot}\n", "utf-8")
-    found = examine(survey(tmp_path, TODAY))
+    found = examine(analysis(tmp_path, TODAY))
     assert [f for f in found if f.level is Level.ERROR] == []
     assert [f for f in found if f.level is Level.QUESTION] != []
 
@@ -60,7 +60,7 @@ def test_growing_changes_no_meaning(tmp_path: Path) -> None:
         folder = tmp_path / str(n)
         (folder / "procedures").mkdir(parents=True)
         (folder / "procedures" / "p.yml").write_text(f"procedure: p\ntitle: P\nsteps: [Go.]\n{text}\n", "utf-8")
-        loaded = survey(folder, TODAY)
+        loaded = analysis(folder, TODAY)
         assert loaded.reading == []
         (limit,) = loaded.notebook.procedures["p"].settings["belt speed"]
         assert limit.written is not None
@@ -83,21 +83,21 @@ def test_what_a_page_says_of_a_value(written: str, said: str) -> None:
 
 
 def test_every_refused_example_says_why() -> None:
-    pen = Pen(book_of("hook-forge"), WRITERS)
+    context = PageContext(book_of("hook-forge"), WRITERS)
     for text in WRONG:
-        said = Markup(wrong_row(pen, text)[1]).striptags()
+        said = Markup(wrong_row(context, text)[1]).striptags()
         assert len(said) > len(text)
 
 
 def test_a_sound_value_among_the_refused_ones_is_noticed() -> None:
     with pytest.raises(ValueError, match=re.escape("`25 mm` wrong, but it is read as `25 mm`")):
-        wrong_row(Pen(book_of("hook-forge"), WRITERS), "25 mm")
+        wrong_row(PageContext(book_of("hook-forge"), WRITERS), "25 mm")
 
 
 def test_every_command_of_the_guide_is_one() -> None:
     ours = [command.split()[1] for command, _ in COMMANDS if command.startswith("benchlore ")]
     assert set(ours) <= set(cli.list_commands(Context(cli)))
-    told = page(writer_sheets, book_of("hook-forge"), WRITERS).html
+    told = page(writer_pages, book_of("hook-forge"), WRITERS).html
     assert all(f"benchlore {name}" in told for name in ours)
 
 
@@ -108,12 +108,12 @@ def test_every_kind_of_file_has_its_keys_explained() -> None:
 
 def test_no_key_is_without_help() -> None:
     for family in FAMILIES:
-        html = page(key_sheets, book_of("hook-forge"), family.src_uri).html
+        html = page(key_pages, book_of("hook-forge"), family.src_uri).html
         assert re.findall(r'<code>([^<]+)</code></th><td data-label="What it says">\s*</td>', html) == []
 
 
 def test_every_key_stands_in_the_ring_of_the_schema() -> None:
-    html = page(key_sheets, book_of("hook-forge"), FAMILIES[0].src_uri).html
+    html = page(key_pages, book_of("hook-forge"), FAMILIES[0].src_uri).html
     procedure = html[html.index('id="key-procedure"') : html.index('id="key-step"')]
     tables = procedure.split("<caption>")[1:]
     for ring, table in enumerate(tables):
@@ -123,7 +123,7 @@ def test_every_key_stands_in_the_ring_of_the_schema() -> None:
 
 
 def test_links_between_the_keys_lead_somewhere() -> None:
-    sheets = {sheet.src_uri.removesuffix(".md"): sheet.html for sheet in key_sheets(book_of("hook-forge"))}
+    sheets = {sheet.src_uri.removesuffix(".md"): sheet.html for sheet in key_pages(book_of("hook-forge"))}
     for at, html in sheets.items():
         for page_name, anchor in re.findall(r'href="([\w-]*)(?:\.html)?#([\w-]+)"', html):
             target = sheets[f"for-writers/{page_name}"] if page_name else sheets[at]
@@ -131,7 +131,7 @@ def test_links_between_the_keys_lead_somewhere() -> None:
 
 
 def test_the_catalogue_holds_every_rule_with_both_examples() -> None:
-    html = page(catalogue_sheets, book_of("hook-forge"), CATALOGUE).html
+    html = page(catalogue_pages, book_of("hook-forge"), CATALOGUE).html
     assert [rule.code for _, _, rules in GROUPS for rule in rules] == [rule.code for rule in RULES]
     for rule in RULES:
         assert html.count(f'<h3 id="{rule.code}">') == 1
@@ -139,7 +139,7 @@ def test_the_catalogue_holds_every_rule_with_both_examples() -> None:
 
 
 def test_what_a_rule_finds_is_marked_and_the_sign_is_gone() -> None:
-    html = page(catalogue_sheets, book_of("hook-forge"), CATALOGUE).html
+    html = page(catalogue_pages, book_of("hook-forge"), CATALOGUE).html
     assert "<mark>limitz</mark>: {flatness: max 0.1 mm}" in html
     assert "▸" not in html
 
@@ -163,6 +163,6 @@ def test_the_names_that_figures_look_for_are_told() -> None:
                  *RATINGS, *EXPOSURES, RUNNING_TIME, LIMIT, MEASURED, LIFT, REACH, HEIGHT, TWIST, BETWEEN, TORQUE,
                  THREAD, ENGAGEMENT, SIZE, LEAST}
     assert constants <= told
-    html = page(writer_sheets, book_of("hook-forge"), NAMES).html
+    html = page(writer_pages, book_of("hook-forge"), NAMES).html
     for one in (known for found in TOPICS.values() for known in found):
         assert f"<code>{one.name}: {one.example}</code>" in html

@@ -310,7 +310,7 @@ def test_a_file_full_of_faults_is_told_in_part_and_in_good_time(shop: Path) -> N
     write(shop, "tools/export.yml", f"machine: export\ntitle: Export\n{keys}")
     loaded = load(shop)
     assert len(loaded.findings) == MAX_TOLD
-    assert loaded.findings[-1].mend.endswith("There are more faults in this file than can be told here.")
+    assert loaded.findings[-1].fix.endswith("There are more faults in this file than can be told here.")
     assert loaded.notebook.tools["export"].title == "Export"
 
 
@@ -437,7 +437,7 @@ def test_no_shape_of_a_procedure_stops_the_loading(anywhere: Path, keys: dict[st
         assert_places_are_real(anywhere, loaded.findings)
         once = [(f.at, f.code, f.message) for f in loaded.findings]
         assert len(set(once)) == len(once), "nothing is told twice"
-        assert all(f.code != "value-broken" or f.mend != "Look it up in the guide." for f in loaded.findings)
+        assert all(f.code != "value-broken" or f.fix != "Look it up in the guide." for f in loaded.findings)
         build_index(loaded.notebook)
     finally:
         file.unlink()
@@ -449,14 +449,14 @@ def test_a_finding_without_a_path_is_never_made(shop: Path) -> None:
     assert At("", 1, 1) not in {f.at for f in load(shop).findings}
 
 
-@pytest.mark.parametrize(("file", "text", "mend"), [
+@pytest.mark.parametrize(("file", "text", "fix"), [
     ("Oil.yml", "material: oil\ntitle: Oil\n", "Rename the file to `oil.yml`."),
     ("oil.yml", "material: wax\ntitle: Wax\n", "Rename the file to `wax.yml`, or write `material: oil`."),
     ("brush.yml", "tool: brush\ntitle: Brush\n", "Did you mean `hand-tool`?"),
 ])
 def test_what_is_told_of_a_first_line_can_be_done_as_it_is_told(
-    file: str, text: str, mend: str, tmp_path: Path,
+    file: str, text: str, fix: str, tmp_path: Path,
 ) -> None:
     write(tmp_path, f"tools/{file}", text)
     (found,) = load(tmp_path).findings
-    assert found.mend.startswith(mend)
+    assert found.fix.startswith(fix)

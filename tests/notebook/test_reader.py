@@ -142,10 +142,10 @@ TRAPS = {
 
 @pytest.mark.parametrize("trap", TRAPS.values(), ids=TRAPS)
 def test_a_trap_is_told_once_by_its_own_name(trap: tuple[str, tuple[int, int], str, str, str]) -> None:
-    text, (line, column), code, message, mend = trap
+    text, (line, column), code, message, fix = trap
     found = only(text)
     assert (found.at.line, found.at.column, found.code) == (line, column, code)
-    assert (found.message, found.mend) == (message, mend)
+    assert (found.message, found.fix) == (message, fix)
 
 
 def test_the_same_trap_is_found_deep_in_a_list() -> None:

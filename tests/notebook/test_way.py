@@ -4,8 +4,8 @@ from datetime import date
 from fractions import Fraction
 from pathlib import Path
 
+from site_builder.analysis.analysis import Analysis, analysis
 from site_builder.checks.example import write_example
-from site_builder.checks.survey import Survey, survey
 from site_builder.notebook.way import account, lane_of, stands_after, ways, with_parts
 
 CHAIR = """\
@@ -57,9 +57,9 @@ steps: [Cook it.]
 MINUTE = Fraction(60)
 
 
-def chairs(folder: Path) -> Survey:
+def chairs(folder: Path) -> Analysis:
     write_example(CHAIR.replace("varnish.yml", "cook-varnish.yml"), folder)
-    return survey(folder, date(2026, 3, 2))
+    return analysis(folder, date(2026, 3, 2))
 
 
 def test_every_procedure_lies_on_one_way_and_shared_ones_on_none(tmp_path: Path) -> None:
@@ -97,7 +97,7 @@ def test_a_whole_has_the_time_of_its_parts_in_it(tmp_path: Path) -> None:
 def test_a_part_that_holds_itself_is_counted_once(tmp_path: Path) -> None:
     write_example("=== procedures/shop.yml\nshop: s\ntitle: S\nparts: {a: {title: A, of: {b: 1}}, "
                   "b: {title: B, of: {a: 1}}}\n", tmp_path)
-    nb = survey(tmp_path, date(2026, 3, 2)).notebook
+    nb = analysis(tmp_path, date(2026, 3, 2)).notebook
     assert with_parts(nb, {}, "a") == (0, 0, True)
 
 

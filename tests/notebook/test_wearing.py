@@ -3,8 +3,8 @@
 from datetime import date
 from pathlib import Path
 
+from site_builder.analysis.analysis import analysis
 from site_builder.checks.example import write_example
-from site_builder.checks.survey import survey
 from site_builder.notebook.notebook import Notebook
 from site_builder.notebook.wearing import worn_for
 
@@ -39,7 +39,7 @@ wear: mask
 
 def notebook(work: str, folder: Path) -> Notebook:
     write_example(SHOP + work, folder)
-    return survey(folder, date(2026, 3, 2)).notebook
+    return analysis(folder, date(2026, 3, 2)).notebook
 
 
 def told(work: str, folder: Path) -> list[tuple[tuple[str, ...], tuple[str, ...], tuple[int, ...]]]:

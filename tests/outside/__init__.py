@@ -10,6 +10,6 @@ its source beside it. A check binds a public function to entries of that file:
         return surface_speed(d_in * INCH, rpm / MINUTE) / FEET_A_MINUTE
 
 The checking function is called with the entry's inputs and answers in the entry's unit. ``make
-checks-from-outside`` (``python -m tests.outside``) prints the table and writes ``site_builder/craft/outside.json``,
+checks-from-outside`` (``python -m tests.outside``) prints the table and writes ``site_builder/formulas/outside.json``,
 from which the handbook tells how far its numbers can be trusted; run it again after adding a check.
 """

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from itertools import chain
 
-from site_builder.craft.grits import coarse_steps, grain_size, grit, nearest_grit
-from site_builder.craft.interval import Interval
+from site_builder.formulas.grits import coarse_steps, grain_size, grit, nearest_grit
+from site_builder.formulas.interval import Interval
 from tests.outside.registry import Topic
 from tests.outside.units import MICRON
 

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from site_builder.craft.casting_rate import casts_in, cycle_for
-from site_builder.craft.charge import addition, blend, make_up
-from site_builder.craft.interval import Interval
-from site_builder.craft.melting_heat import heat_to_melt, melting_time
-from site_builder.craft.metal_needed import casting_yield, metal_needed, part_mass
-from site_builder.craft.pouring import State, state, superheat, zinc_vapour_pressure
-from site_builder.craft.shrinkage import hot_size, mould_size, part_size, shrinkage_found
-from site_builder.craft.temperature import Scale, celsius, fahrenheit, meant_in_other_scale
+from site_builder.formulas.casting_rate import casts_in, cycle_for
+from site_builder.formulas.charge import addition, blend, make_up
+from site_builder.formulas.interval import Interval
+from site_builder.formulas.melting_heat import heat_to_melt, melting_time
+from site_builder.formulas.metal_needed import casting_yield, metal_needed, part_mass
+from site_builder.formulas.pouring import State, state, superheat, zinc_vapour_pressure
+from site_builder.formulas.shrinkage import hot_size, mould_size, part_size, shrinkage_found
+from site_builder.formulas.temperature import Scale, celsius, fahrenheit, meant_in_other_scale
 from tests.outside.registry import Topic
 from tests.outside.units import HOUR, INCH, KILOWATT_HOUR, MILLIMETRE, MINUTE, POUND
 

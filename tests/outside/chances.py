@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from site_builder.mastery.proof.chances import (
+from site_builder.skills.proof.chances import (
     beta_below,
     beta_quantile,
     binomial_at_most,
@@ -14,7 +14,7 @@ from site_builder.mastery.proof.chances import (
     student_quantile,
     variance_ratio_above,
 )
-from site_builder.mastery.proof.straight_line import straight_line
+from site_builder.skills.proof.straight_line import straight_line
 from tests.outside.registry import Topic
 
 TOPIC = Topic("chances", "Chances")

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from site_builder.craft.interval import Interval
-from site_builder.mastery.proof.comparison import compare_shares, difference_limits, fisher_exact
-from site_builder.mastery.proof.values_compared import compare_values, mann_whitney, welch
+from site_builder.formulas.interval import Interval
+from site_builder.skills.proof.comparison import compare_shares, difference_limits, fisher_exact
+from site_builder.skills.proof.values_compared import compare_values, mann_whitney, welch
 from tests.outside.registry import Topic
 
 TOPIC = Topic("changes", "Changes")

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import Any
 
-from site_builder.mastery.proof.agreement import Kappa, agreed, cohen_kappa, fleiss_kappa, strength, tally
-from site_builder.mastery.proof.leaning import even_split, leaning
+from site_builder.skills.proof.agreement import Kappa, agreed, cohen_kappa, fleiss_kappa, strength, tally
+from site_builder.skills.proof.leaning import even_split, leaning
 from tests.outside.registry import Topic
 
 TOPIC = Topic("feel", "Feel")

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from site_builder.craft.chain import (
+from site_builder.formulas.chain import (
     Size,
     expected_gap,
     gap_deviation,
@@ -12,11 +12,11 @@ from site_builder.craft.chain import (
     root_sum_square,
     worst_case,
 )
-from site_builder.craft.going_together import misfits, put_together
-from site_builder.craft.inch_threads import unified
-from site_builder.craft.interval import Interval
-from site_builder.craft.iso_fits import class_deviations, fit_room, size_limits, size_of_class
-from site_builder.craft.screws import (
+from site_builder.formulas.going_together import misfits, put_together
+from site_builder.formulas.inch_threads import unified
+from site_builder.formulas.interval import Interval
+from site_builder.formulas.iso_fits import class_deviations, fit_room, size_limits, size_of_class
+from site_builder.formulas.screws import (
     preload,
     preload_band,
     preload_for,
@@ -24,7 +24,7 @@ from site_builder.craft.screws import (
     stress_area_inch,
     tightening_torque,
 )
-from site_builder.craft.threads import (
+from site_builder.formulas.threads import (
     Thread,
     engagement_needed,
     hole_thread_area,

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from site_builder.mastery.proof.curve_fit import Fitted, Lot, fit_curve
-from site_builder.mastery.proof.learning_curve import (
+from site_builder.skills.proof.curve_fit import Fitted, Lot, fit_curve
+from site_builder.skills.proof.learning_curve import (
     average_time,
     lot_midpoint,
     piece_time,
@@ -11,7 +11,7 @@ from site_builder.mastery.proof.learning_curve import (
     slope,
     total_time,
 )
-from site_builder.mastery.proof.standard_time import (
+from site_builder.skills.proof.standard_time import (
     Element,
     allowance_factor,
     normal_time,
@@ -19,7 +19,7 @@ from site_builder.mastery.proof.standard_time import (
     time_study,
     timings_needed,
 )
-from site_builder.mastery.proof.until_able import time_until
+from site_builder.skills.proof.until_able import time_until
 from tests.outside.registry import Topic, reference
 
 TOPIC = Topic("learning", "Time and learning")

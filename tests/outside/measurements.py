@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from statistics import NormalDist, fmean, stdev
 
-from site_builder.craft.interval import Interval
-from site_builder.mastery.proof.capability import capability, cp, cp_limits, cpk, cpk_limits
-from site_builder.mastery.proof.control_limits import individuals
-from site_builder.mastery.proof.gauge_study import gauge_study
+from site_builder.formulas.interval import Interval
+from site_builder.skills.proof.capability import capability, cp, cp_limits, cpk, cpk_limits
+from site_builder.skills.proof.control_limits import individuals
+from site_builder.skills.proof.gauge_study import gauge_study
 from tests.outside.registry import Topic
 
 TOPIC = Topic("measurements", "Measurements")

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from site_builder.craft.coating import dry_film, paint_needed, spreading_rate, wet_film
-from site_builder.craft.interval import Interval
-from site_builder.craft.pot_life import mixes_for, parts_of, pot_life_at
-from site_builder.craft.recoat import good_finishes, open_times, working_times
-from site_builder.craft.temperature import celsius
+from site_builder.formulas.coating import dry_film, paint_needed, spreading_rate, wet_film
+from site_builder.formulas.interval import Interval
+from site_builder.formulas.pot_life import mixes_for, parts_of, pot_life_at
+from site_builder.formulas.recoat import good_finishes, open_times, working_times
+from site_builder.formulas.temperature import celsius
 from tests.outside.registry import Topic
 from tests.outside.units import FOOT, GALLON, HOUR, LITRE, MICRON, MIL, MINUTE
 

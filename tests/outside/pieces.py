@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from site_builder.craft.interval import Interval
-from site_builder.mastery.proof.pieces import clopper_pearson, clopper_pearson_at_least, wilson, wilson_at_least
-from site_builder.mastery.proof.sequential import Plan, judge
-from site_builder.mastery.proof.steadiness import running_sum, steadiness
-from site_builder.mastery.proof.success_run import Formula, pieces_due, pieces_needed, share_shown
+from site_builder.formulas.interval import Interval
+from site_builder.skills.proof.pieces import clopper_pearson, clopper_pearson_at_least, wilson, wilson_at_least
+from site_builder.skills.proof.sequential import Plan, judge
+from site_builder.skills.proof.steadiness import running_sum, steadiness
+from site_builder.skills.proof.success_run import Formula, pieces_due, pieces_needed, share_shown
 from tests.outside.registry import Topic, reference
 
 TOPIC = Topic("pieces", "Pieces")

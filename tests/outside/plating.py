@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from site_builder.craft.deposition import (
+from site_builder.formulas.deposition import (
     charge_equivalent,
     mass_deposited,
     metal_on,
@@ -10,8 +10,8 @@ from site_builder.craft.deposition import (
     thickness_deposited,
     thickness_from_gain,
 )
-from site_builder.craft.plating_classes import plating_class
-from site_builder.craft.plating_metals import plating_metal
+from site_builder.formulas.plating_classes import plating_class
+from site_builder.formulas.plating_metals import plating_metal
 from tests.outside.registry import Topic
 from tests.outside.units import FOOT, GRAM, HOUR, MICRON, MIL, MINUTE, OUNCE, SQUARE_DECIMETRE
 

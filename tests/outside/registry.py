@@ -136,7 +136,7 @@ def reference(name: str) -> dict[str, Entry]:
 
 
 def function_name(function: Callable[..., Any]) -> str:
-    """The function's address within the program: ``craft.surface_speed.belt_speed``."""
+    """The function's address within the program: ``formulas.surface_speed.belt_speed``."""
     return f"{function.__module__}.{function.__qualname__}".removeprefix("site_builder.")
 
 

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from math import cos, pi, radians, sin
 
-from site_builder.craft.blanks import blank_of_area, blank_of_cap, blank_of_cone, blank_of_cup, blank_of_profile
-from site_builder.craft.profile import Arc, Line, Piece, Point, circle_through, surface_area
-from site_builder.craft.reductions import anneals_due, drawing_ratio, passes, reduction, total_reduction
-from site_builder.craft.sheet_cutting import SheetCut, discs_from_sheet, staggered_rows, straight_rows
-from site_builder.craft.spinning_wall import sheared_wall, sheet_for, steepest
+from site_builder.formulas.blanks import blank_of_area, blank_of_cap, blank_of_cone, blank_of_cup, blank_of_profile
+from site_builder.formulas.profile import Arc, Line, Piece, Point, circle_through, surface_area
+from site_builder.formulas.reductions import anneals_due, drawing_ratio, passes, reduction, total_reduction
+from site_builder.formulas.sheet_cutting import SheetCut, discs_from_sheet, staggered_rows, straight_rows
+from site_builder.formulas.spinning_wall import sheared_wall, sheet_for, steepest
 from tests.outside.registry import Topic
 from tests.outside.units import MILLIMETRE
 

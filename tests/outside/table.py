@@ -9,7 +9,7 @@ from typing import Any
 
 from tests.outside.registry import SEEN, Answer, Result, plain
 
-JSON = Path(__file__).parents[2] / "site_builder" / "craft" / "outside.json"
+JSON = Path(__file__).parents[2] / "site_builder" / "formulas" / "outside.json"
 _COLUMNS = ("function", "source", "published", "ours", "difference")
 _WIDEST = (44, 58, 26, 26, 12)
 _MARKS = {"page": "", "package": "(worked out) ", "memory": "(memory) ", "practice": "(practice) "}

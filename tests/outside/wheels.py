@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from site_builder.craft.speed_bands import Wheel, speed_band
-from site_builder.craft.surface_speed import belt_speed, diameter_for, over_rating, surface_speed, turns_for
+from site_builder.formulas.speed_bands import Wheel, speed_band
+from site_builder.formulas.surface_speed import belt_speed, diameter_for, over_rating, surface_speed, turns_for
 from tests.outside.registry import Topic
 from tests.outside.units import FEET_A_MINUTE, INCH, MILLIMETRE, MINUTE
 

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from site_builder.craft.batch_hours import BatchHours, Work, batch_hours, costliest, weeks_of_work
-from site_builder.craft.batch_time import WorkTime, batch_time, time_to_reckon_with, working_days
-from site_builder.craft.hands_time import HandsShare, hands_time
-from site_builder.craft.starting import Loss, chance_of_enough, expected_good, pieces_to_start
-from site_builder.craft.used_up import fresh_ones, material_used, packs_to_buy, pieces_per_life
-from site_builder.craft.yields import begin_on_average, reach_the_end, rolled_yield
+from site_builder.formulas.batch_hours import BatchHours, Work, batch_hours, costliest, weeks_of_work
+from site_builder.formulas.batch_time import WorkTime, batch_time, time_to_reckon_with, working_days
+from site_builder.formulas.hands_time import HandsShare, hands_time
+from site_builder.formulas.starting import Loss, chance_of_enough, expected_good, pieces_to_start
+from site_builder.formulas.used_up import fresh_ones, material_used, packs_to_buy, pieces_per_life
+from site_builder.formulas.yields import begin_on_average, reach_the_end, rolled_yield
 from site_builder.quantity import parse_value
 from tests.outside.registry import Topic, reference
 from tests.outside.units import PER_CENT

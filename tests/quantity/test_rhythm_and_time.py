@@ -202,7 +202,7 @@ def test_a_date_is_a_day_a_month_a_year_or_a_span(text: str, first: date, last: 
 
 
 @pytest.mark.parametrize(
-    ("text", "code", "mend"),
+    ("text", "code", "fix"),
     [
         ("2024-02-30", "value-broken", ""),
         ("2024-13", "value-broken", ""),
@@ -222,7 +222,7 @@ def test_a_date_is_a_day_a_month_a_year_or_a_span(text: str, first: date, last: 
         ("", "value-broken", ""),
     ],
 )
-def test_a_wrong_date_is_named(text: str, code: str, mend: str) -> None:
+def test_a_wrong_date_is_named(text: str, code: str, fix: str) -> None:
     with pytest.raises(NotationError) as caught:
         parse_date(text)
-    assert (caught.value.code, caught.value.mend) == (code, mend)
+    assert (caught.value.code, caught.value.fix) == (code, fix)

@@ -111,7 +111,7 @@ def test_a_wrong_value_is_named_and_mended(text: str, code: str, said: str, mend
     assert error.code == code
     assert said in error.message
     assert 0 <= error.start < error.end <= len(text)
-    assert (text[: error.start] + error.mend + text[error.end :] if error.mend else "") == mended
+    assert (text[: error.start] + error.fix + text[error.end :] if error.fix else "") == mended
     if mended:
         parse_value(mended)
 

@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from site_builder.craft.errors import Impossible
+from site_builder.formulas.errors import Impossible
 from site_builder.safety.lifting import (
     Hands,
     Lift,

@@ -14,7 +14,7 @@ def as_json(findings: Iterable[Finding]) -> str:
         [
             {
                 "path": f.at.path, "line": f.at.line, "column": f.at.column, "code": f.code,
-                "level": f.level.value, "message": f.message, "mend": f.mend, "about": f.about,
+                "level": f.level.value, "message": f.message, "fix": f.fix, "about": f.about,
             }
             for f in findings
         ],

@@ -28,7 +28,7 @@ def as_sarif(findings: Iterable[Finding]) -> str:
             "ruleId": f.code,
             "ruleIndex": codes.index(f.code),
             "level": _LEVELS[f.level],
-            "message": {"text": f"{f.message} {f.mend}".strip()},
+            "message": {"text": f"{f.message} {f.fix}".strip()},
             "locations": [
                 {
                     "physicalLocation": {

@@ -21,8 +21,8 @@ def as_text(findings: Iterable[Finding], notebook: Notebook) -> Iterator[str]:
             number = str(finding.at.line)
             yield f"  {number} | {shown}"
             yield f"  {' ' * len(number)} | {' ' * caret}^"
-        if finding.mend:
-            yield f"      {finding.mend}"
+        if finding.fix:
+            yield f"      {finding.fix}"
         yield ""
 
 

@@ -8,42 +8,42 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 
-from site_builder.handbook.book import Book, Sheet
-from site_builder.handbook.pages.catalogue import catalogue_sheets
-from site_builder.handbook.pages.changes import change_sheets
-from site_builder.handbook.pages.material import material_sheets
-from site_builder.handbook.pages.order import order_sheets
-from site_builder.handbook.pages.part import part_sheets
-from site_builder.handbook.pages.procedure import procedure_sheets
-from site_builder.handbook.pages.start import start_sheets
-from site_builder.handbook.pages.staying_whole import whole_sheets
-from site_builder.handbook.pages.the_hands import hand_sheets
-from site_builder.handbook.pages.tool import tool_sheets
-from site_builder.handbook.pages.tools_index import tools_sheets
-from site_builder.handbook.pages.trust import trust_sheets
-from site_builder.handbook.pages.unwritten import unwritten_sheets
-from site_builder.handbook.pages.words import word_sheets
-from site_builder.handbook.pages.work import work_sheets
-from site_builder.handbook.pages.writers import writer_sheets
+from site_builder.handbook.pages.catalogue import catalogue_pages
+from site_builder.handbook.pages.changes import change_pages
+from site_builder.handbook.pages.material import material_pages
+from site_builder.handbook.pages.order import order_pages
+from site_builder.handbook.pages.part import part_pages
+from site_builder.handbook.pages.procedure import procedure_pages
+from site_builder.handbook.pages.start import start_pages
+from site_builder.handbook.pages.staying_whole import whole_pages
+from site_builder.handbook.pages.the_hands import hand_pages
+from site_builder.handbook.pages.tool import tool_pages
+from site_builder.handbook.pages.tools_index import tools_pages
+from site_builder.handbook.pages.trust import trust_pages
+from site_builder.handbook.pages.unwritten import unwritten_pages
+from site_builder.handbook.pages.words import word_pages
+from site_builder.handbook.pages.work import work_pages
+from site_builder.handbook.pages.writers import writer_pages
+from site_builder.handbook.site import Page, Site
 
-Maker = Callable[[Book], Iterator[Sheet]]
+Maker = Callable[[Site], Iterator[Page]]
 
 MAKERS: tuple[Maker, ...] = (
-    start_sheets,
-    order_sheets,
-    work_sheets,
-    part_sheets,
-    procedure_sheets,
-    hand_sheets,
-    tools_sheets,
-    tool_sheets,
-    material_sheets,
-    whole_sheets,
-    unwritten_sheets,
-    change_sheets,
-    word_sheets,
-    writer_sheets,
-    catalogue_sheets,
-    trust_sheets,
+    start_pages,
+    order_pages,
+    work_pages,
+    part_pages,
+    procedure_pages,
+    hand_pages,
+    tools_pages,
+    tool_pages,
+    material_pages,
+    whole_pages,
+    unwritten_pages,
+    change_pages,
+    word_pages,
+    writer_pages,
+    catalogue_pages,
+    trust_pages,
 )
 """In the order of the book's chapters."""

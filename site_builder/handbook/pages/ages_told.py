@@ -7,10 +7,10 @@ from collections.abc import Iterable
 from markupsafe import Markup
 
 from site_builder.handbook.filled import filled
+from site_builder.handbook.page_context import PageContext
 from site_builder.handbook.pages.in_words import listed, sentence, spelt
 from site_builder.handbook.pages.readings import for_words
 from site_builder.handbook.pages.sayings import value_words
-from site_builder.handbook.pen import Pen
 from site_builder.notebook.model.limit import Limit
 from site_builder.quantity import bounds
 
@@ -18,25 +18,25 @@ _WORKS = {"beside": "beside somebody", "within call": "within call", "alone": "a
 _DOES = {"watches": "to watch", "teaches": "to teach"}
 
 
-def age_words(pen: Pen, limits: Iterable[Limit]) -> Markup:
+def age_words(context: PageContext, limits: Iterable[Limit]) -> Markup:
     """`from 16 years of age`; `from 14 years of age to work beside somebody; from 16 years of age to teach`."""
     said: list[Markup] = []
     for limit in limits:
         years = least_years(limit)
-        age: str | Markup = from_age(years) if years else spelt(value_words(pen, limit))
+        age: str | Markup = from_age(years) if years else spelt(value_words(context, limit))
         said.append(filled("{}{}", age, f" {case_words(limit)}" if limit.for_ else ""))
     return Markup("; ").join(said)
 
 
-def barred_words(pen: Pen, limits: Iterable[Limit]) -> Markup:
+def barred_words(context: PageContext, limits: Iterable[Limit]) -> Markup:
     """The line that a hazard draws: `Not under 16 years of age.`"""
     said: list[Markup] = []
     for limit in limits:
         years = least_years(limit)
         age: str | Markup = f"Not under {years} years of age" if years else \
-            filled("Age: {}", spelt(value_words(pen, limit)))
+            filled("Age: {}", spelt(value_words(context, limit)))
         case = f" {case_words(limit)}" if limit.for_ else ""
-        reasons = Markup("").join(filled(" {}", sentence(pen.words(reason))) for reason in limit.because)
+        reasons = Markup("").join(filled(" {}", sentence(context.words(reason))) for reason in limit.because)
         said.append(filled("{}{}.{}", age, case, reasons))
     return Markup(" ").join(said)
 

@@ -22,11 +22,11 @@ from site_builder.checks.rules import (
     trade,
     values,
 )
-from site_builder.handbook.book import CATALOGUE, WRITERS, Book, Sheet
 from site_builder.handbook.finder import Part
+from site_builder.handbook.page_context import PageContext
 from site_builder.handbook.pages.in_words import capital, number
-from site_builder.handbook.pages.press import pressed
-from site_builder.handbook.pen import Pen
+from site_builder.handbook.pages.render import pressed
+from site_builder.handbook.site import CATALOGUE, WRITERS, Page, Site
 from site_builder.notebook.finding import At, Level
 
 GROUPS = (
@@ -61,27 +61,31 @@ class Told:
     passes: tuple[Shown, ...]
 
 
-def catalogue_sheets(book: Book) -> Iterator[Sheet]:
+def catalogue_pages(site: Site) -> Iterator[Page]:
     """The page of all rules."""
-    pen = Pen(book, CATALOGUE)
-    groups = [(id_, title, [_told(pen, rule) for rule in rules]) for id_, title, rules in GROUPS if rules]
+    context = PageContext(site, CATALOGUE)
+    groups = [(id_, title, [_told(context, rule) for rule in rules]) for id_, title, rules in GROUPS if rules]
     lede = Markup("{} rules read the notebook whenever a handbook is made. <code>benchlore check</code> runs them at "
                   "any time, <code>benchlore explain</code> with the code of a rule says what stands here.").format(
         capital(number(len(RULES))))
     html = pressed(
         "catalogue.html.j2", lede=lede, groups=groups,
-        kicker=Markup('<a href="{}">For writers</a>').format(pen.to(WRITERS)),
+        kicker=Markup('<a href="{}">For writers</a>').format(context.to(WRITERS)),
         levels=[(Markup(capital(level)), says) for level, says in _LEVELS],
     )
     parts = tuple(Part(rule.code, rule.code, rule.summary) for rule in RULES)
-    yield Sheet(CATALOGUE, "What is checked", html, str(lede.striptags()), parts)
+    yield Page(CATALOGUE, "What is checked", html, str(lede.striptags()), parts)
 
 
-def _told(pen: Pen, rule: Rule) -> Told:
+def _told(context: PageContext, rule: Rule) -> Told:
     fails, marks = files_of(rule.fails)
     return Told(
-        rule.code, str(rule.level), pen.words(rule.summary, glossary=False), pen.words(rule.reason, glossary=False),
-        tuple(_shown(file, marks) for file in fails), tuple(_shown(file, ()) for file in files_of(rule.passes)[0]),
+        rule.code,
+        str(rule.level),
+        context.words(rule.summary, glossary=False),
+        context.words(rule.reason, glossary=False),
+        tuple(_shown(file, marks) for file in fails),
+        tuple(_shown(file, ()) for file in files_of(rule.passes)[0]),
     )
 
 

@@ -7,20 +7,20 @@ from dataclasses import dataclass
 
 from markupsafe import Markup, escape
 
-from site_builder.handbook.book import HANDS, Sheet
+from site_builder.handbook.page_context import PageContext
 from site_builder.handbook.pages.ages_told import age_words
 from site_builder.handbook.pages.in_words import listed, sentence
-from site_builder.handbook.pages.press import pressed
-from site_builder.handbook.pages.roll import Roll
+from site_builder.handbook.pages.people_index import PeopleIndex
+from site_builder.handbook.pages.render import pressed
 from site_builder.handbook.pages.skill import EVIDENCE
 from site_builder.handbook.pages.soundness import unsound
-from site_builder.handbook.pen import Pen
+from site_builder.handbook.site import HANDS, Page
 from site_builder.handbook.text import typeset
-from site_builder.mastery.initials import initials
-from site_builder.mastery.ledger import LEVELS
-from site_builder.mastery.sheet_code import sheet_code
 from site_builder.notebook.model.people import Skill
 from site_builder.notebook.model.records import SignOff
+from site_builder.skills.initials import initials
+from site_builder.skills.ledger import LEVELS
+from site_builder.skills.sheet_code import sheet_code
 
 _ALONE = LEVELS.index("alone") + 1
 
@@ -46,60 +46,60 @@ class Paper:
     rows: tuple[Row, ...]
 
 
-def checklist_sheet(roll: Roll, id_: str) -> Sheet | None:
+def checklist_sheet(people_index: PeopleIndex, id_: str) -> Page | None:
     """The page of one skill's checklist; None where there is no checklist."""
-    book, skill = roll.book, roll.book.notebook.skills[id_]
+    book, skill = people_index.book, people_index.book.notebook.skills[id_]
     src_uri = book.addresses.get(("checklist", id_))
     if src_uri is None:
         return None
-    pen = Pen(book, src_uri)
-    title = pen.title("skill", id_)
-    papers = [*_papers(roll, pen, id_, skill)]
+    context = PageContext(book, src_uri)
+    title = context.title("skill", id_)
+    papers = [*_papers(people_index, context, id_, skill)]
     html = pressed(
         "checklist.html.j2",
         kicker=Markup('<a href="{}">The hands</a> · <a href="{}">{}</a>').format(
-            pen.to(HANDS), pen.href("skill", id_), typeset(title)),
+            context.to(HANDS), context.href("skill", id_), typeset(title)),
         title=f"Checklist: {title}", name=title, unsound=unsound(book, (skill.at.path,)), papers=papers,
         code=sheet_code(skill),
-        age=age_words(pen, skill.age) if skill.age else "",
-        teachers=listed(_signer(pen, who) for who in roll.teachers[id_]),
+        age=age_words(context, skill.age) if skill.age else "",
+        teachers=listed(_signer(context, who) for who in people_index.teachers[id_]),
     )
     told = f"To be printed, signed on paper and brought into the book with the code {sheet_code(skill)}."
-    return Sheet(src_uri, f"Checklist: {title}", html, told, written_in=skill.at.path)
+    return Page(src_uri, f"Checklist: {title}", html, told, written_in=skill.at.path)
 
 
-def _signer(pen: Pen, who: str) -> Markup:
-    name = pen.title("person", who)
+def _signer(context: PageContext, who: str) -> Markup:
+    name = context.title("person", who)
     return Markup("{} <b>{}</b>").format(name, initials(name))
 
 
-def _papers(roll: Roll, pen: Pen, id_: str, skill: Skill) -> Iterator[Paper]:
-    for held in roll.book.survey.holders.of_skill(id_):
+def _papers(people_index: PeopleIndex, context: PageContext, id_: str, skill: Skill) -> Iterator[Paper]:
+    for held in people_index.book.analysis.holders.of_skill(id_):
         if held.rank < _ALONE:
-            rows = _rows(roll, pen, id_, skill, held.person)
-            yield Paper(f"for-{held.person}", pen.title("person", held.person), held.level, rows)
-    yield Paper("for-whoever-begins", "", "", _rows(roll, pen, id_, skill, ""))
+            rows = _rows(people_index, context, id_, skill, held.person)
+            yield Paper(f"for-{held.person}", context.title("person", held.person), held.level, rows)
+    yield Paper("for-whoever-begins", "", "", _rows(people_index, context, id_, skill, ""))
 
 
-def _rows(roll: Roll, pen: Pen, id_: str, skill: Skill, learner: str) -> tuple[Row, ...]:
+def _rows(people_index: PeopleIndex, context: PageContext, id_: str, skill: Skill, learner: str) -> tuple[Row, ...]:
     return tuple(
-        Row(pen.words(show.show, glossary=False), EVIDENCE[str(show.evidence or "seen")],
-            _signed(pen, roll.shown.get((learner, id_, str(show.id))) if show.id is not None else None),
+        Row(context.words(show.show, glossary=False), EVIDENCE[str(show.evidence or "seen")],
+            _signed(context, people_index.shown.get((learner, id_, str(show.id))) if show.id is not None else None),
             show.id is None)
         for show in skill.checklist
     )
 
 
-def _signed(pen: Pen, entry: SignOff | None) -> Markup:
+def _signed(context: PageContext, entry: SignOff | None) -> Markup:
     """``EC, 3 March 2026, entry 12``, and why, where it was signed without the proof asked for."""
     if entry is None:
         return Markup("")
-    who = initials(pen.title("person", str(entry.who))) if entry.who is not None else "?"
-    signed = escape(", ".join(filter(None, (who, pen.date(entry.date), f"entry {entry.number}"))))
+    who = initials(context.title("person", str(entry.who))) if entry.who is not None else "?"
+    signed = escape(", ".join(filter(None, (who, context.date(entry.date), f"entry {entry.number}"))))
     if entry.override is None:
         return signed
     return Markup("{}. Without the proof asked for: {}").format(
-        signed, sentence(pen.words(entry.override, glossary=False)))
+        signed, sentence(context.words(entry.override, glossary=False)))
 
 
 __all__ = ["checklist_sheet"]

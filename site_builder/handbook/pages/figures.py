@@ -8,8 +8,8 @@ from dataclasses import dataclass
 from markupsafe import Markup
 
 from site_builder.figures.figure import Figure, Input, Missing
-from site_builder.handbook.book import TRUST
-from site_builder.handbook.pen import Pen
+from site_builder.handbook.page_context import PageContext
+from site_builder.handbook.site import TRUST
 from site_builder.handbook.text import typeset
 
 NOTHING = Markup("")
@@ -35,28 +35,28 @@ class FigureView:
     """The address of the page that says how far to trust the numbers."""
 
 
-def figure_views(pen: Pen, kind: str, id_: str) -> tuple[FigureView, ...]:
+def figure_views(context: PageContext, kind: str, id_: str) -> tuple[FigureView, ...]:
     """The figures about a thing, ready for ``figures.j2``."""
-    return tuple(_view(pen, figure) for figure in pen.book.survey.figures.get((kind, id_), ()))
+    return tuple(_view(context, figure) for figure in context.book.analysis.figures.get((kind, id_), ()))
 
 
-def views_of(pen: Pen, figures: Iterable[Figure | Missing]) -> tuple[FigureView, ...]:
+def views_of(context: PageContext, figures: Iterable[Figure | Missing]) -> tuple[FigureView, ...]:
     """Any figures, ready for ``figures.j2``."""
-    return tuple(_view(pen, figure) for figure in figures)
+    return tuple(_view(context, figure) for figure in figures)
 
 
-def _view(pen: Pen, figure: Figure | Missing) -> FigureView:
+def _view(context: PageContext, figure: Figure | Missing) -> FigureView:
     step = NOTHING
     if figure.step is not None and figure.kind == "procedure":
-        procedure = pen.book.notebook.procedures[figure.id]
-        name = pen.book.step_name(procedure, figure.step)
-        step = pen.link("procedure", figure.id, name.capitalize(), pen.book.anchor(figure.step))
+        procedure = context.book.notebook.procedures[figure.id]
+        name = context.book.step_name(procedure, figure.step)
+        step = context.link("procedure", figure.id, name.capitalize(), context.book.anchor(figure.step))
     if isinstance(figure, Missing):
         return FigureView(True, _opened(figure.sentence), step, write=figure.write, where=_where(figure))
     return FigureView(
-        False, _opened(figure.sentence), step, tuple(_input(pen, i) for i in figure.inputs),
+        False, _opened(figure.sentence), step, tuple(_input(context, i) for i in figure.inputs),
         typeset(figure.formula), typeset(figure.source), typeset(figure.caution), Markup(figure.drawing),
-        trust=pen.to(TRUST),
+        trust=context.to(TRUST),
     )
 
 
@@ -70,9 +70,9 @@ def _where(missing: Missing) -> str:
     return missing.at.path + (f", at line {missing.at.line}" if missing.at.line > _FIRST_LINES else "")
 
 
-def _input(pen: Pen, given: Input) -> tuple[str, str, Markup]:
+def _input(context: PageContext, given: Input) -> tuple[str, str, Markup]:
     where = NOTHING
     if given.kind and given.id:
-        anchor = pen.book.anchor(given.step) if given.step is not None else ""
-        where = pen.link(given.kind, given.id, anchor=anchor)
+        anchor = context.book.anchor(given.step) if given.step is not None else ""
+        where = context.link(given.kind, given.id, anchor=anchor)
     return given.name, typeset(given.written), where

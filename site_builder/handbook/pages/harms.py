@@ -7,11 +7,11 @@ from dataclasses import dataclass
 
 from markupsafe import Markup
 
+from site_builder.handbook.page_context import PageContext
 from site_builder.handbook.pages.ages_told import barred_words
 from site_builder.handbook.pages.in_words import capital, lowered, sentence
 from site_builder.handbook.pages.proper import proper_names
 from site_builder.handbook.pages.wear_told import worn_links
-from site_builder.handbook.pen import Pen
 from site_builder.notebook.gather import WORD_ORDER
 from site_builder.notebook.model.harm import Hazard, Never
 
@@ -45,18 +45,18 @@ def gravity(hazard: Hazard) -> int:
     return WORD_ORDER.index(hazard.word) if hazard.word is not None else len(WORD_ORDER)
 
 
-def signals(pen: Pen, hazards: Iterable[Hazard]) -> tuple[Signal, ...]:
+def signals(context: PageContext, hazards: Iterable[Hazard]) -> tuple[Signal, ...]:
     """Hazards, gravest first."""
-    return tuple(signal(pen, hazard) for hazard in sorted(hazards, key=gravity))
+    return tuple(signal(context, hazard) for hazard in sorted(hazards, key=gravity))
 
 
-def signal(pen: Pen, hazard: Hazard) -> Signal:
+def signal(context: PageContext, hazard: Hazard) -> Signal:
     """One hazard with what to wear as links."""
     return Signal(
-        str(hazard.word or UNWORDED), name_of_harm(pen.words(hazard.hazard)),
-        capital(sentence(pen.words(hazard.harm))), capital(sentence(pen.words(hazard.avoid))),
-        worn_links(pen, map(str, hazard.wear)),
-        tuple(_who(pen, away) for away in hazard.away), barred_words(pen, hazard.age),
+        str(hazard.word or UNWORDED), name_of_harm(context.words(hazard.hazard)),
+        capital(sentence(context.words(hazard.harm))), capital(sentence(context.words(hazard.avoid))),
+        worn_links(context, map(str, hazard.wear)),
+        tuple(_who(context, away) for away in hazard.away), barred_words(context, hazard.age),
     )
 
 
@@ -65,20 +65,20 @@ def name_of_harm(words: Markup) -> Markup:
     return Markup(capital(words).removesuffix("."))
 
 
-def _who(pen: Pen, away: str) -> str:
+def _who(context: PageContext, away: str) -> str:
     """Who keeps away, to go on from a word of ours."""
-    return str(lowered(pen.plain(away).removesuffix("."), proper_names(pen.book)).unescape())
+    return str(lowered(context.plain(away).removesuffix("."), proper_names(context.book)).unescape())
 
 
-def bans(pen: Pen, nevers: Iterable[Never]) -> tuple[Ban, ...]:
+def bans(context: PageContext, nevers: Iterable[Never]) -> tuple[Ban, ...]:
     """Prohibitions in the order written."""
-    return tuple(ban(pen, never) for never in nevers)
+    return tuple(ban(context, never) for never in nevers)
 
 
-def ban(pen: Pen, never: Never) -> Ban:
+def ban(context: PageContext, never: Never) -> Ban:
     """The sentence begins with "Never" so that it stays true when it is read without its label."""
-    reasons = Markup(" ").join(pen.words(reason) for reason in never.because)
+    reasons = Markup(" ").join(context.words(reason) for reason in never.because)
     if never.unless is not None and never.unless.sign:
-        reasons = Markup("{} Unless: {}").format(reasons, pen.words(never.unless.sign))
-    return Ban(Markup("Never {}").format(lowered(pen.words(never.do), proper_names(pen.book))), reasons)
+        reasons = Markup("{} Unless: {}").format(reasons, context.words(never.unless.sign))
+    return Ban(Markup("Never {}").format(lowered(context.words(never.do), proper_names(context.book))), reasons)
 

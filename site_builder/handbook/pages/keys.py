@@ -10,11 +10,11 @@ from typing import Any, get_args
 
 from markupsafe import Markup
 
-from site_builder.handbook.book import WRITERS, Book, Sheet
 from site_builder.handbook.finder import Part
+from site_builder.handbook.page_context import PageContext
 from site_builder.handbook.pages.in_words import capital
-from site_builder.handbook.pages.press import pressed
-from site_builder.handbook.pen import Pen
+from site_builder.handbook.pages.render import pressed
+from site_builder.handbook.site import WRITERS, Page, Site
 from site_builder.handbook.theme import token
 from site_builder.notebook.load import KINDS, RECORD_KINDS
 from site_builder.notebook.model.entry import Entry
@@ -58,22 +58,22 @@ FAMILIES = (
 )
 
 
-def key_sheets(book: Book) -> Iterator[Sheet]:
+def key_pages(site: Site) -> Iterator[Page]:
     """A page for each family of kinds."""
     where = places()
     for family in FAMILIES:
-        pen = Pen(book, family.src_uri)
-        kinds = [keys_of(pen, model, where) for model, src_uri in where.items() if src_uri == family.src_uri]
+        context = PageContext(site, family.src_uri)
+        kinds = [keys_of(context, model, where) for model, src_uri in where.items() if src_uri == family.src_uri]
         lede = Markup("What may stand in these files, in the order in which one meets it. Four keys may stand in every "
                       "mapping and are not repeated: <code>because</code>, <code>for</code>, <code>source</code> and "
                       "<code>note</code>.")
         html = pressed("keys.html.j2", title=family.title, lede=lede, kinds=kinds,
-                       kicker=Markup('<a href="{}">For writers</a>').format(pen.to(WRITERS)))
+                       kicker=Markup('<a href="{}">For writers</a>').format(context.to(WRITERS)))
         parts = tuple(Part(kind.anchor, f"Keys: {kind.title}", str(kind.says.striptags())) for kind in kinds)
-        yield Sheet(family.src_uri, family.title, html, str(lede.striptags()), parts)
+        yield Page(family.src_uri, family.title, html, str(lede.striptags()), parts)
 
 
-def keys_of(pen: Pen, model: type[Entry], where: Mapping[type[Entry], str], rings: int = 3) -> Keys:
+def keys_of(context: PageContext, model: type[Entry], where: Mapping[type[Entry], str], rings: int = 3) -> Keys:
     """The keys of one kind, the first so many rings of them."""
     by_ring: dict[int | None, list[Row]] = {}
     met = [key for ring in model.RINGS for key in ring]
@@ -83,11 +83,11 @@ def keys_of(pen: Pen, model: type[Entry], where: Mapping[type[Entry], str], ring
             continue
         ring = ring_of(model, key)
         if ring is None or ring < rings:
-            by_ring.setdefault(ring, []).append(_row(pen, model, key, field, where))
+            by_ring.setdefault(ring, []).append(_row(context, model, key, field, where))
     in_turn = sorted(by_ring.items(), key=lambda pair: pair[0] or 0)
     tables = tuple(("Keys" if ring is None else RINGS[ring], rows) for ring, rows in in_turn)
     doc = (getdoc(model) or "").split("\n\n")[0].replace("\n", " ")
-    return Keys(anchor_of(model), str(capital(name_of(model))), pen.words(doc, glossary=False), tables)
+    return Keys(anchor_of(model), str(capital(name_of(model))), context.words(doc, glossary=False), tables)
 
 
 def _turn(met: list[str], key: str) -> int:
@@ -119,12 +119,12 @@ def places() -> Mapping[type[Entry], str]:
     return found
 
 
-def _row(pen: Pen, model: type[Entry], key: str, field: Any, where: Mapping[type[Entry], str]) -> Row:
-    told = pen.words(field.description or "", glossary=False)
+def _row(context: PageContext, model: type[Entry], key: str, field: Any, where: Mapping[type[Entry], str]) -> Row:
+    told = context.words(field.description or "", glossary=False)
     needed = Markup(" <b>Needed.</b>") if field.is_required() else Markup("")
     short = Markup(" <i>The short form.</i>") if key == model.MAIN else Markup("")
     inner = Markup(", ").join(
-        Markup('<a href="{}">{}</a>').format(pen.to(where[one], anchor_of(one)), name_of(one))
+        Markup('<a href="{}">{}</a>').format(context.to(where[one], anchor_of(one)), name_of(one))
         for one in _models(field.annotation) if one in where
     )
     see = Markup(" See {}.").format(inner) if inner else Markup("")

@@ -10,25 +10,25 @@ from functools import cached_property
 
 from markupsafe import Markup
 
-from site_builder.handbook.book import HANDS, LESSONS, WITHOUT, Sheet
 from site_builder.handbook.finder import Part
+from site_builder.handbook.page_context import PageContext, dated_day
 from site_builder.handbook.pages.hours_of_teaching import hours, hours_told
 from site_builder.handbook.pages.in_words import capital, listed, lowered, number
 from site_builder.handbook.pages.papers_told import papers_first
-from site_builder.handbook.pages.press import pressed
-from site_builder.handbook.pages.roll import Roll
+from site_builder.handbook.pages.people_index import PeopleIndex
+from site_builder.handbook.pages.render import pressed
 from site_builder.handbook.pages.soundness import unsound
 from site_builder.handbook.pages.without import book_paths
-from site_builder.handbook.pen import Pen, dated_day
+from site_builder.handbook.site import HANDS, LESSONS, WITHOUT, Page
 from site_builder.handbook.text import typeset
-from site_builder.mastery.holders import LEVELS
-from site_builder.mastery.lessons import Bar, Goal, Plan, bars, plan
-from site_builder.mastery.loss import NOBODY
-from site_builder.mastery.recovery import Recovery, Written, recoveries
-from site_builder.mastery.schooling import AHEAD, LEARNING, OF_THE_HOURS, Schooling, schooling_of
-from site_builder.mastery.teaching import LESSONS as UNTOLD
-from site_builder.mastery.teaching import Basis
-from site_builder.mastery.timetable import ALONE, BEHIND, Lesson
+from site_builder.skills.holders import LEVELS
+from site_builder.skills.lessons import Bar, Goal, Plan, bars, plan
+from site_builder.skills.loss import NOBODY
+from site_builder.skills.recovery import Recovery, Written, recoveries
+from site_builder.skills.schooling import AHEAD, LEARNING, OF_THE_HOURS, Schooling, schooling_of
+from site_builder.skills.teaching import LESSONS as UNTOLD
+from site_builder.skills.teaching import Basis
+from site_builder.skills.timetable import ALONE, BEHIND, Lesson
 
 LAW = (
     "Ages here are the shop’s own lines. The law where you work, above all on the work of children and young people, "
@@ -48,13 +48,15 @@ _BARS = {
 class Planned:
     """A shop's school with its plan, as the page and the command tell of it."""
 
-    roll: Roll
-    pen: Pen
+    people_index: PeopleIndex
+    context: PageContext
 
     @cached_property
     def schooling(self) -> Schooling:
-        survey = self.roll.book.survey
-        return schooling_of(self.roll.knowledge, survey.holders, self.roll.ages, self.roll.teaching)
+        analysis = self.people_index.book.analysis
+        return schooling_of(
+            self.people_index.knowledge, analysis.holders, self.people_index.ages, self.people_index.teaching
+        )
 
     @cached_property
     def plan(self) -> Plan:
@@ -92,7 +94,7 @@ class Planned:
         when = f"{hours(one.minutes)} of lessons, from {dated_day(first)} to {dated_day(last)}; "
         then = f"then {level}" if one.signed == one.weeks[-1][0] else f"old enough for {level} by {dated_day(signed)}"
         why = "" if one.rank >= ALONE else ", as far as the next needs it"
-        first_paper = papers_first(self.roll, self.pen, one.learner, one.skill)
+        first_paper = papers_first(self.people_index, self.context, one.learner, one.skill)
         return title, Markup("{}{}{}.{}").format(when, then, why, first_paper and Markup(" {}").format(first_paper))
 
     def goals(self) -> Iterator[list[Markup]]:
@@ -132,8 +134,8 @@ class Planned:
 
     def to_find_anew(self) -> Iterator[Markup]:
         """Each skill without a teacher, as a task of its own."""
-        survey = self.roll.book.survey
-        for one in recoveries(survey.references, survey.told, self.roll.knowledge):
+        analysis = self.people_index.book.analysis
+        for one in recoveries(analysis.references, analysis.told, self.people_index.knowledge):
             yield Markup("<b>{}</b> {}").format(self._skill(one.skill, first=True),
                                                 Markup(" ").join(self._recovery(one)))
 
@@ -153,23 +155,26 @@ class Planned:
         if lost:
             yield Markup("To be found anew at the bench: {}.").format("; ".join(lost))
         for question in one.questions:
-            yield Markup("Open: {}").format(self.pen.words(question))
+            yield Markup("Open: {}").format(self.context.words(question))
 
     def _written(self, text: Written) -> Markup:
         told = [f"{number(text.steps)} step{'' if text.steps == 1 else 's'}"]
         if text.questions:
             told.append(f"{number(text.questions)} open question{'' if text.questions == 1 else 's'}")
         return Markup("{}, {}").format(
-            self.pen.link("procedure", text.procedure, lowered(typeset(self.pen.title("procedure", text.procedure)))),
-            listed(told))
+            self.context.link(
+                "procedure", text.procedure, lowered(typeset(self.context.title("procedure", text.procedure)))
+            ),
+            listed(told),
+        )
 
     def to_teach(self) -> Iterator[Markup]:
         """Where only one may teach, who could be signed for that too."""
-        known = self.roll.knowledge
+        known = self.people_index.knowledge
         groups: dict[tuple[str, ...], list[str]] = defaultdict(list)
         for skill, teachers in known.teachers.items():
             if len(teachers) == 1 and len(known.able.get(skill, NOBODY)) > 1:
-                groups[self.roll.in_order(known.able[skill] - teachers)].append(skill)
+                groups[self.people_index.in_order(known.able[skill] - teachers)].append(skill)
         for people, skills in groups.items():
             yield Markup("<b>{}</b>: {}.").format(listed((self._person(one) for one in people), "or"),
                                                   listed(self._skill(skill) for skill in skills))
@@ -184,7 +189,7 @@ class Planned:
                 listed(self._skill(one) for one in told))
         for skill in by_basis[Basis.PRACTICE]:
             yield Markup("How many hours of teaching {} takes is reckoned from the book of practice. {}").format(
-                self._skill(skill), hours_told(self.roll, self.pen, skill))
+                self._skill(skill), hours_told(self.people_index, self.context, skill))
         if untimed := by_basis[Basis.ASSUMED]:
             yield Markup("How many hours it takes is not told for {}, nor can it be reckoned from the book of "
                          "practice: {} are assumed. It is written under <code>lessons</code>.").format(
@@ -212,30 +217,30 @@ class Planned:
             order, number(proven), number(len(self.plan.goals)))
 
     def _skill(self, skill: str, *, first: bool = False) -> Markup:
-        title = typeset(self.pen.title("skill", skill))
-        return self.pen.link("skill", skill, title if first else lowered(title))
+        title = typeset(self.context.title("skill", skill))
+        return self.context.link("skill", skill, title if first else lowered(title))
 
     def _person(self, person: str) -> Markup:
-        return self.pen.link("person", person, self.roll.short[person])
+        return self.context.link("person", person, self.people_index.short[person])
 
     def _people(self, people: Iterable[str]) -> Markup:
         return listed(self._person(one) for one in people)
 
 
-def lessons_sheet(roll: Roll) -> Sheet:
+def lessons_sheet(people_index: PeopleIndex) -> Page:
     """The page of the next lessons."""
-    pen = Pen(roll.book, LESSONS)
-    made = Planned(roll, pen)
+    context = PageContext(people_index.book, LESSONS)
+    made = Planned(people_index, context)
     lede = made.summary()
     html = pressed(
         "lessons.html.j2",
-        kicker=Markup('<a href="{}">The hands</a>').format(pen.to(HANDS)), lede=lede,
-        unsound=unsound(roll.book, book_paths(roll.book.notebook)),
+        kicker=Markup('<a href="{}">The hands</a>').format(context.to(HANDS)), lede=lede,
+        unsound=unsound(people_index.book, book_paths(people_index.book.notebook)),
         law=LAW, lessons=[("", (title, None), when) for title, when in map(made.lesson, made.plan.lessons)],
         goals=[*made.goals()], how_good=made.how_good() if made.plan.goals else "",
         unreached=[*made.unreached()], anew=[*made.to_find_anew()], to_teach=[*made.to_teach()],
         assumed=[*made.assumed()] if made.plan.lessons else [],
-        without=Markup('<a href="{}">If one of us left</a> says what hangs on whom.').format(pen.to(WITHOUT)),
+        without=Markup('<a href="{}">If one of us left</a> says what hangs on whom.').format(context.to(WITHOUT)),
     )
     parts = (Part("in-this-order", "What to learn next: the lessons in order"),) if made.plan.lessons else ()
-    return Sheet(LESSONS, "What to learn next", html, str(lede.striptags()), parts, "skills/people.yml")
+    return Page(LESSONS, "What to learn next", html, str(lede.striptags()), parts, "skills/people.yml")

@@ -7,16 +7,16 @@ from dataclasses import dataclass
 
 from markupsafe import Markup
 
-from site_builder.handbook.book import HANDS, LINEAGE, Sheet
 from site_builder.handbook.drawings import Person as Drawn
 from site_builder.handbook.drawings import Taught, lineage
+from site_builder.handbook.page_context import PageContext
 from site_builder.handbook.pages.hands_index import stay
 from site_builder.handbook.pages.in_words import listed, lowered
-from site_builder.handbook.pages.press import pressed
+from site_builder.handbook.pages.people_index import PeopleIndex
 from site_builder.handbook.pages.reasons_given import reasons_given
-from site_builder.handbook.pages.roll import Roll
+from site_builder.handbook.pages.render import pressed
 from site_builder.handbook.pages.soundness import unsound
-from site_builder.handbook.pen import Pen
+from site_builder.handbook.site import HANDS, LINEAGE, Page
 
 _ON_A_CURVE = 3
 """So many skills are written on a curve; of more, how many they are. All stand in the words below."""
@@ -43,18 +43,18 @@ class SkillLine:
     words: list[Markup]
 
 
-def skill_line(roll: Roll, pen: Pen, skill: str) -> SkillLine | None:
+def skill_line(people_index: PeopleIndex, context: PageContext, skill: str) -> SkillLine | None:
     """The line of one skill, from the first teacher in the book; None while nobody was signed for it."""
-    known = roll.book.notebook.people
+    known = people_index.book.notebook.people
     pupils = {
         teacher: [learner for learner, skills in signed if skill in skills and learner in known]
-        for teacher, signed in roll.has_taught.items() if teacher in known
+        for teacher, signed in people_index.has_taught.items() if teacher in known
     }
     pupils = {teacher: learners for teacher, learners in pupils.items() if learners}
     if not pupils:
         return None
     words = [
-        Markup("<b>{}</b> taught {}.").format(pen.person(teacher), listed(pen.person(one) for one in learners))
+        Markup("<b>{}</b> taught {}.").format(context.person(teacher), listed(context.person(one) for one in learners))
         for teacher, learners in pupils.items()
     ]
     within = {*pupils, *(one for learners in pupils.values() for one in learners)}
@@ -62,67 +62,72 @@ def skill_line(roll: Roll, pen: Pen, skill: str) -> SkillLine | None:
     if len(pupils) < 2 or len(within) > _DRAWN:
         return SkillLine(Markup(""), Markup(""), words)
     people = [
-        Drawn(id_, pen.title("person", id_), stay(pen, person), pen.href("person", id_) or "")
+        Drawn(id_, context.title("person", id_), stay(context, person), context.href("person", id_) or "")
         for id_, person in known.items() if id_ in within
     ]
     taught = [Taught(teacher, learner) for teacher, learners in pupils.items() for learner in learners]
-    drawn = lineage(people, taught, f"Who taught whom: {pen.title('skill', skill)}")
+    drawn = lineage(people, taught, f"Who taught whom: {context.title('skill', skill)}")
     return SkillLine(Markup(drawn.wide), Markup(drawn.tall), words)
 
 
-def lineage_sheet(roll: Roll) -> Sheet:
+def lineage_sheet(people_index: PeopleIndex) -> Page:
     """The page of the lineage."""
-    book, nb = roll.book, roll.book.notebook
-    pen = Pen(book, LINEAGE)
-    lede = _lede(roll, pen)
-    drawn = lineage([*_people(roll, pen)], [*_taught(roll, pen)])
+    book, nb = people_index.book, people_index.book.notebook
+    context = PageContext(book, LINEAGE)
+    lede = _lede(people_index, context)
+    drawn = lineage([*_people(people_index, context)], [*_taught(people_index, context)])
     # the drawing writes its own escaped markup
-    pictures = _Pictures(Markup(drawn.wide), Markup(drawn.tall)) if roll.has_taught else _NOTHING
+    pictures = _Pictures(Markup(drawn.wide), Markup(drawn.tall)) if people_index.has_taught else _NOTHING
     book_path = nb.sign_offs[0].at.path if nb.sign_offs else "skills/people.yml"
     html = pressed(
         "lineage.html.j2",
-        kicker=Markup('<a href="{}">The hands</a>').format(pen.to(HANDS)), lede=lede,
-        drawn=pictures, words=[*_words(roll, pen)],
-        reasons=[*reasons_given(roll, pen, roll.standing, starred=False)], unsound=unsound(book, (book_path,)),
+        kicker=Markup('<a href="{}">The hands</a>').format(context.to(HANDS)),
+        lede=lede,
+        drawn=pictures,
+        words=[*_words(people_index, context)],
+        reasons=[*reasons_given(people_index, context, people_index.standing, starred=False)],
+        unsound=unsound(book, (book_path,)),
     )
-    return Sheet(LINEAGE, "Who taught whom", html, str(lede.striptags()), written_in=book_path)
+    return Page(LINEAGE, "Who taught whom", html, str(lede.striptags()), written_in=book_path)
 
 
-def _lede(roll: Roll, pen: Pen) -> Markup:
-    if not roll.has_taught:
+def _lede(people_index: PeopleIndex, context: PageContext) -> Markup:
+    if not people_index.has_taught:
         return Markup("No lesson is written down yet. The line begins with the first sign-off.")
-    begin = [pen.person(id_) for id_, p in roll.book.notebook.people.items() if p.founding in ("yes", "true")]
+    begin = [
+        context.person(id_) for id_, p in people_index.book.notebook.people.items() if p.founding in ("yes", "true")
+    ]
     told = Markup("Every hand in this shop was led by another, and this is what the book of sign-offs knows of it.")
     if not begin:
         return told
     return Markup("{} The chain begins with {}, whose mastery we take as given.").format(told, listed(begin))
 
 
-def _people(roll: Roll, pen: Pen) -> Iterator[Drawn]:
+def _people(people_index: PeopleIndex, context: PageContext) -> Iterator[Drawn]:
     """Everybody in the lineage, and everybody who is here."""
-    nb = roll.book.notebook
-    pupils = {other for signed in roll.has_taught.values() for other, _ in signed}
+    nb = people_index.book.notebook
+    pupils = {other for signed in people_index.has_taught.values() for other, _ in signed}
     for id_, person in nb.people.items():
-        if person.left is None or id_ in pupils or id_ in roll.has_taught:
-            yield Drawn(id_, pen.title("person", id_), stay(pen, person), pen.href("person", id_) or "")
+        if person.left is None or id_ in pupils or id_ in people_index.has_taught:
+            yield Drawn(id_, context.title("person", id_), stay(context, person), context.href("person", id_) or "")
 
 
-def _taught(roll: Roll, pen: Pen) -> Iterator[Taught]:
-    known = roll.book.notebook.people
-    for teacher, signed in roll.has_taught.items():
+def _taught(people_index: PeopleIndex, context: PageContext) -> Iterator[Taught]:
+    known = people_index.book.notebook.people
+    for teacher, signed in people_index.has_taught.items():
         for learner, skills in signed:
             if teacher in known and learner in known:
-                titles = [lowered(pen.title("skill", skill)) for skill in skills]
+                titles = [lowered(context.title("skill", skill)) for skill in skills]
                 words = ", ".join(titles) if len(titles) <= _ON_A_CURVE else f"{len(titles)} skills"
                 yield Taught(teacher, learner, str(Markup(words).unescape()))
 
 
-def _words(roll: Roll, pen: Pen) -> Iterator[Markup]:
+def _words(people_index: PeopleIndex, context: PageContext) -> Iterator[Markup]:
     """The first teacher in the book comes first, with a line for each pupil."""
-    for teacher, signed in roll.has_taught.items():
+    for teacher, signed in people_index.has_taught.items():
         pupils = [
-            Markup("<li>{}: {}.</li>").format(pen.person(learner), listed(
-                lowered(pen.title("skill", skill)) for skill in skills))
+            Markup("<li>{}: {}.</li>").format(context.person(learner), listed(
+                lowered(context.title("skill", skill)) for skill in skills))
             for learner, skills in signed
         ]
-        yield Markup("<b>{}</b> taught<ul>{}</ul>").format(pen.person(teacher), Markup("").join(pupils))
+        yield Markup("<b>{}</b> taught<ul>{}</ul>").format(context.person(teacher), Markup("").join(pupils))

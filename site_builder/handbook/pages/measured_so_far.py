@@ -7,25 +7,25 @@ from collections.abc import Iterator
 from markupsafe import Markup
 
 from site_builder.handbook.filled import filled
+from site_builder.handbook.page_context import PageContext
 from site_builder.handbook.pages.in_words import capital, listed
 from site_builder.handbook.pages.paths import named_value
-from site_builder.handbook.pages.roll import Roll
-from site_builder.handbook.pen import Pen
+from site_builder.handbook.pages.people_index import PeopleIndex
 from site_builder.handbook.text import typeset
-from site_builder.mastery.measured import ENOUGH, Measured, Timed, measured, timed
-from site_builder.mastery.proof.wording import figure, tell_capability, tell_gauge, tell_limits
+from site_builder.skills.measured import ENOUGH, Measured, Timed, measured, timed
+from site_builder.skills.proof.wording import figure, tell_capability, tell_gauge, tell_limits
 
 
-def measured_so_far(roll: Roll, pen: Pen, skill: str) -> Iterator[Markup]:
+def measured_so_far(people_index: PeopleIndex, context: PageContext, skill: str) -> Iterator[Markup]:
     """A line for each limit that was measured, then for each procedure that was timed."""
-    survey = roll.book.survey
-    for one in measured(roll.evidence_book, survey.reckoning, skill, roll.today):
-        yield _limit(pen, one)
-    for time in timed(roll.evidence_book, skill, roll.today):
-        yield _time(pen, time)
+    analysis = people_index.book.analysis
+    for one in measured(people_index.evidence_book, analysis.reckoning, skill, people_index.today):
+        yield _limit(context, one)
+    for time in timed(people_index.evidence_book, skill, people_index.today):
+        yield _time(context, time)
 
 
-def _limit(pen: Pen, one: Measured) -> Markup:
+def _limit(context: PageContext, one: Measured) -> Markup:
     count = len(one.readings)
     told = [f"{count} reading{'s' * (count != 1)}."] if count else []
     if one.steady is not None:
@@ -36,18 +36,18 @@ def _limit(pen: Pen, one: Measured) -> Markup:
         told.append("Whether it fits its limit can be told once it is steady.")
     if one.fits is not None:
         told.append(tell_capability(one.fits))
-    words = filled("<b>{}</b>: {}", capital(named_value(pen, one.path)), typeset(" ".join(told)))
+    words = filled("<b>{}</b>: {}", capital(named_value(context, one.path)), typeset(" ".join(told)))
     if one.gauge is None:
         return words
     first = one.gauge_entries[0]
     people = dict.fromkeys(str(entry.who) for entry in one.gauge_entries)
-    named = listed(pen.person(person) for person in people)
-    tool = listed(pen.any_link(str(use), ("tool",)) for use in first.with_)
+    named = listed(context.person(person) for person in people)
+    tool = listed(context.any_link(str(use), ("tool",)) for use in first.with_)
     return filled("{} {} ({}, read in rounds by {} on {}).", words,
-                  typeset(tell_gauge(one.gauge)).rstrip("."), tool, named, pen.date(first.date))
+                  typeset(tell_gauge(one.gauge)).rstrip("."), tool, named, context.date(first.date))
 
 
-def _time(pen: Pen, one: Timed) -> Markup:
+def _time(context: PageContext, one: Timed) -> Markup:
     mean = sum(one.minutes) / len(one.minutes)
     if one.enough is None:
         enough = "too few to tell how well that is known"
@@ -55,6 +55,6 @@ def _time(pen: Pen, one: Timed) -> Markup:
         enough = f"time it {one.enough.more} more time{'s' * (one.enough.more != 1)} to know it to a twentieth"
     else:
         enough = "timed often enough to know it to a twentieth"
-    return filled("<b>{}</b>: {}", pen.link("procedure", one.procedure), typeset(
+    return filled("<b>{}</b>: {}", context.link("procedure", one.procedure), typeset(
         f"{figure(mean)} min a piece by {len(one.minutes)} timings of hands that work alone, no rest allowed for; "
         f"{enough}."))

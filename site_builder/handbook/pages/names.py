@@ -5,10 +5,10 @@ from __future__ import annotations
 from markupsafe import Markup
 
 from site_builder.checks.rules.values.known_names import TOPICS, KnownName
-from site_builder.handbook.book import NAMES, TRUST, WRITERS, Book, Sheet
 from site_builder.handbook.finder import Part
-from site_builder.handbook.pages.press import pressed
-from site_builder.handbook.pen import Pen
+from site_builder.handbook.page_context import PageContext
+from site_builder.handbook.pages.render import pressed
+from site_builder.handbook.site import NAMES, TRUST, WRITERS, Page, Site
 from site_builder.handbook.theme import token
 
 TITLE = "Names that figures look for"
@@ -16,24 +16,24 @@ TITLE = "Names that figures look for"
 Row = tuple[Markup, Markup, Markup]
 
 
-def names_sheet(book: Book) -> Sheet:
+def names_sheet(site: Site) -> Page:
     """A table for each part of the trade: what to write, where it stands, what is told from it."""
-    pen = Pen(book, NAMES)
+    context = PageContext(site, NAMES)
     lede = Markup("A name of your own is always understood by those who read it. These names are understood by the "
                   "book too: from them it reckons, and it says so when two of them cannot both be true.")
     topics = [
-        (topic, f"names-{token(topic)}", [_row(pen, known) for known in names]) for topic, names in TOPICS.items()
+        (topic, f"names-{token(topic)}", [_row(context, known) for known in names]) for topic, names in TOPICS.items()
     ]
     html = pressed(
-        "names.html.j2", title=TITLE, lede=lede, topics=topics, trust=pen.to(TRUST),
-        kicker=Markup('<a href="{}">For writers</a>').format(pen.to(WRITERS)),
+        "names.html.j2", title=TITLE, lede=lede, topics=topics, trust=context.to(TRUST),
+        kicker=Markup('<a href="{}">For writers</a>').format(context.to(WRITERS)),
     )
     parts = tuple(Part(anchor, f"Names: {topic}", " ".join(known.name for known in TOPICS[topic]))
                   for topic, anchor, _ in topics)
-    return Sheet(NAMES, TITLE, html, str(lede.striptags()), parts)
+    return Page(NAMES, TITLE, html, str(lede.striptags()), parts)
 
 
-def _row(pen: Pen, known: KnownName) -> Row:
+def _row(context: PageContext, known: KnownName) -> Row:
     gives = known.gives or "Nothing yet but that its unit is checked."
-    return (Markup("<code>{}: {}</code>").format(known.name, known.example), pen.words(known.where, glossary=False),
-            pen.words(gives, glossary=False))
+    return (Markup("<code>{}: {}</code>").format(known.name, known.example), context.words(known.where, glossary=False),
+            context.words(gives, glossary=False))

@@ -6,10 +6,10 @@ from collections.abc import Iterator
 
 from markupsafe import Markup
 
+from site_builder.handbook.page_context import PageContext
 from site_builder.handbook.pages.in_words import capital, listed, number, sentence
 from site_builder.handbook.pages.paths import named_value, place_of_work
-from site_builder.handbook.pages.roll import OwnBook, Roll, entry_anchor
-from site_builder.handbook.pen import Pen
+from site_builder.handbook.pages.people_index import OwnBook, PeopleIndex, entry_anchor
 from site_builder.handbook.text import typeset
 from site_builder.notebook.model.records import Incident, Measurement, Practice, Record, SignOff, Trial
 
@@ -22,9 +22,11 @@ Line = tuple[str, str, str, Markup]
 _READINGS = 6
 
 
-def lines(roll: Roll, pen: Pen, own: OwnBook) -> list[Line]:
+def lines(people_index: PeopleIndex, context: PageContext, own: OwnBook) -> list[Line]:
     """(anchor, date, kind, words) of each entry shown."""
-    return [(entry_anchor(r), pen.date(r.date), KINDS[r.KIND][0], words(roll, pen, r)) for r in own.shown]
+    return [
+        (entry_anchor(r), context.date(r.date), KINDS[r.KIND][0], words(people_index, context, r)) for r in own.shown
+    ]
 
 
 def counted(own: OwnBook) -> str:
@@ -35,83 +37,83 @@ def counted(own: OwnBook) -> str:
     return f"{sentence(capital(by_book))} Here stand the newest, and those on which a sign-off or a change rests."
 
 
-def words(roll: Roll, pen: Pen, record: Record) -> Markup:
+def words(people_index: PeopleIndex, context: PageContext, record: Record) -> Markup:
     """What an entry says."""
     if isinstance(record, Practice):
-        said = _practice(pen, record)
+        said = _practice(context, record)
     elif isinstance(record, SignOff):
-        said = _sign_off(roll, pen, record)
+        said = _sign_off(people_index, context, record)
     elif isinstance(record, Trial):
-        said = _trial(pen, record)
+        said = _trial(context, record)
     elif isinstance(record, Measurement):
-        said = _measurement(pen, record)
+        said = _measurement(context, record)
     elif isinstance(record, Incident):
-        said = _incident(pen, record)
+        said = _incident(context, record)
     else:
         said = iter(())
-    note = [sentence(pen.words(record.note))] if record.note is not None else []
+    note = [sentence(context.words(record.note))] if record.note is not None else []
     return Markup(" ").join([*said, *note])
 
 
-def _practice(pen: Pen, record: Practice) -> Iterator[Markup]:
-    told = [pen.any_link(str(record.procedure), ("procedure",))] if record.procedure is not None else []
+def _practice(context: PageContext, record: Practice) -> Iterator[Markup]:
+    told = [context.any_link(str(record.procedure), ("procedure",))] if record.procedure is not None else []
     for count, noun in ((record.pieces, "pieces"), (record.scrap, "lost"), (record.rework, "done again")):
         if count is not None and (noun == "pieces" or str(count) != "0"):
-            told.append(Markup("{} {}").format(pen.value(count)[0], noun))
+            told.append(Markup("{} {}").format(context.value(count)[0], noun))
     if record.took is not None:
-        told.append(Markup("in {}").format(pen.value(record.took)[0]))
+        told.append(Markup("in {}").format(context.value(record.took)[0]))
     yield sentence(Markup(", ").join(told))
     if record.teacher is not None:
-        yield _with(pen, str(record.teacher))
+        yield _with(context, str(record.teacher))
 
 
-def _sign_off(roll: Roll, pen: Pen, record: SignOff) -> Iterator[Markup]:
-    later = roll.taken_back.get(record.number)
+def _sign_off(people_index: PeopleIndex, context: PageContext, record: SignOff) -> Iterator[Markup]:
+    later = people_index.taken_back.get(record.number)
     if later is not None:
         what = "Corrected" if later.corrects is not None else "Taken back"
         yield Markup("<b>{} by entry {}.</b>").format(what, later.number)
     skill = str(record.skill or "")
-    known = skill in pen.book.notebook.skills
-    named = pen.link("skill", skill, None, entry_anchor(record)) if known else pen.words(skill)
+    known = skill in context.book.notebook.skills
+    named = context.link("skill", skill, None, entry_anchor(record)) if known else context.words(skill)
     told = [named, *([Markup(record.level)] if record.level is not None else [])]
-    by = Markup(" by {}").format(pen.person(str(record.who))) if record.who is not None else Markup("")
+    by = Markup(" by {}").format(context.person(str(record.who))) if record.who is not None else Markup("")
     yield sentence(Markup("{}, signed{}").format(Markup(", ").join(told), by))
     if record.override is not None:
-        yield Markup("<b>Without the proof asked for:</b> {}").format(sentence(pen.words(record.override)))
+        yield Markup("<b>Without the proof asked for:</b> {}").format(sentence(context.words(record.override)))
 
 
-def _trial(pen: Pen, record: Trial) -> Iterator[Markup]:
-    felt = place_of_work(pen, str(record.felt)) if record.felt is not None else Markup("")
-    verdicts = listed(f"{_piece(pen, str(piece))} {verdict}" for piece, verdict in record.verdicts.items())
+def _trial(context: PageContext, record: Trial) -> Iterator[Markup]:
+    felt = place_of_work(context, str(record.felt)) if record.felt is not None else Markup("")
+    verdicts = listed(f"{_piece(context, str(piece))} {verdict}" for piece, verdict in record.verdicts.items())
     yield sentence(Markup("{}: {}").format(felt, verdicts) if felt else verdicts)
     if record.teacher is not None:
-        yield _with(pen, str(record.teacher))
+        yield _with(context, str(record.teacher))
 
 
-def _with(pen: Pen, teacher: str) -> Markup:
-    known = teacher in pen.book.notebook.people
-    return Markup("With {}.").format(pen.title("person", teacher) if known else pen.words(teacher))
+def _with(context: PageContext, teacher: str) -> Markup:
+    known = teacher in context.book.notebook.people
+    return Markup("With {}.").format(context.title("person", teacher) if known else context.words(teacher))
 
 
-def _piece(pen: Pen, piece: str) -> str:
+def _piece(context: PageContext, piece: str) -> str:
     """A reference piece by its title, any other by the name it was given."""
-    return pen.title("tool", piece) if piece in pen.book.notebook.tools else typeset(piece)
+    return context.title("tool", piece) if piece in context.book.notebook.tools else typeset(piece)
 
 
-def _measurement(pen: Pen, record: Measurement) -> Iterator[Markup]:
-    told = [pen.value(reading)[0] for reading in record.readings[:_READINGS]]
+def _measurement(context: PageContext, record: Measurement) -> Iterator[Markup]:
+    told = [context.value(reading)[0] for reading in record.readings[:_READINGS]]
     more = len(record.readings) - len(told)
     if more > 0:
         told.append(f"{more} more")
-    what = named_value(pen, str(record.measured)) if record.measured is not None else Markup("")
+    what = named_value(context, str(record.measured)) if record.measured is not None else Markup("")
     yield sentence(Markup("{}: {}").format(what, listed(told)) if told else what)
 
 
-def _incident(pen: Pen, record: Incident) -> Iterator[Markup]:
+def _incident(context: PageContext, record: Incident) -> Iterator[Markup]:
     if record.during is not None:
-        yield sentence(place_of_work(pen, str(record.during)))
+        yield sentence(place_of_work(context, str(record.during)))
     for text in (record.what, record.harm, record.aid):
         if text is not None:
-            yield sentence(pen.words(text))
+            yield sentence(context.words(text))
     if record.change is not None:
-        yield Markup("It led to a change: {}.").format(pen.any_link(str(record.change), ("change",)))
+        yield Markup("It led to a change: {}.").format(context.any_link(str(record.change), ("change",)))

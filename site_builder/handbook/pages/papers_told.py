@@ -7,40 +7,44 @@ from collections.abc import Iterator
 from markupsafe import Markup
 
 from site_builder.handbook.filled import filled
+from site_builder.handbook.page_context import PageContext, dated_day
 from site_builder.handbook.pages.in_words import listed, lowered
-from site_builder.handbook.pages.roll import Roll
-from site_builder.handbook.pen import Pen, dated_day
-from site_builder.mastery.papers import BESIDE, papers_asked
+from site_builder.handbook.pages.people_index import PeopleIndex
 from site_builder.notebook.model.people import Person
+from site_builder.skills.papers import BESIDE, papers_asked
 
 
-def papers_first(roll: Roll, pen: Pen, person: str, skill: str) -> Markup:
+def papers_first(people_index: PeopleIndex, context: PageContext, person: str, skill: str) -> Markup:
     """``The paper comes first: Mask fit test, of which none is written.`` Empty where all are there."""
     wanting = [
-        filled("{}, which was good until {}", pen.words(one.paper.paper), dated_day(one.last))
-        if one.last is not None else filled("{}, of which none is written", pen.words(one.paper.paper))
-        for one in papers_asked(roll.book.notebook, person, skill, roll.today) if one.wanting(roll.today)
+        filled("{}, which was good until {}", context.words(one.paper.paper), dated_day(one.last))
+        if one.last is not None
+        else filled("{}, of which none is written", context.words(one.paper.paper))
+        for one in papers_asked(people_index.book.notebook, person, skill, people_index.today)
+        if one.wanting(people_index.today)
     ]
     if not wanting:
         return Markup("")
     return filled("{} first: {}.", "The paper comes" if len(wanting) == 1 else "The papers come", listed(wanting))
 
 
-def papers_rows(roll: Roll, pen: Pen, id_: str, person: Person) -> Iterator[list[Markup]]:
+def papers_rows(people_index: PeopleIndex, context: PageContext, id_: str, person: Person) -> Iterator[list[Markup]]:
     """Every paper of somebody: issued, good until, asked for by; then those that are asked for and not written."""
     for paper in person.papers:
-        known = roll.papers.get((id_, str(paper.paper).lower()))
+        known = people_index.papers.get((id_, str(paper.paper).lower()))
         newest = known is not None and paper.date is not None and known.at == paper.date.at
         until = Markup("")
         if newest and known is not None:
-            until = filled("{}{}", dated_day(known.last), "; lapsed" if known.last < roll.today else "")
+            until = filled("{}{}", dated_day(known.last), "; lapsed" if known.last < people_index.today else "")
         asked = listed(lowered(skill) for skill in known.skills) if newest and known is not None else Markup("")
-        yield [pen.words(paper.paper), Markup(pen.date(paper.date)), until, asked]
+        yield [context.words(paper.paper), Markup(context.date(paper.date)), until, asked]
     missing: dict[str, list[Markup]] = {}
-    for held in roll.book.survey.holders.of_person(id_) if person.left is None else ():
-        for one in papers_asked(roll.book.notebook, id_, held.skill, roll.today) if held.rank >= BESIDE else ():
+    for held in people_index.book.analysis.holders.of_person(id_) if person.left is None else ():
+        for one in (
+            papers_asked(people_index.book.notebook, id_, held.skill, people_index.today) if held.rank >= BESIDE else ()
+        ):
             if one.own is None:
-                link = pen.link("skill", held.skill, lowered(pen.title("skill", held.skill)))
+                link = context.link("skill", held.skill, lowered(context.title("skill", held.skill)))
                 missing.setdefault(str(one.paper.paper), []).append(link)
     for name, skills in missing.items():
-        yield [pen.words(name), Markup("<b>none is written</b>"), Markup(""), listed(skills)]
+        yield [context.words(name), Markup("<b>none is written</b>"), Markup(""), listed(skills)]

@@ -7,11 +7,11 @@ from fractions import Fraction
 
 from markupsafe import Markup
 
+from site_builder.handbook.page_context import PageContext
 from site_builder.handbook.pages.in_words import listed, span
 from site_builder.handbook.pages.readings import Fact, facts_of
 from site_builder.handbook.pages.sayings import valued
 from site_builder.handbook.pages.work_graph import Ways
-from site_builder.handbook.pen import Pen
 from site_builder.notebook.model.shop import Part
 from site_builder.notebook.way import PieceAccount, with_parts
 
@@ -19,36 +19,38 @@ NAMED = 3
 """As many procedures are named one by one; of more only the number is told."""
 
 
-def part_facts(pen: Pen, id_: str, part: Part, told: PieceAccount | None, all_ways: Ways) -> tuple[Fact, ...]:
+def part_facts(
+    context: PageContext, id_: str, part: Part, told: PieceAccount | None, all_ways: Ways
+) -> tuple[Fact, ...]:
     """In the order in which a newcomer asks."""
-    return tuple(_facts(pen, id_, part, told, all_ways))
+    return tuple(_facts(context, id_, part, told, all_ways))
 
 
-def _facts(pen: Pen, id_: str, part: Part, told: PieceAccount | None, all_ways: Ways) -> Iterator[Fact]:
+def _facts(context: PageContext, id_: str, part: Part, told: PieceAccount | None, all_ways: Ways) -> Iterator[Fact]:
     if part.material:
-        yield Fact("Made of", words=Markup(", ").join(pen.link("material", str(m)) for m in part.material))
+        yield Fact("Made of", words=Markup(", ").join(context.link("material", str(m)) for m in part.material))
     if part.supplier:
-        yield Fact("Bought from", words=pen.words(part.supplier))
+        yield Fact("Bought from", words=context.words(part.supplier))
     if part.chosen:
         yield Fact("Always", words=Markup(", ").join(
-            Markup("{} {}").format(str(name), pen.words(value)) for name, value in part.chosen.items()))
-    for whole, entry in pen.book.notebook.parts.items():
+            Markup("{} {}").format(str(name), context.words(value)) for name, value in part.chosen.items()))
+    for whole, entry in context.book.notebook.parts.items():
         count = next((number for one, number in entry.of.items() if one == id_), None)
         if count is not None:
-            yield Fact(Markup("In one {}").format(_small(pen, whole)), words=valued(pen, count))
-    yield from facts_of(pen, part.sizes)
+            yield Fact(Markup("In one {}").format(_small(context, whole)), words=valued(context, count))
+    yield from facts_of(context, part.sizes)
     way = all_ways.get(id_, ())
     if told is not None and part.of:
-        yield Fact("Time of hands to put together", words=_time(pen, told, way))
-        yield Fact("With all its parts", words=_whole(pen, id_, all_ways))
-        yield Fact("Of 100 put together", words=_reach(pen, told, way))
+        yield Fact("Time of hands to put together", words=_time(context, told, way))
+        yield Fact("With all its parts", words=_whole(context, id_, all_ways))
+        yield Fact("Of 100 put together", words=_reach(context, told, way))
     elif told is not None:
-        yield Fact("Time of hands in one", words=_time(pen, told, way))
-        yield Fact("Of 100 begun", words=_reach(pen, told, way))
+        yield Fact("Time of hands in one", words=_time(context, told, way))
+        yield Fact("Of 100 begun", words=_reach(context, told, way))
 
 
-def _whole(pen: Pen, id_: str, all_ways: Ways) -> Markup:
-    least, most, all_told = with_parts(pen.book.notebook, all_ways, id_)
+def _whole(context: PageContext, id_: str, all_ways: Ways) -> Markup:
+    least, most, all_told = with_parts(context.book.notebook, all_ways, id_)
     more = "" if all_told else ", without what is not yet told"
     return Markup("{} of hands in one{}").format(_about(least, most), more)
 
@@ -61,36 +63,36 @@ def _about(least: Fraction, most: Fraction) -> str:
     return f"{number} to {high}" if high.endswith(blank + unit) and number.isdigit() else f"{low} to {high}"
 
 
-def _small(pen: Pen, whole: str) -> str:
-    title = pen.title("part", whole).partition(",")[0]
+def _small(context: PageContext, whole: str) -> str:
+    title = context.title("part", whole).partition(",")[0]
     return title[:1].lower() + title[1:]
 
 
-def _time(pen: Pen, told: PieceAccount, way: Sequence[str]) -> Markup:
+def _time(context: PageContext, told: PieceAccount, way: Sequence[str]) -> Markup:
     if len(told.untimed) == len(way):
         return Markup("not yet told")
     return Markup("{}, setting up and waiting not counted{}").format(
-        _about(told.least, told.most), _without(pen, told.untimed)
+        _about(told.least, told.most), _without(context, told.untimed)
     )
 
 
-def _reach(pen: Pen, told: PieceAccount, way: Sequence[str]) -> Markup:
+def _reach(context: PageContext, told: PieceAccount, way: Sequence[str]) -> Markup:
     if len(told.uncounted) == len(way):
         return Markup("not yet told")
     left = round(told.of_hundred)
     count = "all" if told.of_hundred == 100 else f"about {left}"
     return Markup("{} come to the end of this way, by the losses written{}").format(
-        count, _without(pen, told.uncounted)
+        count, _without(context, told.uncounted)
     )
 
 
-def _without(pen: Pen, untold: Sequence[str]) -> Markup:
+def _without(context: PageContext, untold: Sequence[str]) -> Markup:
     """Which procedures are not in the sum."""
     if not untold:
         return Markup("")
     if len(untold) > NAMED:
         return Markup(". {} procedures do not tell and are left out").format(len(untold))
-    names = listed(pen.link("procedure", one) for one in untold)
+    names = listed(context.link("procedure", one) for one in untold)
     return Markup(". {} {} not tell and {} left out").format(
         names, "does" if len(untold) == 1 else "do", "is" if len(untold) == 1 else "are")
 

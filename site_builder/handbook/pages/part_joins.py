@@ -7,10 +7,10 @@ from dataclasses import dataclass
 
 from markupsafe import Markup
 
+from site_builder.handbook.page_context import PageContext
 from site_builder.handbook.pages.in_words import capital, joined_sentences, listed, moment
 from site_builder.handbook.pages.sayings import namer, valued
 from site_builder.handbook.pages.work_graph import Ways
-from site_builder.handbook.pen import Pen
 from site_builder.handbook.text import typeset
 from site_builder.notebook.model.entry import Entry
 from site_builder.notebook.model.limit import By
@@ -29,68 +29,68 @@ class Joins:
         return bool(self.of or self.into or self.at)
 
 
-def joins(pen: Pen, id_: str, part: Part, all_ways: Ways) -> Joins:
+def joins(context: PageContext, id_: str, part: Part, all_ways: Ways) -> Joins:
     """How a part meets others."""
-    nb = pen.book.notebook
-    of = tuple(_counted(pen, str(one), valued(pen, count)) for one, count in part.of.items())
+    nb = context.book.notebook
+    of = tuple(_counted(context, str(one), valued(context, count)) for one, count in part.of.items())
     into = tuple(
-        pen.link("part", whole) for whole, entry in nb.parts.items() if any(one == id_ for one in entry.of)
+        context.link("part", whole) for whole, entry in nb.parts.items() if any(one == id_ for one in entry.of)
     )
-    return Joins(of, into, tuple(_work(pen, one) for one in joining(pen, id_, all_ways.get(id_, ()))))
+    return Joins(of, into, tuple(_work(context, one) for one in joining(context, id_, all_ways.get(id_, ()))))
 
 
-def joining(pen: Pen, id_: str, way: Sequence[str]) -> list[str]:
+def joining(context: PageContext, id_: str, way: Sequence[str]) -> list[str]:
     """The work that joins a part with others: what works on several; else what follows its own way."""
-    found = [one for one in _joining_by_part(pen).get(id_, ()) if one not in way]
+    found = [one for one in _joining_by_part(context).get(id_, ()) if one not in way]
     if found or not way:
         return found
-    return [one for one in pen.book.survey.route.after[way[-1]] if one not in way]
+    return [one for one in context.book.analysis.route.after[way[-1]] if one not in way]
 
 
-def _joining_by_part(pen: Pen) -> dict[str, list[str]]:
+def _joining_by_part(context: PageContext) -> dict[str, list[str]]:
     """Of each part the procedures that work on it together with others; worked out once a book."""
-    cached: dict[str, list[str]] | None = pen.book.__dict__.get("_joining_by_part")
+    cached: dict[str, list[str]] | None = context.book.__dict__.get("_joining_by_part")
     if cached is None:
         cached = {}
-        nb = pen.book.notebook
+        nb = context.book.notebook
         for id_, procedure in nb.procedures.items():
             parts = nb.parts_of(procedure)
             for part in parts if len(parts) > 1 else ():
                 cached.setdefault(part, []).append(id_)
-        pen.book.__dict__["_joining_by_part"] = cached
+        context.book.__dict__["_joining_by_part"] = cached
     return cached
 
 
-def _counted(pen: Pen, id_: str, count: Markup) -> Markup:
-    return Markup("{} × {}").format(count, pen.link("part", id_))
+def _counted(context: PageContext, id_: str, count: Markup) -> Markup:
+    return Markup("{} × {}").format(count, context.link("part", id_))
 
 
-def _work(pen: Pen, id_: str) -> Markup:
+def _work(context: PageContext, id_: str) -> Markup:
     """A joining procedure with its reason."""
-    reasons = pen.book.notebook.procedures[id_].because
-    why = Markup(" {}").format(pen.words(reasons[0])) if reasons else ""
-    return Markup("{}.{}").format(pen.link("procedure", id_), why)
+    reasons = context.book.notebook.procedures[id_].because
+    why = Markup(" {}").format(context.words(reasons[0])) if reasons else ""
+    return Markup("{}.{}").format(context.link("procedure", id_), why)
 
 
-def variants(pen: Pen, id_: str, part: Part, way: Sequence[str]) -> list[tuple[Markup, Markup]]:
+def variants(context: PageContext, id_: str, part: Part, way: Sequence[str]) -> list[tuple[Markup, Markup]]:
     """(name and values, when it is decided and why) of each dimension that bears on this part."""
-    shop = pen.book.notebook.shop
+    shop = context.book.notebook.shop
     if shop is None:
         return []
-    touched = set(_dimensions(pen, id_, part, way))
+    touched = set(_dimensions(context, id_, part, way))
     out = []
     for name, variant in shop.variants.items():
         if name in touched:
-            decided = [Markup("Decided at {}").format(moment(leaf.value, namer(pen))) for leaf in variant.decided]
+            decided = [Markup("Decided at {}").format(moment(leaf.value, namer(context))) for leaf in variant.decided]
             values = listed((typeset(str(v)) for v in variant.values), "or")
             out.append((Markup("<b>{}</b>: {}.").format(capital(typeset(str(name))), values),
-                        joined_sentences([*(pen.words(reason) for reason in variant.because), *decided])))
+                        joined_sentences([*(context.words(reason) for reason in variant.because), *decided])))
     return out
 
 
-def _dimensions(pen: Pen, id_: str, part: Part, way: Sequence[str]) -> Iterator[str]:
+def _dimensions(context: PageContext, id_: str, part: Part, way: Sequence[str]) -> Iterator[str]:
     """Dimensions by which a size of the part, or anything on its way, differs."""
-    of_owner = _by_owner(pen)
+    of_owner = _by_owner(context)
     for one in way:
         yield from of_owner.get(one, ())
     for limits in part.sizes.values():
@@ -101,18 +101,18 @@ def _dimensions(pen: Pen, id_: str, part: Part, way: Sequence[str]) -> Iterator[
     yield from of_owner.get(id_, ())
 
 
-def _by_owner(pen: Pen) -> dict[str, set[str]]:
+def _by_owner(context: PageContext) -> dict[str, set[str]]:
     """Of each procedure the dimensions it names; worked out once a book."""
-    cached: dict[str, set[str]] | None = pen.book.__dict__.get("_dimensions_by_owner")
+    cached: dict[str, set[str]] | None = context.book.__dict__.get("_dimensions_by_owner")
     if cached is None:
         cached = {}
-        for places in pen.book.survey.index.places.values():
+        for places in context.book.analysis.index.places.values():
             for place in places:
                 found = cached.setdefault(place.owner_id, set())
                 if isinstance(place.entry, By):
                     found.add(str(place.entry.name))
                 found.update(_for(place.entry))
-        pen.book.__dict__["_dimensions_by_owner"] = cached
+        context.book.__dict__["_dimensions_by_owner"] = cached
     return cached
 
 

@@ -21,17 +21,17 @@ from site_builder.handbook.drawings.chart import (
     verdicts_chart,
 )
 from site_builder.handbook.filled import filled
+from site_builder.handbook.page_context import PageContext
 from site_builder.handbook.pages.in_words import lowered
+from site_builder.handbook.pages.people_index import PeopleIndex
 from site_builder.handbook.pages.proof_so_far import SPREAD, piece_name, pieces_told, trial_told
-from site_builder.handbook.pages.roll import Roll
-from site_builder.handbook.pen import Pen
 from site_builder.handbook.text import typeset
-from site_builder.mastery.feel_told import Compared, compared
-from site_builder.mastery.ledger import rank
-from site_builder.mastery.progress import LOTS, Pace, Progress, paces
-from site_builder.mastery.proof.curve_fit import Fitted
-from site_builder.mastery.proof.until_able import FURTHER
-from site_builder.mastery.proof.wording import tell_curve
+from site_builder.skills.feel_told import Compared, compared
+from site_builder.skills.ledger import rank
+from site_builder.skills.progress import LOTS, Pace, Progress, paces
+from site_builder.skills.proof.curve_fit import Fitted
+from site_builder.skills.proof.until_able import FURTHER
+from site_builder.skills.proof.wording import tell_curve
 
 SKILLS = 6
 """Of so many skills the practice is drawn; of more nobody would look at it."""
@@ -59,30 +59,34 @@ class SkillCharts:
     charts: tuple[Chart, ...]
 
 
-def practice_charts(roll: Roll, pen: Pen, person: str) -> Iterator[SkillCharts]:
+def practice_charts(people_index: PeopleIndex, context: PageContext, person: str) -> Iterator[SkillCharts]:
     """The skills of which enough stands in the books to be drawn: those on the way first, and then the newest."""
-    for skill in sorted(roll.practised(person), key=lambda one: _turn(roll, person, one))[:SKILLS]:
-        charts = tuple(_charts(roll, pen, person, skill))
+    for skill in sorted(people_index.practised(person), key=lambda one: _turn(people_index, person, one))[:SKILLS]:
+        charts = tuple(_charts(people_index, context, person, skill))
         if charts:
-            yield SkillCharts(f"practice-of-{skill}", pen.link("skill", skill), charts)
+            yield SkillCharts(f"practice-of-{skill}", context.link("skill", skill), charts)
 
 
-def _turn(roll: Roll, person: str, skill: str) -> tuple[bool, int]:
-    held = roll.held(person, skill)
-    last = roll.book.survey.holders.fresh.last_practice(person, skill, roll.today) or date.min
+def _turn(people_index: PeopleIndex, person: str, skill: str) -> tuple[bool, int]:
+    held = people_index.held(person, skill)
+    last = people_index.book.analysis.holders.fresh.last_practice(person, skill, people_index.today) or date.min
     return held is not None and held.rank >= _ALONE, -last.toordinal()
 
 
-def _charts(roll: Roll, pen: Pen, person: str, skill: str) -> Iterator[Chart]:
-    progress = roll.progress(person, skill)
+def _charts(people_index: PeopleIndex, context: PageContext, person: str, skill: str) -> Iterator[Chart]:
+    progress = people_index.progress(person, skill)
     if len(progress.batches) >= LOTS:
         yield _pieces(progress)
-    for pace in paces(progress.batches, roll.evidence_book):
+    for pace in paces(progress.batches, people_index.evidence_book):
         if pace.fitted is not None:
-            yield _times(pen, pace, pace.fitted)
-    trials = [*compared(roll.evidence_book, person, skill, roll.today, lambda piece: piece_name(pen, piece))]
+            yield _times(context, pace, pace.fitted)
+    trials = [
+        *compared(
+            people_index.evidence_book, person, skill, people_index.today, lambda piece: piece_name(context, piece)
+        )
+    ]
     if trials:
-        yield _trials(pen, trials)
+        yield _trials(context, trials)
 
 
 def _pieces(progress: Progress) -> Chart:
@@ -98,7 +102,7 @@ def _pieces(progress: Progress) -> Chart:
                          "at the end of each entry. {}").format(SPREAD), *told))
 
 
-def _times(pen: Pen, pace: Pace, fitted: Fitted) -> Chart:
+def _times(context: PageContext, pace: Pace, fitted: Fitted) -> Chart:
     lots = [(end - (lot.pieces - 1) / 2, lot.took / lot.pieces)
             for end, lot in zip(fitted.ends, pace.lots, strict=True)]
     reach = fitted.reaches(pace.target).piece if pace.target is not None else None
@@ -108,7 +112,7 @@ def _times(pen: Pen, pace: Pace, fitted: Fitted) -> Chart:
     told = tell_curve(fitted, pace.target, pace.unit)
     label = f"Time a piece over {fitted.made} pieces. {told}"
     return Chart(Markup(times_chart(drawn, label)), Markup(times_chart(drawn, label, NARROW)),
-                 filled("Time a piece: {}", lowered(pen.link("procedure", pace.procedure))),
+                 filled("Time a piece: {}", lowered(context.link("procedure", pace.procedure))),
                  (Markup("Each ring is an entry; the line is the learning curve that fits best, dashed where it is "
                          "only expected."), escape(typeset(told))))
 
@@ -119,8 +123,8 @@ def _places(made: int, last: int) -> list[float]:
     return first + [made + (last - made) * i / _POINTS for i in range(1, _POINTS + 1)] if last > made else first
 
 
-def _trials(pen: Pen, trials: list[Compared]) -> Chart:
-    rows = [(f"{pen.date(one.trial.date)}: {one.agreed.alike} of {one.agreed.pieces} alike", _marks(one))
+def _trials(context: PageContext, trials: list[Compared]) -> Chart:
+    rows = [(f"{context.date(one.trial.date)}: {one.agreed.alike} of {one.agreed.pieces} alike", _marks(one))
             for one in trials]
     label = "; ".join(name for name, _ in rows)
     return Chart(Markup(verdicts_chart(rows, label, WIDE)), Markup(verdicts_chart(rows, label, NARROW)),
@@ -128,7 +132,7 @@ def _trials(pen: Pen, trials: list[Compared]) -> Chart:
                  (Markup("A ring is a piece that both judged alike, a cross one let pass, or graded better, that the "
                          "teacher would not, a filled square one thrown away, or graded worse, that the teacher "
                          "would keep."),
-                  *(trial_told(pen, one) for one in trials)))
+                  *(trial_told(context, one) for one in trials)))
 
 
 def _marks(one: Compared) -> list[Verdict]:

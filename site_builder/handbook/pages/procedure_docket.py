@@ -8,14 +8,14 @@ from fractions import Fraction
 
 from markupsafe import Markup
 
-from site_builder.craft.batch_time import WorkTime, batch_time, time_to_reckon_with, working_days
-from site_builder.handbook.book import Book
+from site_builder.formulas.batch_time import WorkTime, batch_time, time_to_reckon_with, working_days
 from site_builder.handbook.filled import filled
 from site_builder.handbook.pages import in_words
 from site_builder.handbook.pages.ages_told import age_words, least_years
 from site_builder.handbook.pages.procedure_facts import hands_words, skill_table, skill_words, time_words, yield_words
 from site_builder.handbook.pages.procedure_remedies import exemption
-from site_builder.handbook.pages.procedure_scribe import Scribe, meant
+from site_builder.handbook.pages.procedure_view import ProcedureView, meant
+from site_builder.handbook.site import Site
 from site_builder.notebook.gather import least_ages, skills_of
 from site_builder.notebook.model.procedure import Procedure
 from site_builder.notebook.model.small import Time
@@ -34,9 +34,9 @@ class Batch:
     hours: Fraction | None
 
 
-def first_batch(book: Book) -> Batch | None:
+def first_batch(site: Site) -> Batch | None:
     """From the order that is due first."""
-    nb = book.notebook
+    nb = site.notebook
     orders = [o for o in nb.orders.values() if o.pieces is not None and o.product is not None]
     if not orders:
         return None
@@ -52,41 +52,41 @@ def first_batch(book: Book) -> Batch | None:
     return Batch(str(first.product), int(figure), day)
 
 
-def docket(scribe: Scribe, batch: Batch | None) -> list[Row]:
+def docket(view: ProcedureView, batch: Batch | None) -> list[Row]:
     """The rows, those without anything to say left out."""
     rows: list[Row] = []
-    rows += _who(scribe)
-    rows += _skills(scribe)
-    rows += _order(scribe)
-    rows += _times(scribe, batch)
-    own = scribe.own
+    rows += _who(view)
+    rows += _skills(view)
+    rows += _order(view)
+    rows += _times(view, batch)
+    own = view.own
     if own.per is not None and own.per != "piece":
-        rows.append(("Goes through", filled("The whole {} before the next work begins", scribe.words(own.per))))
+        rows.append(("Goes through", filled("The whole {} before the next work begins", view.words(own.per))))
     if own.when is not None:
-        rows.append(("When", in_words.capital(scribe.cadence(own.when))))
+        rows.append(("When", in_words.capital(view.cadence(own.when))))
     if own.hands:
-        rows.append(("Hands", hands_words(scribe, own.hands, None)))
+        rows.append(("Hands", hands_words(view, own.hands, None)))
     if own.where is not None:
-        rows.append(("Where", in_words.capital(scribe.words(own.where))))
-    rows += [("Loss", meant(scribe.only(loss), yield_words(scribe, loss))) for loss in own.yield_]
+        rows.append(("Where", in_words.capital(view.words(own.where))))
+    rows += [("Loss", meant(view.only(loss), yield_words(view, loss))) for loss in own.yield_]
     if own.unless is not None:
-        rows.append(("May be left out", exemption(scribe, own.unless, "If")))
+        rows.append(("May be left out", exemption(view, own.unless, "If")))
     return rows
 
 
-def _who(scribe: Scribe) -> Iterator[Row]:
-    own = scribe.own
+def _who(view: ProcedureView) -> Iterator[Row]:
+    own = view.own
     skills = skills_of(own)
     if not skills:
         if own.where is None:
-            yield "Alone", scribe.untold("who may do it alone is not told yet", own.at)
+            yield "Alone", view.untold("who may do it alone is not told yet", own.at)
         return
-    holders = scribe.book.survey.holders
+    holders = view.book.analysis.holders
     alone = holders.able_to_do(own)
     within = [p for p in holders.able_to_do(own, "within call") if p not in alone]
     beside = [p for p in holders.able_to_do(own, "beside") if p not in alone and p not in within]
-    links = [in_words.listed(map(scribe.pen.person, people)) for people in (alone, within, beside)]
-    resting = in_words.listed(map(scribe.pen.person, holders.resting_with(own)))
+    links = [in_words.listed(map(view.context.person, people)) for people in (alone, within, beside)]
+    resting = in_words.listed(map(view.context.person, holders.resting_with(own)))
     yield "Alone", links[0] or Markup("Nobody just now" if resting else "Nobody is signed for it yet")
     if resting:
         yield "Rests with", resting
@@ -96,61 +96,61 @@ def _who(scribe: Scribe) -> Iterator[Row]:
         yield "Beside one of them", links[2]
 
 
-def _skills(scribe: Scribe) -> Iterator[Row]:
-    own = scribe.own
+def _skills(view: ProcedureView) -> Iterator[Row]:
+    own = view.own
     skills = [str(s) for s in skills_of(own)]
     if isinstance(own.skill, dict):
-        yield "Skill", skill_table(scribe, own.skill)
+        yield "Skill", skill_table(view, own.skill)
     elif skills:
-        yield "Skill", in_words.listed(skill_words(scribe, s) for s in skills)
-    known = {least_years(limit) for s in skills if s in scribe.nb.skills for limit in scribe.nb.skills[s].age}
+        yield "Skill", in_words.listed(skill_words(view, s) for s in skills)
+    known = {least_years(limit) for s in skills if s in view.nb.skills for limit in view.nb.skills[s].age}
     ages: dict[Markup, list[str]] = {}
-    for limit, id_ in least_ages(scribe.nb, own):
+    for limit, id_ in least_ages(view.nb, own):
         if least_years(limit) not in known:
-            ages.setdefault(age_words(scribe.pen, [limit]), []).append(id_)
+            ages.setdefault(age_words(view.context, [limit]), []).append(id_)
     if ages:
         yield "Age", in_words.capital(in_words.listed(
-            filled("{} ({})", age, in_words.listed(scribe.things(ids))) for age, ids in ages.items()))
+            filled("{} ({})", age, in_words.listed(view.things(ids))) for age, ids in ages.items()))
 
 
-def _order(scribe: Scribe) -> Iterator[Row]:
+def _order(view: ProcedureView) -> Iterator[Row]:
     """What must be past first, where a reason or an event is told with it."""
     lines = []
-    for after in scribe.own.after:
-        target = scribe.references.find(str(after.done.text), ("procedure",))
+    for after in view.own.after:
+        target = view.references.find(str(after.done.text), ("procedure",))
         if target is not None and not after.because and not after.note:
             continue
-        why = scribe.inline_why(after)
-        said = filled("{}, {}", scribe.named(str(after.done.text)), why) if why else \
-            in_words.capital(scribe.moment(after.done))
-        lines.append(in_words.joined_sentences([scribe.meant(after, said), *scribe.tail(after)]))
+        why = view.inline_why(after)
+        said = filled("{}, {}", view.named(str(after.done.text)), why) if why else \
+            in_words.capital(view.moment(after.done))
+        lines.append(in_words.joined_sentences([view.meant(after, said), *view.tail(after)]))
     if lines:
         yield "Only after", Markup(" ").join(lines)
-    makes = [m for m in map(str, scribe.own.makes) if m not in map(str, scribe.own.part)]
+    makes = [m for m in map(str, view.own.makes) if m not in map(str, view.own.part)]
     if makes:
-        yield "Makes", in_words.listed(scribe.things(makes))
+        yield "Makes", in_words.listed(view.things(makes))
 
 
 # --- time ---------------------------------------------------------------------------------------------------
 
 
-def _times(scribe: Scribe, batch: Batch | None) -> Iterator[Row]:
-    for time in scribe.own.time:
+def _times(view: ProcedureView, batch: Batch | None) -> Iterator[Row]:
+    for time in view.own.time:
         main = "Time for one" if time.each is not None else "Time for a load" if time.load is not None else "Time"
-        yield main, meant(scribe.only(time), time_words(scribe, time))
-    pieces = pieces_of(scribe.nb, scribe.own, batch)
+        yield main, meant(view.only(time), time_words(view, time))
+    pieces = pieces_of(view.nb, view.own, batch)
     if batch is None or pieces is None:
         return
-    for time in scribe.own.time:
+    for time in view.own.time:
         if time.each is None and time.load is None:
             continue
-        seconds, rough = _seconds(scribe.own, time, pieces)
+        seconds, rough = _seconds(view.own, time, pieces)
         if seconds is not None:
             words = _batch_words(seconds, rough, batch)
-            if ("procedure", str(scribe.own.procedure)) in scribe.book.survey.figures:
+            if ("procedure", str(view.own.procedure)) in view.book.analysis.figures:
                 # the figures count what is lost on the way, and so come to more
                 words += Markup('; <a href="#comes-to">more, with what is lost</a>')
-            yield f"Time for {pieces:,}", meant(scribe.only(time), words)
+            yield f"Time for {pieces:,}", meant(view.only(time), words)
 
 
 def pieces_of(nb: Notebook, procedure: Procedure, batch: Batch | None) -> int | None:

@@ -12,7 +12,7 @@ from site_builder.handbook.pages import in_words
 from site_builder.handbook.pages.ages_told import barred_words
 from site_builder.handbook.pages.harms import name_of_harm
 from site_builder.handbook.pages.procedure_remedies import exemption
-from site_builder.handbook.pages.procedure_scribe import Scribe
+from site_builder.handbook.pages.procedure_view import ProcedureView
 from site_builder.handbook.pages.procedure_views import NO_WORDS, Item, Never, Peril, Signal
 from site_builder.handbook.pages.wear_told import worn_cases, worn_links
 from site_builder.notebook.gather import (
@@ -41,20 +41,20 @@ class Whole:
     sheets: tuple[Markup, ...]
 
 
-def stay_whole(scribe: Scribe) -> Whole | None:
+def stay_whole(view: ProcedureView) -> Whole | None:
     """Everything gathered from the work, its tools and materials, and the shared work it uses."""
-    signals = _signals(scribe)
-    nevers = _nevers(scribe)
+    signals = _signals(view)
+    nevers = _nevers(view)
     never = Never(items=nevers) if nevers else None
-    wear = tuple((in_words.capital(when), in_words.capital(what)) for when, what in worn_cases(scribe.pen, scribe.own))
-    sheets = _sheets(scribe)
+    wear = tuple((in_words.capital(when), in_words.capital(what)) for when, what in worn_cases(view.context, view.own))
+    sheets = _sheets(view)
     return Whole(signals, never, wear, sheets) if signals or never or wear or sheets else None
 
 
-def _signals(scribe: Scribe) -> tuple[Signal, ...]:
-    homes = _homes(scribe)
+def _signals(view: ProcedureView) -> tuple[Signal, ...]:
+    homes = _homes(view)
     frames: dict[str, dict[tuple[str, str], Peril]] = {word: {} for word in (*WORD_ORDER, UNGRADED)}
-    for gathered in hazards_of(scribe.nb, scribe.own):
+    for gathered in hazards_of(view.nb, view.own):
         hazard = gathered.item
         if not isinstance(hazard, Hazard):
             continue
@@ -64,109 +64,109 @@ def _signals(scribe: Scribe) -> tuple[Signal, ...]:
             continue
         home = homes.get(id(hazard))
         if home is not None:
-            frame[key] = Peril(_what(scribe, hazard), _told(scribe, hazard.harm), home,
-                               age=barred_words(scribe.pen, hazard.age), only=scribe.only(hazard))
+            frame[key] = Peril(_what(view, hazard), _told(view, hazard.harm), home,
+                               age=barred_words(view.context, hazard.age), only=view.only(hazard))
         else:
-            origin = _origin(scribe, gathered.origin, gathered.origin_id)
-            frame[key] = peril(scribe, hazard, origin)
+            origin = _origin(view, gathered.origin, gathered.origin_id)
+            frame[key] = peril(view, hazard, origin)
     return tuple(Signal(word=word, perils=tuple(found.values())) for word, found in frames.items() if found)
 
 
-def _homes(scribe: Scribe) -> dict[int, Markup]:
+def _homes(view: ProcedureView) -> dict[int, Markup]:
     """Hazards special to a step stand there in full; here a line leads to them, for own and for used work."""
     homes: dict[int, Markup] = {}
-    for step in all_steps(scribe.own):
+    for step in all_steps(view.own):
         for hazard in step.hazards:
             lead = "How to avoid it stands at {}." if hazard.avoid is not None else "At {}."
-            homes[id(hazard)] = filled(lead, scribe.step_link(step))
-    for used in used_procedures(scribe.nb, scribe.own):
+            homes[id(hazard)] = filled(lead, view.step_link(step))
+    for used in used_procedures(view.nb, view.own):
         for step in all_steps(used):
             for hazard in step.hazards:
-                title = scribe.pen.title("procedure", str(used.procedure))
-                shown = f"{title}, {scribe.book.step_name(used, step)}"
-                link = scribe.pen.link("procedure", str(used.procedure), shown, scribe.book.anchor(step))
-                avoid = in_words.sentence(scribe.words(hazard.avoid)) if hazard.avoid is not None else NO_WORDS
+                title = view.context.title("procedure", str(used.procedure))
+                shown = f"{title}, {view.book.step_name(used, step)}"
+                link = view.context.link("procedure", str(used.procedure), shown, view.book.anchor(step))
+                avoid = in_words.sentence(view.words(hazard.avoid)) if hazard.avoid is not None else NO_WORDS
                 homes[id(hazard)] = filled("{} More at {}.", avoid, link)
     return homes
 
 
-def _origin(scribe: Scribe, origin: object, origin_id: str) -> Markup:
+def _origin(view: ProcedureView, origin: object, origin_id: str) -> Markup:
     if isinstance(origin, Thing):
-        return scribe.pen.link("material" if isinstance(origin, Material) else "tool", origin_id)
-    if isinstance(origin, Procedure) and origin is not scribe.own:
-        return scribe.pen.link("procedure", origin_id)
+        return view.context.link("material" if isinstance(origin, Material) else "tool", origin_id)
+    if isinstance(origin, Procedure) and origin is not view.own:
+        return view.context.link("procedure", origin_id)
     return NO_WORDS
 
 
-def _what(scribe: Scribe, hazard: Hazard) -> Markup:
-    return name_of_harm(scribe.words(hazard.hazard))
+def _what(view: ProcedureView, hazard: Hazard) -> Markup:
+    return name_of_harm(view.words(hazard.hazard))
 
 
-def _told(scribe: Scribe, text: str | None) -> Markup:
-    return in_words.capital(in_words.sentence(scribe.words(text)))
+def _told(view: ProcedureView, text: str | None) -> Markup:
+    return in_words.capital(in_words.sentence(view.words(text)))
 
 
-def peril(scribe: Scribe, hazard: Hazard, origin: Markup = NO_WORDS) -> Peril:
+def peril(view: ProcedureView, hazard: Hazard, origin: Markup = NO_WORDS) -> Peril:
     """One hazard in full."""
-    tail = [*scribe.tail(hazard, told=("because", "avoid", "word"))]
+    tail = [*view.tail(hazard, told=("because", "avoid", "word"))]
     if hazard.because:
-        tail.insert(0, in_words.capital(scribe.inline_why(hazard)))
+        tail.insert(0, in_words.capital(view.inline_why(hazard)))
     if origin:
         tail.append(filled("With {}.", origin))
-    avoid = _told(scribe, hazard.avoid)
+    avoid = _told(view, hazard.avoid)
     if hazard.avoid is None and hazard.word != "notice":
-        avoid = in_words.capital(scribe.untold("how to avoid it is not told yet", hazard.at))
-    worn = worn_links(scribe.pen, map(str, hazard.wear))
-    away = tuple(in_words.lowered(scribe.who(str(who).removesuffix(".")), scribe.common.proper) for who in hazard.away)
-    return Peril(_what(scribe, hazard), _told(scribe, hazard.harm), avoid, worn, away,
-                 barred_words(scribe.pen, hazard.age), tuple(tail), scribe.only(hazard))
+        avoid = in_words.capital(view.untold("how to avoid it is not told yet", hazard.at))
+    worn = worn_links(view.context, map(str, hazard.wear))
+    away = tuple(in_words.lowered(view.who(str(who).removesuffix(".")), view.common.proper) for who in hazard.away)
+    return Peril(_what(view, hazard), _told(view, hazard.harm), avoid, worn, away,
+                 barred_words(view.context, hazard.age), tuple(tail), view.only(hazard))
 
 
-def step_signals(scribe: Scribe, hazards: Iterable[Hazard], *, notices: bool) -> list[Signal]:
+def step_signals(view: ProcedureView, hazards: Iterable[Hazard], *, notices: bool) -> list[Signal]:
     """Hazards special to a step: to people before the deed, to the work after it."""
     frames: dict[str, list[Peril]] = {word: [] for word in (*WORD_ORDER, UNGRADED)}
     for hazard in hazards:
         if (hazard.word == "notice") == notices:
-            frames[str(hazard.word) if hazard.word is not None else UNGRADED].append(peril(scribe, hazard))
+            frames[str(hazard.word) if hazard.word is not None else UNGRADED].append(peril(view, hazard))
     return [Signal(word=word, perils=tuple(found)) for word, found in frames.items() if found]
 
 
-def _nevers(scribe: Scribe) -> tuple[Item, ...]:
+def _nevers(view: ProcedureView) -> tuple[Item, ...]:
     found: dict[str, Item] = {}
-    for gathered in nevers_of(scribe.nb, scribe.own):
+    for gathered in nevers_of(view.nb, view.own):
         if isinstance(gathered.item, Forbidden):
-            origin = _origin(scribe, gathered.origin, gathered.origin_id)
-            found.setdefault(str(gathered.item.do).lower(), _never(scribe, gathered.item, origin))
+            origin = _origin(view, gathered.origin, gathered.origin_id)
+            found.setdefault(str(gathered.item.do).lower(), _never(view, gathered.item, origin))
     return tuple(found.values())
 
 
-def _never(scribe: Scribe, entry: Forbidden, origin: Markup = NO_WORDS) -> Item:
+def _never(view: ProcedureView, entry: Forbidden, origin: Markup = NO_WORDS) -> Item:
     """``Never grind steel on this belt.``, with its reason."""
-    words = filled("Never {}", in_words.lowered(scribe.words(entry.do), scribe.common.proper))
-    reason = Markup(" ").join(in_words.capital(in_words.sentence(scribe.words(r))) for r in entry.because)
+    words = filled("Never {}", in_words.lowered(view.words(entry.do), view.common.proper))
+    reason = Markup(" ").join(in_words.capital(in_words.sentence(view.words(r))) for r in entry.because)
     tail = [reason] if reason else []
     if not entry.because:
-        tail.append(in_words.capital(scribe.untold("why is not told yet", entry.at)))
+        tail.append(in_words.capital(view.untold("why is not told yet", entry.at)))
     if entry.unless is not None:
-        tail.append(exemption(scribe, entry.unless))
-    tail += scribe.tail(entry)
+        tail.append(exemption(view, entry.unless))
+    tail += view.tail(entry)
     if origin:
         tail.append(filled("With {}.", origin))
-    return Item(words=in_words.sentence(words), tail=tuple(tail), only=scribe.only(entry))
+    return Item(words=in_words.sentence(words), tail=tuple(tail), only=view.only(entry))
 
 
-def step_nevers(scribe: Scribe, step: Step) -> list[Never]:
+def step_nevers(view: ProcedureView, step: Step) -> list[Never]:
     """What is forbidden at a step."""
-    items = tuple(_never(scribe, entry) for entry in step.never)
+    items = tuple(_never(view, entry) for entry in step.never)
     return [Never(items=items)] if items else []
 
 
-def _sheets(scribe: Scribe) -> tuple[Markup, ...]:
+def _sheets(view: ProcedureView) -> tuple[Markup, ...]:
     lines = []
-    for use in material_uses(scribe.nb, scribe.own):
-        material = scribe.nb.materials.get(str(use.material))
+    for use in material_uses(view.nb, view.own):
+        material = view.nb.materials.get(str(use.material))
         if material is not None and material.sheet is not None:
-            dated = f", {scribe.pen.date(material.sheet.date)}" if material.sheet.date is not None else ""
-            named = scribe.pen.link("material", str(use.material))
-            lines.append(filled("{}: {}{}", named, scribe.words(material.sheet.title), dated))
+            dated = f", {view.context.date(material.sheet.date)}" if material.sheet.date is not None else ""
+            named = view.context.link("material", str(use.material))
+            lines.append(filled("{}: {}{}", named, view.words(material.sheet.title), dated))
     return tuple(lines)

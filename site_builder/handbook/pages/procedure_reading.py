@@ -9,7 +9,7 @@ from markupsafe import Markup
 
 from site_builder.handbook.filled import filled
 from site_builder.handbook.pages import in_words
-from site_builder.handbook.pages.procedure_scribe import Scribe
+from site_builder.handbook.pages.procedure_view import ProcedureView
 from site_builder.handbook.text import typeset
 from site_builder.notebook.model.entry import Entry
 from site_builder.notebook.model.limit import Limit, Table
@@ -27,28 +27,28 @@ class Choice:
     decided: Markup
 
 
-def choices(scribe: Scribe) -> tuple[Choice, ...]:
+def choices(view: ProcedureView) -> tuple[Choice, ...]:
     """The dimensions with at least two values, in the order in which they come up."""
-    if str(scribe.own.procedure) not in scribe.common.varied:
+    if str(view.own.procedure) not in view.common.varied:
         return ()
     seen: dict[str, dict[str, None]] = {}
-    for dimension, value in _occurring(scribe.own):
-        if scribe.is_variant(dimension):
+    for dimension, value in _occurring(view.own):
+        if view.is_variant(dimension):
             seen.setdefault(dimension, {})[value] = None
     found = []
     for dimension, values in seen.items():
-        known = scribe.dimensions.get(dimension, ())
+        known = view.dimensions.get(dimension, ())
         all_values = tuple(dict.fromkeys((*known, *values)))
         if len(all_values) > 1:
-            words = tuple((value, _label(scribe, dimension, value)) for value in all_values)
-            found.append(Choice(dimension, f"every {dimension}", words, _decided(scribe, dimension)))
+            words = tuple((value, _label(view, dimension, value)) for value in all_values)
+            found.append(Choice(dimension, f"every {dimension}", words, _decided(view, dimension)))
     return tuple(found)
 
 
-def _label(scribe: Scribe, dimension: str, value: str) -> str:
-    if dimension in scribe.dimensions or dimension in ("size", "season"):
+def _label(view: ProcedureView, dimension: str, value: str) -> str:
+    if dimension in view.dimensions or dimension in ("size", "season"):
         return f"no {dimension}" if value == "none" else typeset(f"{value} {dimension}")
-    return value if dimension == "level" else str(Markup(scribe.variant(dimension, value)).striptags())
+    return value if dimension == "level" else str(Markup(view.variant(dimension, value)).striptags())
 
 
 def _occurring(entry: Entry) -> Iterator[tuple[str, str]]:
@@ -81,23 +81,23 @@ def _inside(value: object) -> Iterator[tuple[str, str]]:
             yield from _occurring(cell)
 
 
-def _decided(scribe: Scribe, dimension: str) -> Markup:
-    variant = _declared(scribe, dimension)
+def _decided(view: ProcedureView, dimension: str) -> Markup:
+    variant = _declared(view, dimension)
     if variant is None:
         return Markup("")
     said: list[str | Markup] = []
     if variant.decided:
-        when = in_words.listed(map(scribe.moment, variant.decided), "or")
+        when = in_words.listed(map(view.moment, variant.decided), "or")
         said.append(filled("The {} is decided at {}", dimension, when))
     elif "decided" in variant.asked:
-        said.append(scribe.untold(f"who decides the {dimension}, and when, is not told yet", variant.at))
-    said += [scribe.words(reason) for reason in variant.because]
-    return in_words.joined_sentences([*said, *scribe.tail(variant, told=("because", "decided"))])
+        said.append(view.untold(f"who decides the {dimension}, and when, is not told yet", variant.at))
+    said += [view.words(reason) for reason in variant.because]
+    return in_words.joined_sentences([*said, *view.tail(variant, told=("because", "decided"))])
 
 
-def _declared(scribe: Scribe, dimension: str) -> Variant | None:
-    shop = scribe.nb.shop.variants if scribe.nb.shop is not None else {}
-    for group in (scribe.own.variants, shop):
+def _declared(view: ProcedureView, dimension: str) -> Variant | None:
+    shop = view.nb.shop.variants if view.nb.shop is not None else {}
+    for group in (view.own.variants, shop):
         for name, variant in group.items():
             if name == dimension:
                 return variant

@@ -8,10 +8,10 @@ from markupsafe import Markup, escape
 
 from site_builder.handbook.filled import filled
 from site_builder.handbook.pages import in_words
-from site_builder.handbook.pages.procedure_scribe import Scribe
 from site_builder.handbook.pages.procedure_values import linked, named_value
+from site_builder.handbook.pages.procedure_view import ProcedureView
 from site_builder.notebook.index import Place
-from site_builder.notebook.model.leaves import Written
+from site_builder.notebook.model.parsed_values import Written
 from site_builder.quantity import (
     Ask,
     Bounds,
@@ -43,16 +43,16 @@ class Sides:
     high: Markup
 
 
-def sides(scribe: Scribe, leaf: Written, place: Place, *, of_time: bool = False) -> Sides:
+def sides(view: ProcedureView, leaf: Written, place: Place, *, of_time: bool = False) -> Sides:
     """The words on the three parts of a gauge line."""
-    found = figures(scribe, leaf, place)
+    found = figures(view, leaf, place)
     value = leaf.value
     low = high = good = Markup("")
     before, after = ("Before", "After") if of_time else ("Under", "Over")
     little, much = ("how soon is too soon", "how late is too late") if of_time else \
         ("how little is too little", "how much is too much")
     low_asked, high_asked = asked_end(value, "low"), asked_end(value, "high")
-    low_end, high_end = _end(scribe, leaf, place, found, "low"), _end(scribe, leaf, place, found, "high")
+    low_end, high_end = _end(view, leaf, place, found, "low"), _end(view, leaf, place, found, "high")
     if low_end:
         closed = found is None or found.low is None or found.low_in
         low = filled("{} {}", before, low_end) if closed else filled("{} or less", low_end)
@@ -64,15 +64,15 @@ def sides(scribe: Scribe, leaf: Written, place: Place, *, of_time: bool = False)
         good = filled("From {} on, {}", low_end, high_end) if low_end else in_words.capital(high_end)
         high = filled("After that {}", same.period)
     elif low_end and high_end:
-        good = _both(scribe, leaf, found) or filled("{} to {}", low_end, high_end)
+        good = _both(view, leaf, found) or filled("{} to {}", low_end, high_end)
     elif high_end:
         good = filled("Under {}" if found is not None and not found.high_in else "Up to {}", high_end)
     elif low_end:
         good = filled("Over {}" if found is not None and not found.low_in else "{} and more", low_end)
     if low_asked:
-        low = in_words.capital(scribe.untold(f"{little} is not told yet", leaf.at))
+        low = in_words.capital(view.untold(f"{little} is not told yet", leaf.at))
     if high_asked:
-        high = in_words.capital(scribe.untold(f"{much} is not told yet", leaf.at))
+        high = in_words.capital(view.untold(f"{much} is not told yet", leaf.at))
     return Sides(low, in_words.capital(good), high)
 
 
@@ -88,18 +88,18 @@ def _same(value: Value) -> Same | None:
     return clause.what if clause is not None and isinstance(clause.what, Same) else None
 
 
-def _end(scribe: Scribe, leaf: Written, place: Place, found: Bounds | None, side: str) -> Markup:
+def _end(view: ProcedureView, leaf: Written, place: Place, found: Bounds | None, side: str) -> Markup:
     """One end: the figure as written, or worked out, or in the words of the notebook."""
     clause = _clause(leaf.value, side)
     if asked_end(leaf.value, side):
         return Markup("")
     quantity = _quantity_of(leaf.value, found, side)
     if quantity is not None:
-        return escape(main_for_people(Value(quantity), scribe.book.system))
+        return escape(main_for_people(Value(quantity), view.book.system))
     if clause is None:
         return Markup("")
-    told = main_for_people(Value(Limits((clause,))), scribe.book.system).removeprefix(f"{clause.lead} ")
-    return linked(scribe, told, [r.name for r in references(leaf.value)], place)
+    told = main_for_people(Value(Limits((clause,))), view.book.system).removeprefix(f"{clause.lead} ")
+    return linked(view, told, [r.name for r in references(leaf.value)], place)
 
 
 def _clause(value: Value, side: str) -> Clause | None:
@@ -110,12 +110,12 @@ def _clause(value: Value, side: str) -> Clause | None:
     return value.what.get("max") or value.what.get("under")
 
 
-def _both(scribe: Scribe, leaf: Written, found: Bounds | None) -> Markup | None:
+def _both(view: ProcedureView, leaf: Written, found: Bounds | None) -> Markup | None:
     """``41.9 to 42.3 mm``: the unit once."""
     ends = [_quantity_of(leaf.value, found, side) for side in ("low", "high")]
     if ends[0] is None or ends[1] is None:
         return None
-    return escape(main_for_people(Value(Range(ends[0], ends[1])), scribe.book.system))
+    return escape(main_for_people(Value(Range(ends[0], ends[1])), view.book.system))
 
 
 def _quantity_of(value: Value, found: Bounds | None, side: str) -> Quantity | None:
@@ -138,7 +138,7 @@ def _places(value: Value) -> int | None:
     return 3 if isinstance(what, Fit) else None
 
 
-def figures(scribe: Scribe, leaf: Written, place: Place, depth: int = 0) -> Bounds | None:
+def figures(view: ProcedureView, leaf: Written, place: Place, depth: int = 0) -> Bounds | None:
     """The figures of a value; names in it are looked up and their figures taken."""
     names = [r.name for r in references(leaf.value)]
     if isinstance(leaf.value.what, Word):
@@ -146,18 +146,18 @@ def figures(scribe: Scribe, leaf: Written, place: Place, depth: int = 0) -> Boun
     given: dict[str, Bounds] = {}
     if depth < _DEPTH:
         for name in names:
-            inner = _figures_of(scribe, name, place, depth)
+            inner = _figures_of(view, name, place, depth)
             if inner is not None:
                 given[name] = inner
     return bounds(leaf.value, given)
 
 
-def _figures_of(scribe: Scribe, name: str, place: Place, depth: int) -> Bounds | None:
-    found = named_value(scribe, name, place)
+def _figures_of(view: ProcedureView, name: str, place: Place, depth: int) -> Bounds | None:
+    found = named_value(view, name, place)
     if found is None:
         return None
     if found.written is not None:
-        return figures(scribe, found.written, scribe.place(found.entry), depth + 1)
+        return figures(view, found.written, view.place(found.entry), depth + 1)
     if len(found.limits) != 1 or found.limits[0].written is None:
         return None
-    return figures(scribe, found.limits[0].written, scribe.place(found.limits[0]), depth + 1)
+    return figures(view, found.limits[0].written, view.place(found.limits[0]), depth + 1)

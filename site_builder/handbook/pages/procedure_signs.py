@@ -8,11 +8,11 @@ from markupsafe import Markup
 
 from site_builder.handbook.filled import filled
 from site_builder.handbook.pages import in_words
-from site_builder.handbook.pages.procedure_scribe import Scribe
 from site_builder.handbook.pages.procedure_values import amount, limit_worth, named_amounts, value_link
+from site_builder.handbook.pages.procedure_view import ProcedureView
 from site_builder.notebook.model.judging import Check, End, Keep
-from site_builder.notebook.model.leaves import Several
 from site_builder.notebook.model.limit import Limit, Table
+from site_builder.notebook.model.parsed_values import Several
 from site_builder.notebook.model.procedure import Step
 from site_builder.notebook.tree import Text
 
@@ -22,118 +22,118 @@ _DECIDES = {"clock": "the clock", "count": "the count", "sign": "the sign", "fee
             "state": "the state"}
 
 
-def stage_words(scribe: Scribe, end: End, here: Step | None) -> Markup:
+def stage_words(view: ProcedureView, end: End, here: Step | None) -> Markup:
     """``the middle stops sinking, about 15 s by the clock; the sign decides.``"""
-    signs = _signs(scribe, end)
+    signs = _signs(view, end)
     joint = {"first": " or ", "last": " and ", None: " and "}.get(end.wins, ", ")
     told: Markup = filled("{}", Markup(joint).join(signs)) if signs else Markup("")
     if len(signs) > 1:
-        told = filled("{}{} {}", told, "," if end.wins in ("first", "last") else ";", _decides(scribe, end))
+        told = filled("{}{} {}", told, "," if end.wins in ("first", "last") else ";", _decides(view, end))
     said: list[str | Markup] = []
     if end.do is not None:
-        said.append(scribe.words(end.do))
+        said.append(view.words(end.do))
     if end.then is not None:
-        said.append(filled("Then {}", scribe.route(str(end.then), here)))
+        said.append(filled("Then {}", view.route(str(end.then), here)))
     if end.because:
-        said.append(scribe.inline_why(end))
-    said += scribe.tail(end, told=("because", "wins"))
+        said.append(view.inline_why(end))
+    said += view.tail(end, told=("because", "wins"))
     return filled("{} {}", in_words.sentence(told), in_words.joined_sentences(said)) if said else \
         in_words.sentence(told)
 
 
-def _decides(scribe: Scribe, end: End) -> Markup:
+def _decides(view: ProcedureView, end: End) -> Markup:
     if end.wins == "first":
         return Markup("whichever comes first")
     if end.wins == "last":
         return Markup("whichever comes last")
     if end.wins is not None:
         return filled("{} decides", _DECIDES[end.wins])
-    return scribe.untold("which of them decides is not told yet", end.at)
+    return view.untold("which of them decides is not told yet", end.at)
 
 
-def _signs(scribe: Scribe, end: End) -> list[Markup]:
+def _signs(view: ProcedureView, end: End) -> list[Markup]:
     signs: list[Markup] = []
     if end.sign is not None:
-        signs.append(scribe.within(end.sign))
+        signs.append(view.within(end.sign))
     elif "sign" in end.asked:
-        signs.append(scribe.untold("by what sign is not told yet", end.at))
-    signs += [_checked(scribe, check, _BY.get(str(check.sense), "by feel")) for check in end.feel]
-    signs += [_checked(scribe, check, _BY.get(str(check.sense), "by a test")) for check in end.check]
-    signs += [filled("{} by the clock", told(scribe, limit)) for limit in end.clock]
-    signs += [told(scribe, limit) for limit in end.count]
-    signs += states(scribe, end.state)
+        signs.append(view.untold("by what sign is not told yet", end.at))
+    signs += [_checked(view, check, _BY.get(str(check.sense), "by feel")) for check in end.feel]
+    signs += [_checked(view, check, _BY.get(str(check.sense), "by a test")) for check in end.check]
+    signs += [filled("{} by the clock", told(view, limit)) for limit in end.clock]
+    signs += [told(view, limit) for limit in end.count]
+    signs += states(view, end.state)
     return signs
 
 
-def _checked(scribe: Scribe, check: Check, how: str) -> Markup:
+def _checked(view: ProcedureView, check: Check, how: str) -> Markup:
     if check.good is None:
         return filled("{}, as told below", how)
-    return scribe.meant(check, filled("{} ({})", scribe.within(check.good), how))
+    return view.meant(check, filled("{} ({})", view.within(check.good), how))
 
 
-def states(scribe: Scribe, state: Mapping[Text, Several[Limit]]) -> list[Markup]:
+def states(view: ProcedureView, state: Mapping[Text, Several[Limit]]) -> list[Markup]:
     """``flatness of the sole at most 0.10 mm``, the name linked to where it is measured."""
     found = []
     for name, limits in state.items():
         for limit in limits:
-            values = scribe.references.values(str(name), scribe.place(limit))
-            shown = value_link(scribe, str(name), values[0]) if values else scribe.words(name)
-            found.append(filled("{} {}", shown, told(scribe, limit)))
+            values = view.references.values(str(name), view.place(limit))
+            shown = value_link(view, str(name), values[0]) if values else view.words(name)
+            found.append(filled("{} {}", shown, told(view, limit)))
     return found
 
 
-def told(scribe: Scribe, limit: Limit) -> Markup:
+def told(view: ProcedureView, limit: Limit) -> Markup:
     """A limit inside a sentence, with its variant, reason and source."""
     if isinstance(limit.is_, Table):
-        rows = (filled("{} at {}", limit_worth(scribe, cell).inline, ", ".join(names))
+        rows = (filled("{} at {}", limit_worth(view, cell).inline, ", ".join(names))
                 for names, cell in limit.is_.cells())
         value = in_words.listed(rows, "or")
     else:
-        value = limit_worth(scribe, limit).inline
-    extra = [scribe.inline_why(limit), *scribe.tail(limit)]
+        value = limit_worth(view, limit).inline
+    extra = [view.inline_why(limit), *view.tail(limit)]
     more = Markup(" ").join(e for e in extra if e)
-    return scribe.meant(limit, filled("{} ({})", value, more) if more else value)
+    return view.meant(limit, filled("{} ({})", value, more) if more else value)
 
 
-def kept(scribe: Scribe, keep: Keep) -> Markup:
+def kept(view: ProcedureView, keep: Keep) -> Markup:
     """``The first good foot (1 piece). Where: the shelf. Until the order is delivered.``"""
-    what = in_words.lowered(scribe.words(keep.what), scribe.common.proper)
+    what = in_words.lowered(view.words(keep.what), view.common.proper)
     what = Markup(what[:-1]) if what.endswith(".") else what
     if keep.amount is not None:
-        what = filled("{} ({})", what, amount(scribe, keep.amount))
+        what = filled("{} ({})", what, amount(view, keep.amount))
     said: list[str | Markup] = [what]
     if keep.where is not None:
-        said.append(filled("Where: {}", scribe.within(keep.where)))
-    said += [filled("Until {}", stage_words(scribe, end, None)) for end in keep.until]
+        said.append(filled("Where: {}", view.within(keep.where)))
+    said += [filled("Until {}", stage_words(view, end, None)) for end in keep.until]
     if keep.because:
-        said.append(scribe.inline_why(keep))
-    return scribe.meant(keep, in_words.joined_sentences([*said, *scribe.tail(keep)]))
+        said.append(view.inline_why(keep))
+    return view.meant(keep, in_words.joined_sentences([*said, *view.tail(keep)]))
 
 
-def shifted(scribe: Scribe, limit: Limit) -> list[Markup]:
+def shifted(view: ProcedureView, limit: Limit) -> list[Markup]:
     """At which conditions a figure holds, and how it moves away from them."""
     lines = []
     if limit.given:
-        lines.append(filled("Holds at {}.", named_amounts(scribe, limit.given)))
+        lines.append(filled("Holds at {}.", named_amounts(view, limit.given)))
     if limit.follows:
-        trends = in_words.listed(map(scribe.trend, limit.follows))
+        trends = in_words.listed(map(view.trend, limit.follows))
         lines.append(filled("It {}.", trends))
     return lines
 
 
-def doubts(scribe: Scribe, limit: Limit) -> list[Markup]:
+def doubts(view: ProcedureView, limit: Limit) -> list[Markup]:
     """Why a figure is not trusted, and what was said of it by whom."""
     lines = []
     if limit.doubt is not None:
-        lines.append(filled("In doubt: {}", in_words.sentence(scribe.within(limit.doubt))))
+        lines.append(filled("In doubt: {}", in_words.sentence(view.within(limit.doubt))))
     for said in limit.said:
-        who = scribe.pen.person(str(said.who)) if said.who is not None else Markup("Somebody")
+        who = view.context.person(str(said.who)) if said.who is not None else Markup("Somebody")
         by_himself = str(said.source or "") == f"told by {said.who}"
         told_so = said.with_changes(date=None, source=None if by_himself else said.source)  # both stand there already
-        extra = [scribe.inline_why(said), *scribe.tail(told_so), *doubts(scribe, said)]
+        extra = [view.inline_why(said), *view.tail(told_so), *doubts(view, said)]
         if limit.is_ is not None:
-            dated = f" on {scribe.pen.date(said.date)}" if said.date is not None else ""
-            figure = told(scribe, said.with_changes(because=(), note=None, source=None))
+            dated = f" on {view.context.date(said.date)}" if said.date is not None else ""
+            figure = told(view, said.with_changes(because=(), note=None, source=None))
             lines.append(filled("Settled. {} had said {}{}. {}", who, figure, dated,
                                 Markup(" ").join(e for e in extra if e)))
         elif any(extra):

@@ -9,15 +9,16 @@ from datetime import date
 from markupsafe import Markup, escape
 
 from site_builder.handbook.filled import filled
+from site_builder.handbook.page_context import PageContext, dated_day
 from site_builder.handbook.pages.in_words import capital, listed, sentence, spelt
 from site_builder.handbook.pages.paths import named_value, place_of_work
-from site_builder.handbook.pages.roll import Roll
-from site_builder.handbook.pen import Pen, dated_day
+from site_builder.handbook.pages.people_index import PeopleIndex
 from site_builder.handbook.text import typeset
-from site_builder.mastery.feel_told import Compared, Together, compared, together
-from site_builder.mastery.ledger import rank
-from site_builder.mastery.progress import Progress
-from site_builder.mastery.proof.wording import (
+from site_builder.notebook.model.people import Proof, Skill
+from site_builder.skills.feel_told import Compared, Together, compared, together
+from site_builder.skills.ledger import rank
+from site_builder.skills.progress import Progress
+from site_builder.skills.proof.wording import (
     tell_agreement,
     tell_due,
     tell_many,
@@ -25,8 +26,7 @@ from site_builder.mastery.proof.wording import (
     tell_steadiness,
     tell_test,
 )
-from site_builder.mastery.proof_due import Line, proof_lines
-from site_builder.notebook.model.people import Proof, Skill
+from site_builder.skills.proof_due import Line, proof_lines
 
 _ALONE = rank("alone")
 _TRIALS = 4
@@ -65,25 +65,31 @@ class SoFar:
         return f"{SPREAD} {TESTED} {STEADY}" if len(self.pieces) > 1 else ""
 
 
-def proofs_so_far(roll: Roll, pen: Pen, id_: str, skill: Skill) -> Iterator[SoFar]:
+def proofs_so_far(people_index: PeopleIndex, context: PageContext, id_: str, skill: Skill) -> Iterator[SoFar]:
     """Everybody who is on the way to doing it alone and of whom practice or a trial is entered, the furthest first."""
     if skill.proof is None:
         return
-    for held in roll.book.survey.holders.of_skill(id_):
-        if held.rank < _ALONE and id_ in roll.practised(held.person):
-            yield _so_far(roll, pen, id_, skill, skill.proof, held.person)
+    for held in people_index.book.analysis.holders.of_skill(id_):
+        if held.rank < _ALONE and id_ in people_index.practised(held.person):
+            yield _so_far(people_index, context, id_, skill, skill.proof, held.person)
 
 
-def _so_far(roll: Roll, pen: Pen, id_: str, skill: Skill, proof: Proof, learner: str) -> SoFar:
-    so_far = roll.progress(learner, id_)
-    lines = [*proof_lines(roll.evidence_book, skill, learner, roll.today)]
+def _so_far(
+    people_index: PeopleIndex, context: PageContext, id_: str, skill: Skill, proof: Proof, learner: str
+) -> SoFar:
+    so_far = people_index.progress(learner, id_)
+    lines = [*proof_lines(people_index.evidence_book, skill, learner, people_index.today)]
     bars = tuple(bar for line in lines if (bar := _bar(line, proof, so_far, learner)) is not None)
-    limits = tuple((line.enough, _limit(pen, line)) for line in lines if line.what == "limit")
-    trials = [*compared(roll.evidence_book, learner, id_, roll.today, lambda piece: piece_name(pen, piece))]
+    limits = tuple((line.enough, _limit(context, line)) for line in lines if line.what == "limit")
+    trials = [
+        *compared(
+            people_index.evidence_book, learner, id_, people_index.today, lambda piece: piece_name(context, piece)
+        )
+    ]
     return SoFar(
-        f"proof-{learner}", filled("How far {} has come", roll.short[learner]), bars, limits,
+        f"proof-{learner}", filled("How far {} has come", people_index.short[learner]), bars, limits,
         tuple(pieces_told(so_far)) if so_far.made else (),
-        tuple(trial_told(pen, one) for one in reversed(trials[-_TRIALS:])),
+        tuple(trial_told(context, one) for one in reversed(trials[-_TRIALS:])),
     )
 
 
@@ -107,9 +113,9 @@ def _bar(line: Line, proof: Proof, so_far: Progress, learner: str) -> Bar | None
     return Bar(f"{line.what}-{learner}", typeset(label), got, wanted, total, typeset(f"{told}: {missing}"))
 
 
-def _limit(pen: Pen, line: Line) -> Markup:
+def _limit(context: PageContext, line: Line) -> Markup:
     path, _, told = line.told.rpartition(": ")
-    return filled("{}: {}", named_value(pen, path), told)
+    return filled("{}: {}", named_value(context, path), told)
 
 
 def pieces_told(progress: Progress) -> Iterator[Markup]:
@@ -125,40 +131,40 @@ def pieces_told(progress: Progress) -> Iterator[Markup]:
         yield _said(tell_steadiness(progress.steadiness))
 
 
-def trial_told(pen: Pen, one: Compared) -> Markup:
+def trial_told(context: PageContext, one: Compared) -> Markup:
     """A feel trial beside the teacher's: what it means, then the number."""
-    on = pen.date(one.trial.date)
-    at = place_of_work(pen, str(one.trial.felt)) if one.trial.felt is not None else Markup("")
+    on = context.date(one.trial.date)
+    at = place_of_work(context, str(one.trial.felt)) if one.trial.felt is not None else Markup("")
     head = Markup(", ").join(part for part in (escape(on), at) if part)
     told = typeset(tell_agreement(one.agreed, one.kappa, one.leaning, ordered=len(one.scale) > 2))
     return filled("<b>{}.</b> {}", capital(head), told)
 
 
-def hands_together(roll: Roll, pen: Pen, skill: str) -> Iterator[Markup]:
+def hands_together(people_index: PeopleIndex, context: PageContext, skill: str) -> Iterator[Markup]:
     """Where three people or more judged the same pieces."""
-    for one in together(roll.evidence_book, skill, roll.today):
-        yield _together(roll, pen, one)
+    for one in together(people_index.evidence_book, skill, people_index.today):
+        yield _together(people_index, context, one)
 
 
-def _together(roll: Roll, pen: Pen, one: Together) -> Markup:
-    named = listed(roll.short.get(person, person) for person in one.people)
+def _together(people_index: PeopleIndex, context: PageContext, one: Together) -> Markup:
+    named = listed(people_index.short.get(person, person) for person in one.people)
     told = typeset(tell_many(one.kappa, len(one.people)))
     return filled("<b>{}.</b> {} judged the same {} pieces ({}). {}", dated_day(one.day), named, one.pieces,
-                  place_of_work(pen, one.felt), told)
+                  place_of_work(context, one.felt), told)
 
 
-def kept_fresh(roll: Roll, pen: Pen, id_: str) -> Iterator[Markup]:
+def kept_fresh(people_index: PeopleIndex, context: PageContext, id_: str) -> Iterator[Markup]:
     """With whom it rests, and who must practise it by when, whoever rests first."""
     found = []
-    for held in roll.book.survey.holders.of_skill(id_):
+    for held in people_index.book.analysis.holders.of_skill(id_):
         if held.paper is not None and held.paper.last is not None:
             found.append((held.paper.last, filled(
-                "<b>{} rests</b> since {}. It holds again when “{}” is renewed.", pen.link("person", held.person),
-                dated_day(held.paper.last), pen.words(held.paper.paper.paper))))
-        until = roll.fresh_until(held)
+                "<b>{} rests</b> since {}. It holds again when “{}” is renewed.", context.link("person", held.person),
+                dated_day(held.paper.last), context.words(held.paper.paper.paper))))
+        until = people_index.fresh_until(held)
         if until is not None:
-            last = roll.book.survey.holders.fresh.last_practice(held.person, id_, roll.today)
-            found.append((until, _fresh(pen.link("person", held.person), until, last, roll.today)))
+            last = people_index.book.analysis.holders.fresh.last_practice(held.person, id_, people_index.today)
+            found.append((until, _fresh(context.link("person", held.person), until, last, people_index.today)))
     for _, words in sorted(found, key=lambda pair: pair[0]):
         yield words
 
@@ -171,9 +177,9 @@ def _fresh(who: Markup, until: date, last: date | None, today: date) -> Markup:
     return filled("<b>{}</b> by {}. {}", who, dated_day(until), practised)
 
 
-def piece_name(pen: Pen, piece: str) -> str:
+def piece_name(context: PageContext, piece: str) -> str:
     """A reference piece by its title, any other by the name it was given."""
-    return pen.title("tool", piece) if piece in pen.book.notebook.tools else typeset(piece)
+    return context.title("tool", piece) if piece in context.book.notebook.tools else typeset(piece)
 
 
 def _said(told: str) -> Markup:

@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-from site_builder.handbook.book import Book
+from site_builder.handbook.site import Site
 from site_builder.handbook.text import MONTHS
 
 _DAYS = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
 
 
-def proper_names(book: Book) -> frozenset[str]:
+def proper_names(site: Site) -> frozenset[str]:
     """Worked out once a book."""
-    kept: frozenset[str] | None = book.__dict__.get("_proper_names")
+    kept: frozenset[str] | None = site.__dict__.get("_proper_names")
     if kept is None:
-        names = {word for person in book.notebook.people.values() for word in str(person.name).split()}
-        kept = book.__dict__["_proper_names"] = frozenset({*names, *MONTHS, *_DAYS})
+        names = {word for person in site.notebook.people.values() for word in str(person.name).split()}
+        kept = site.__dict__["_proper_names"] = frozenset({*names, *MONTHS, *_DAYS})
     return kept

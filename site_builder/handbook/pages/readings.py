@@ -7,11 +7,11 @@ from dataclasses import dataclass, replace
 
 from markupsafe import Markup, escape
 
+from site_builder.handbook.page_context import PageContext
 from site_builder.handbook.pages.in_words import capital, listed, lowered, spelt
 from site_builder.handbook.pages.in_words import trend as trend_words
 from site_builder.handbook.pages.proper import proper_names
 from site_builder.handbook.pages.sayings import namer, valued
-from site_builder.handbook.pen import Pen
 from site_builder.handbook.text import typeset
 from site_builder.notebook.model.entry import Entry
 from site_builder.notebook.model.limit import Limit, Table
@@ -52,66 +52,66 @@ class Fact:
     words: Markup = NO_WORDS
 
 
-def facts_of(pen: Pen, named: Mapping[Text, tuple[Limit, ...]]) -> list[Fact]:
+def facts_of(context: PageContext, named: Mapping[Text, tuple[Limit, ...]]) -> list[Fact]:
     """Properties, conditions or sizes as lines of the facts."""
-    return [Fact(_name(name), readings(pen, limits)) for name, limits in named.items() if limits]
+    return [Fact(_name(name), readings(context, limits)) for name, limits in named.items() if limits]
 
 
 def _name(name: str) -> Markup:
     return capital(typeset(str(name)))
 
 
-def readings(pen: Pen, limits: Iterable[Limit]) -> tuple[Reading, ...]:
+def readings(context: PageContext, limits: Iterable[Limit]) -> tuple[Reading, ...]:
     """Every limit of one name."""
-    return tuple(reading(pen, limit) for limit in limits)
+    return tuple(reading(context, limit) for limit in limits)
 
 
-def reading(pen: Pen, limit: Limit) -> Reading:
+def reading(context: PageContext, limit: Limit) -> Reading:
     """One limit: value or table, its conditions, reasons and doubts."""
-    because = (lowered(pen.words(reason), proper_names(pen.book)) for reason in limit.because)
-    bare = Reading(when=tuple(_when(pen, limit)), because=tuple(because), note=pen.words(limit.note))
+    because = (lowered(context.words(reason), proper_names(context.book)) for reason in limit.because)
+    bare = Reading(when=tuple(_when(context, limit)), because=tuple(because), note=context.words(limit.note))
     if isinstance(limit.is_, Table):
         by = [str(one.name) for one in limit.by]
-        return replace(bare, rows=tuple(_rows(pen, limit.is_, by)))
+        return replace(bare, rows=tuple(_rows(context, limit.is_, by)))
     if limit.is_ is None:
         if len(limit.said) > 1:
-            sides = tuple((_shown(pen, said), pen.person(str(said.who or "somebody"))) for said in limit.said)
-            return replace(bare, sides=sides, untold=pen.question_href(limit.at))
-        return replace(bare, untold=pen.question_href(limit.at))
+            sides = tuple((_shown(context, said), context.person(str(said.who or "somebody"))) for said in limit.said)
+            return replace(bare, sides=sides, untold=context.question_href(limit.at))
+        return replace(bare, untold=context.question_href(limit.at))
     value = limit.is_.value
     if isinstance(value.what, Ask):
-        return replace(bare, untold=pen.question_href(limit.is_.at))
-    asked = pen.question_href(limit.is_.at)
+        return replace(bare, untold=context.question_href(limit.is_.at))
+    asked = context.question_href(limit.is_.at)
     if isinstance(value.what, Word):
-        return replace(bare, main=pen.words(value.what.text))
-    main, other = pen.value(limit.is_)
+        return replace(bare, main=context.words(value.what.text))
+    main, other = context.value(limit.is_)
     return replace(
         bare, main=spelt(main), other=spelt(other), untold=asked if isinstance(value.what, Some) else "",
         doubtful=asked if value.perhaps or limit.doubt else "",
     )
 
 
-def _rows(pen: Pen, table: Table, by: list[str]) -> Iterator[tuple[str, Reading]]:
+def _rows(context: PageContext, table: Table, by: list[str]) -> Iterator[tuple[str, Reading]]:
     for name, inside in table.rows.items():
         measured = bool(by) and str(name)[:1].isdigit()
         shown = typeset(f"{by[0]} {name}" if measured else str(name))
         if isinstance(inside, Table):
-            yield shown, Reading(rows=tuple(_rows(pen, inside, by[1:])))
+            yield shown, Reading(rows=tuple(_rows(context, inside, by[1:])))
         else:
-            yield shown, reading(pen, inside)
+            yield shown, reading(context, inside)
 
 
-def _shown(pen: Pen, limit: Limit) -> str:
-    return spelt(pen.value(limit.written)[0]) if limit.written is not None else ASKED
+def _shown(context: PageContext, limit: Limit) -> str:
+    return spelt(context.value(limit.written)[0]) if limit.written is not None else ASKED
 
 
-def _when(pen: Pen, limit: Limit) -> Iterator[str | Markup]:
+def _when(context: PageContext, limit: Limit) -> Iterator[str | Markup]:
     if limit.for_:
         yield _case(limit)
     for name, leaf in limit.given.items():
-        yield Markup("at {} {}").format(name, valued(pen, leaf))
+        yield Markup("at {} {}").format(name, valued(context, leaf))
     for trend in limit.follows:
-        yield trend_words(trend.value, namer(pen))
+        yield trend_words(trend.value, namer(context))
 
 
 def _case(limit: Limit) -> str:
@@ -126,23 +126,23 @@ def for_words(entry: Entry) -> str:
     )
 
 
-def source_words(pen: Pen, source: str) -> Markup:
+def source_words(context: PageContext, source: str) -> Markup:
     """Where a value comes from, as a reader understands it."""
-    shop = pen.book.notebook.shop
+    shop = context.book.notebook.shop
     head, _, rest = source.partition(" ")
     note = {str(id_): one for id_, one in shop.sources.items()}.get(head.rstrip(",;")) if shop is not None else None
     if note is not None:
-        when = f" ({pen.date(note.date)})" if note.date is not None else ""
+        when = f" ({context.date(note.date)})" if note.date is not None else ""
         more = f", {typeset(rest)}" if rest else ""
-        return Markup("{}{}{}").format(pen.words(note.title, glossary=False), when, more)
+        return Markup("{}{}{}").format(context.words(note.title, glossary=False), when, more)
     if source in _SOURCES:
         return escape(_SOURCES[source])
     if source.startswith("told by "):
-        return Markup("told by {}").format(pen.person(source.removeprefix("told by ")))
-    return pen.words(source, glossary=False)
+        return Markup("told by {}").format(context.person(source.removeprefix("told by ")))
+    return context.words(source, glossary=False)
 
 
-def source_lines(pen: Pen, named: Iterable[tuple[str, Entry]], whole: str | None = None) -> list[Markup]:
+def source_lines(context: PageContext, named: Iterable[tuple[str, Entry]], whole: str | None = None) -> list[Markup]:
     """Where the figures of a page come from, each source once with the names it stands for."""
     by_source: dict[str, list[str]] = {}
     if whole:
@@ -152,7 +152,7 @@ def source_lines(pen: Pen, named: Iterable[tuple[str, Entry]], whole: str | None
             by_source.setdefault(str(entry.source), []).append(typeset(name))
     out = []
     for source, names in by_source.items():
-        shown = source_words(pen, source)
+        shown = source_words(context, source)
         what = listed(dict.fromkeys(names)) if names else "all else" if len(by_source) > 1 else "what is told here"
         out.append(Markup("Source of {}: {}.").format(what, shown))
     return out

@@ -10,9 +10,9 @@ from collections.abc import Iterable, Iterator
 from markupsafe import Markup, escape
 
 from site_builder.handbook.filled import filled
+from site_builder.handbook.page_context import PageContext
 from site_builder.handbook.pages.in_words import listed, lowered, sentence
-from site_builder.handbook.pages.roll import Roll, entry_anchor
-from site_builder.handbook.pen import Pen
+from site_builder.handbook.pages.people_index import PeopleIndex, entry_anchor
 from site_builder.notebook.model.records import SignOff
 
 STAR = "*"
@@ -25,7 +25,12 @@ def star(entry: SignOff) -> str:
 
 
 def reasons_given(
-    roll: Roll, pen: Pen, entries: Iterable[SignOff], *, named: bool = True, starred: bool = True,
+    people_index: PeopleIndex,
+    context: PageContext,
+    entries: Iterable[SignOff],
+    *,
+    named: bool = True,
+    starred: bool = True,
 ) -> Iterator[Markup]:
     """Each reason once, with whose skills were signed for it, and which.
 
@@ -41,20 +46,20 @@ def reasons_given(
     for reason, learners in by_reason.items():
         of_each = []
         for learner, signed in learners.items():
-            who = [escape(roll.short.get(learner, learner))] if named else []
+            who = [escape(people_index.short.get(learner, learner))] if named else []
             # the stars show which skills; they are named only where there is more than one reason to tell apart
-            what = [_skills(pen, signed)] if not starred or len(reasons[learner]) > 1 else []
+            what = [_skills(context, signed)] if not starred or len(reasons[learner]) > 1 else []
             of_each.append(Markup(": ").join([*who, *what]))
         parts = [one for one in of_each if one]
         told = Markup("; ").join(parts) if any(": " in one for one in parts) else listed(parts)
         yield filled("<b>{}Without the proof asked for</b>{}: {}", f"{STAR} " if starred else "",
-                     filled(" ({})", told) if told else "", sentence(pen.words(reason)))
+                     filled(" ({})", told) if told else "", sentence(context.words(reason)))
 
 
-def _skills(pen: Pen, signed: Iterable[SignOff]) -> Markup:
-    return listed(_skill(pen, one) for one in {str(one.skill): one for one in signed}.values())
+def _skills(context: PageContext, signed: Iterable[SignOff]) -> Markup:
+    return listed(_skill(context, one) for one in {str(one.skill): one for one in signed}.values())
 
 
-def _skill(pen: Pen, entry: SignOff) -> Markup:
-    title = lowered(pen.title("skill", str(entry.skill)))
-    return pen.link("skill", str(entry.skill), title, entry_anchor(entry))
+def _skill(context: PageContext, entry: SignOff) -> Markup:
+    title = lowered(context.title("skill", str(entry.skill)))
+    return context.link("skill", str(entry.skill), title, entry_anchor(entry))

@@ -7,13 +7,13 @@ from collections.abc import Iterable, Mapping
 from markupsafe import Markup, escape
 
 from site_builder.handbook.filled import filled
+from site_builder.handbook.page_context import PageContext
 from site_builder.handbook.pages.in_words import Namer, cadence, joined_sentences, lowered, spelt
 from site_builder.handbook.pages.proper import proper_names
-from site_builder.handbook.pen import Pen
 from site_builder.handbook.text import typeset
 from site_builder.notebook.model.judging import ROUTES, End, Remedy, Trouble
-from site_builder.notebook.model.leaves import Leaf, Written
 from site_builder.notebook.model.limit import Limit
+from site_builder.notebook.model.parsed_values import ParsedValue, Written
 from site_builder.quantity import Ask, Cadence
 
 _WINS = {
@@ -27,78 +27,78 @@ _THEN = {
 }
 
 
-def namer(pen: Pen) -> Namer:
+def namer(context: PageContext) -> Namer:
     """An event is called by the title of its procedure where it is one."""
 
     def name(event: str) -> Markup:
-        found = pen.book.survey.references.find(event, ("procedure",))
-        return pen.link("procedure", found.id) if found is not None else escape(typeset(event))
+        found = context.book.analysis.references.find(event, ("procedure",))
+        return context.link("procedure", found.id) if found is not None else escape(typeset(event))
 
     return name
 
 
-def how_often(pen: Pen, when: object) -> Markup:
+def how_often(context: PageContext, when: object) -> Markup:
     """A cadence, or a table of them, for reading; empty where nothing is told."""
-    if isinstance(when, Leaf) and isinstance(when.value, Cadence):
+    if isinstance(when, ParsedValue) and isinstance(when.value, Cadence):
         told = tuple(item for item in when.value.items if not isinstance(item, Ask))
-        return cadence(Cadence(told), namer(pen)) if told else Markup("")
+        return cadence(Cadence(told), namer(context)) if told else Markup("")
     if isinstance(when, Mapping):
         return Markup("; ").join(
-            Markup("{}: {}").format(typeset(str(row)), how_often(pen, inside)) for row, inside in when.items()
+            Markup("{}: {}").format(typeset(str(row)), how_often(context, inside)) for row, inside in when.items()
         )
     return Markup("")
 
 
-def valued(pen: Pen, leaf: Written | None) -> Markup:
+def valued(context: PageContext, leaf: Written | None) -> Markup:
     """A value in one piece, its floor and ceiling spelt out."""
-    main, other = pen.value(leaf)
+    main, other = context.value(leaf)
     main, other = spelt(main), spelt(other)
     return Markup('{} <span class="bl-also">{}</span>').format(main, other) if other else escape(main)
 
 
-def value_words(pen: Pen, limit: Limit) -> Markup:
+def value_words(context: PageContext, limit: Limit) -> Markup:
     """A limit in running words; a table by its rows."""
     if limit.written is not None:
-        return valued(pen, limit.written)
-    cells = [Markup("{}: {}").format(typeset(", ".join(map(str, rows))), valued(pen, cell.written))
+        return valued(context, limit.written)
+    cells = [Markup("{}: {}").format(typeset(", ".join(map(str, rows))), valued(context, cell.written))
              for rows, cell in limit.cells() if cell.written is not None]
     return Markup("; ").join(cells)
 
 
-def end_words(pen: Pen, end: End) -> tuple[Markup, Markup]:
+def end_words(context: PageContext, end: End) -> tuple[Markup, Markup]:
     """(when it ends, what then) of one end of something: ``About 40 h, or when it hums, whichever comes first.``"""
-    parts: list[Markup] = [value_words(pen, limit) for limit in (*end.count, *end.clock)]
-    signs = [pen.words(sign) for sign in (end.sign, *(check.good or check.do for check in (*end.feel, *end.check)))
+    parts: list[Markup] = [value_words(context, limit) for limit in (*end.count, *end.clock)]
+    signs = [context.words(sign) for sign in (end.sign, *(check.good or check.do for check in (*end.feel, *end.check)))
              if sign is not None]
-    parts += [_when(pen, sign) if at or parts else sign for at, sign in enumerate(signs)]
-    parts += [Markup("{} {}").format(typeset(str(name)), value_words(pen, limit))
+    parts += [_when(context, sign) if at or parts else sign for at, sign in enumerate(signs)]
+    parts += [Markup("{} {}").format(typeset(str(name)), value_words(context, limit))
               for name, limits in end.state.items() for limit in limits]
     joint = Markup(", and " if end.wins == "last" else ", or ")
     wins = _WINS[str(end.wins)] if end.wins is not None and len(parts) > 1 else ""
-    return joined_sentences([joint.join(filter(None, parts)) + wins]), pen.words(end.do)
+    return joined_sentences([joint.join(filter(None, parts)) + wins]), context.words(end.do)
 
 
-def _when(pen: Pen, sign: Markup) -> Markup:
+def _when(context: PageContext, sign: Markup) -> Markup:
     """A sign that goes on from a figure."""
     bare = Markup(sign[:-1]) if sign.endswith(".") else sign
-    return filled("when {}", lowered(bare, proper_names(pen.book)))
+    return filled("when {}", lowered(bare, proper_names(context.book)))
 
 
-def remedy_words(pen: Pen, remedies: Iterable[Remedy | Trouble]) -> Markup:
+def remedy_words(context: PageContext, remedies: Iterable[Remedy | Trouble]) -> Markup:
     """What it means, what to do, and where to go on."""
     said: list[Markup | str] = []
     for remedy in remedies:
-        said += [pen.words(remedy.means), pen.words(remedy.do), _then(pen, remedy)]
+        said += [context.words(remedy.means), context.words(remedy.do), _then(context, remedy)]
     return joined_sentences(said)
 
 
-def _then(pen: Pen, remedy: Remedy | Trouble) -> Markup | str:
+def _then(context: PageContext, remedy: Remedy | Trouble) -> Markup | str:
     """Where the work goes on after a remedy, if it does not just go on."""
     if remedy.then is None or remedy.then == "next":
         return ""
     if remedy.then in ROUTES:
         return _THEN[str(remedy.then)]
-    target = pen.book.survey.references.find(str(remedy.then).partition("/")[0], ("procedure",))
-    return Markup("Go on with {}").format(pen.link("procedure", target.id)) if target is not None else ""
+    target = context.book.analysis.references.find(str(remedy.then).partition("/")[0], ("procedure",))
+    return Markup("Go on with {}").format(context.link("procedure", target.id)) if target is not None else ""
 
 

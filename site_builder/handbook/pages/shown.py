@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from markupsafe import Markup
 
-from site_builder.handbook.pen import Pen
+from site_builder.handbook.page_context import PageContext
 from site_builder.notebook.model.picture import Picture
 
 
@@ -23,13 +23,13 @@ class Shown:
     marks: tuple[tuple[float, float, Markup], ...]
 
 
-def shown(pen: Pen, pictures: Iterable[Picture]) -> tuple[Shown, ...]:
+def shown(context: PageContext, pictures: Iterable[Picture]) -> tuple[Shown, ...]:
     """The pictures that could be published, in order."""
     out = []
     for picture in pictures:
-        media = pen.picture(picture)
+        media = context.picture(picture)
         if media:
-            marks = tuple((mark.spot[0], mark.spot[1], pen.words(mark.note)) for mark in picture.marks)
-            out.append(Shown(pen.kind_of(picture), media, pen.words(picture.shows), pen.words(picture.note),
+            marks = tuple((mark.spot[0], mark.spot[1], context.words(mark.note)) for mark in picture.marks)
+            out.append(Shown(context.kind_of(picture), media, context.words(picture.shows), context.words(picture.note),
                              str(picture.file), marks))
     return tuple(out)

@@ -17,7 +17,7 @@ from site_builder.handbook.pages.procedure_harm import UNGRADED, peril
 from site_builder.handbook.pages.procedure_remedies import exemption
 from site_builder.handbook.pages.procedure_views import Item, Never, Peril, Signal
 from site_builder.handbook.pages.sayings import end_words
-from site_builder.handbook.pages.study_scribe import Question, StudyScribe
+from site_builder.handbook.pages.study_view import Question, StudyScribe
 from site_builder.handbook.pages.study_wording import be
 from site_builder.handbook.pages.wear_told import THROUGHOUT, worn_by_work, worn_cases, worn_links
 from site_builder.notebook.gather import WORD_ORDER, things_of, used_procedures
@@ -34,7 +34,7 @@ from site_builder.notebook.wearing import worn_for
 class Owner:
     """A thing or a piece of work, with what can hurt and what is forbidden there."""
 
-    scribe: StudyScribe
+    view: StudyScribe
     thing: Thing | None
     id: str
     hazards: list[Hazard] = field(default_factory=list)
@@ -62,14 +62,14 @@ class Harm:
     def owners(self) -> tuple[Owner, ...]:
         """In the order of the work; a thing stands where it is first used."""
         found: dict[tuple[str, str], Owner] = {}
-        for scribe in self.scribes:
-            for id_, thing in things_of(scribe.nb, scribe.own):
+        for view in self.scribes:
+            for id_, thing in things_of(view.nb, view.own):
                 key = "thing", id_
-                found.setdefault(key, Owner(scribe, thing, id_, sorted(thing.hazards, key=gravity), [*thing.never]))
-            for work in (scribe.own, *used_procedures(scribe.nb, scribe.own)):
+                found.setdefault(key, Owner(view, thing, id_, sorted(thing.hazards, key=gravity), [*thing.never]))
+            for work in (view.own, *used_procedures(view.nb, view.own)):
                 key = "work", str(work.procedure)
                 if key not in found:
-                    found[key] = _work(_scribe_of(scribe, work), work)
+                    found[key] = _work(_scribe_of(view, work), work)
         return tuple(found.values())
 
     # ------------------------------------------------------------------ told
@@ -91,42 +91,42 @@ class Harm:
         items: dict[str, Item] = {}
         for owner in self.owners:
             for entry in owner.nevers:
-                words = _never(owner.scribe, entry)
-                tail = (*_reasons(owner.scribe, entry), _place(owner))
-                items.setdefault(str(words), Item(words=words, tail=tail, only=owner.scribe.only(entry)))
+                words = _never(owner.view, entry)
+                tail = (*_reasons(owner.view, entry), _place(owner))
+                items.setdefault(str(words), Item(words=words, tail=tail, only=owner.view.only(entry)))
         return Never(items=tuple(items.values())) if items else None
 
     def wear(self) -> list[tuple[Markup, Markup]]:
         """What to wear for which work."""
-        return worn_by_work(self.scribes[0].pen, (scribe.own for scribe in self.scribes)) if self.scribes else []
+        return worn_by_work(self.scribes[0].context, (view.own for view in self.scribes)) if self.scribes else []
 
     # ------------------------------------------------------------------ asked
 
     def questions(self) -> Iterator[Question]:
         """By the thing or the work that can hurt; then what to wear, and what wears out."""
         for owner in self.owners:
-            scribe, named = owner.scribe, self._named(owner.thing) if owner.thing is not None else ""
-            at = scribe.when_you if not named else f"at {named}" if isinstance(owner.thing, Machine) else \
+            view, named = owner.view, self._named(owner.thing) if owner.thing is not None else ""
+            at = view.when_you if not named else f"at {named}" if isinstance(owner.thing, Machine) else \
                 f"when you work with {named}"
             if owner.people:
                 yield self._asked(owner, f"What can hurt you {at}, and how do you avoid it?",
-                                  [_in_full(scribe, hazard) for hazard in owner.people])
+                                  [_in_full(view, hazard) for hazard in owner.people])
             if owner.notices:
                 yield self._asked(owner, f"What spoils the work {at}, and how do you avoid it?",
-                                  [_in_full(scribe, hazard) for hazard in owner.notices])
+                                  [_in_full(view, hazard) for hazard in owner.notices])
             if owner.nevers:
                 reason = ", and why" if any(entry.because for entry in owner.nevers) else ""
                 at = at.removeprefix("when you work ") if named else at
                 yield self._asked(owner, f"What must you never do {at}{reason}?", [
-                    Markup(" ").join((Markup("<b>{}</b>").format(_never(scribe, entry)), *_reasons(scribe, entry)))
+                    Markup(" ").join((Markup("<b>{}</b>").format(_never(view, entry)), *_reasons(view, entry)))
                     for entry in owner.nevers])
-        for scribe in self.scribes:
-            cases = [*worn_cases(scribe.pen, scribe.own)]
+        for view in self.scribes:
+            cases = [*worn_cases(view.context, view.own)]
             if cases:
-                always = [*map(in_words.capital, worn_links(scribe.pen, worn_for(scribe.nb, scribe.own)[0].protection))]
+                always = [*map(in_words.capital, worn_links(view.context, worn_for(view.nb, view.own)[0].protection))]
                 worn = always if len(cases) == 1 and cases[0][0] == THROUGHOUT else [
                     in_words.capital(filled("{}: {}", when, what)) for when, what in cases]
-                yield scribe.asked(f"What do you wear {scribe.when_you}?", items=worn)
+                yield view.asked(f"What do you wear {view.when_you}?", items=worn)
         yield from self._life()
         yield from self._body()
 
@@ -135,26 +135,26 @@ class Harm:
         items = [_in_full(self.scribes[0], hazard) for hazard in self.skill.hazards] if self.scribes else []
         if items:
             yield Question("What does this work do to your body, and what do you do about it?", (), tuple(items),
-                           where=self.scribes[0].pen.link("skill", str(self.skill.skill)))
+                           where=self.scribes[0].context.link("skill", str(self.skill.skill)))
 
     def _life(self) -> Iterator[Question]:
         things: dict[str, tuple[StudyScribe, Thing]] = {}
-        for scribe in self.scribes:
-            for id_, thing in things_of(scribe.nb, scribe.own):
-                things.setdefault(id_, (scribe, thing))
-        for id_, (scribe, thing) in things.items():
-            told = [end_words(scribe.pen, end) for end in thing.life]
+        for view in self.scribes:
+            for id_, thing in things_of(view.nb, view.own):
+                things.setdefault(id_, (view, thing))
+        for id_, (view, thing) in things.items():
+            told = [end_words(view.context, end) for end in thing.life]
             lines = [Markup(" ").join(part for part in (when, in_words.sentence(then)) if part) for when, then in told]
             if any(lines):
                 worn = "no longer good" if isinstance(thing, Material) else "worn"
                 then = ", and what do you do then" if any(then for _, then in told) else ""
                 named = self._named(thing)
                 ask = f"How do you know that {named} {be(named)} {worn}{then}?"
-                yield self._asked(Owner(scribe, thing, id_), ask, lines)
+                yield self._asked(Owner(view, thing, id_), ask, lines)
 
     def _named(self, thing: Thing) -> str:
         """``the belt grinder``; the whole title where two things share their first words."""
-        title = self.scribes[0].pen.plain(thing.title)
+        title = self.scribes[0].context.plain(thing.title)
         short = noun(title)
         rest = title[len(short):] if self._shares[short] > 1 else ""
         return f"the {short}{rest}"
@@ -163,9 +163,9 @@ class Harm:
     def _shares(self) -> Mapping[str, int]:
         """How many of the things in use are called by the same first words."""
         found: dict[str, set[str]] = defaultdict(set)
-        for scribe in self.scribes:
-            for id_, thing in things_of(scribe.nb, scribe.own):
-                found[noun(scribe.pen.plain(thing.title))].add(id_)
+        for view in self.scribes:
+            for id_, thing in things_of(view.nb, view.own):
+                found[noun(view.context.plain(thing.title))].add(id_)
         return defaultdict(int, {name: len(ids) for name, ids in found.items()})
 
     def _asked(self, owner: Owner, ask: str, items: Sequence[Markup]) -> Question:
@@ -173,20 +173,20 @@ class Harm:
         return Question(ask, tuple(lines), tuple(several), where=_link(owner))
 
 
-def _work(scribe: StudyScribe, work: Procedure) -> Owner:
+def _work(view: StudyScribe, work: Procedure) -> Owner:
     """A piece of work with what its steps say."""
     works = (work, *all_steps(work))
     hazards = sorted((hazard for one in works for hazard in one.hazards), key=gravity)
-    return Owner(scribe, None, str(work.procedure), hazards, [never for one in works for never in one.never])
+    return Owner(view, None, str(work.procedure), hazards, [never for one in works for never in one.never])
 
 
-def _scribe_of(scribe: StudyScribe, work: Procedure) -> StudyScribe:
+def _scribe_of(view: StudyScribe, work: Procedure) -> StudyScribe:
     """Shared work that is used is spoken of by its own title."""
-    return scribe if work is scribe.own else StudyScribe(scribe.book, work, scribe.common, scribe.pen)
+    return view if work is view.own else StudyScribe(view.book, work, view.common, view.context)
 
 
 def _peril(owner: Owner, hazard: Hazard) -> Peril:
-    found = peril(owner.scribe, hazard)
+    found = peril(owner.view, hazard)
     return replace(found, tail=(*found.tail, _place(owner)))
 
 
@@ -198,28 +198,28 @@ def _place(owner: Owner) -> Markup:
 
 def _link(owner: Owner) -> Markup:
     kind = "procedure" if owner.thing is None else "material" if isinstance(owner.thing, Material) else "tool"
-    return owner.scribe.pen.link(kind, owner.id)
+    return owner.view.context.link(kind, owner.id)
 
 
-def _in_full(scribe: StudyScribe, hazard: Hazard) -> Markup:
+def _in_full(view: StudyScribe, hazard: Hazard) -> Markup:
     """Signal word, what it is, what it does, how to avoid it, what to wear, whom to keep away."""
-    found = peril(scribe, hazard.with_changes(asked=frozenset()) if hazard.avoid is not None else hazard)
+    found = peril(view, hazard.with_changes(asked=frozenset()) if hazard.avoid is not None else hazard)
     word = Markup("<b>{}:</b> ").format(str(hazard.word).capitalize()) if hazard.word is not None else Markup("")
     said: list[str | Markup] = [Markup("{}{}").format(word, in_words.lowered(found.what)), found.harm]
     said += [found.avoid] if hazard.avoid is not None else []
     said += [Markup("Wear: {}").format(in_words.listed(found.wear))] if found.wear else []
     said += [Markup("Keep away: {}").format(in_words.listed(found.away))] if found.away else []
     said += [found.age] if found.age else []
-    return scribe.meant(hazard, in_words.joined_sentences([*said, *found.tail]))
+    return view.meant(hazard, in_words.joined_sentences([*said, *found.tail]))
 
 
-def _never(scribe: StudyScribe, entry: Forbidden) -> Markup:
-    return in_words.sentence(Markup("Never {}").format(in_words.lowered(scribe.words(entry.do), scribe.common.proper)))
+def _never(view: StudyScribe, entry: Forbidden) -> Markup:
+    return in_words.sentence(Markup("Never {}").format(in_words.lowered(view.words(entry.do), view.common.proper)))
 
 
-def _reasons(scribe: StudyScribe, entry: Forbidden) -> Iterable[Markup]:
-    told = [*scribe.because(reasons=map(scribe.words, entry.because))]
-    return [*told, exemption(scribe, entry.unless)] if entry.unless is not None else told
+def _reasons(view: StudyScribe, entry: Forbidden) -> Iterable[Markup]:
+    told = [*view.because(reasons=map(view.words, entry.because))]
+    return [*told, exemption(view, entry.unless)] if entry.unless is not None else told
 
 
 __all__ = ["Harm"]

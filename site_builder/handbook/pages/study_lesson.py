@@ -14,7 +14,7 @@ from site_builder.handbook.pages.procedure_steps import points
 from site_builder.handbook.pages.procedure_troubles import goes_wrong
 from site_builder.handbook.pages.procedure_views import Block, Grid, Row
 from site_builder.handbook.pages.study_figures import is_told, measured_with, value_words
-from site_builder.handbook.pages.study_scribe import StudyScribe
+from site_builder.handbook.pages.study_view import StudyScribe
 from site_builder.notebook.model.limit import Limit
 from site_builder.notebook.model.procedure import Step, Work
 from site_builder.notebook.references import all_steps
@@ -54,46 +54,46 @@ class Lesson:
     troubles: Grid | None
 
 
-def lesson(scribe: StudyScribe) -> Lesson:
+def lesson(view: StudyScribe) -> Lesson:
     """Everything of it that an apprentice learns by heart."""
-    own = scribe.own
-    wrong = goes_wrong(scribe)
+    own = view.own
+    wrong = goes_wrong(view)
     troubles = replace(wrong.ledger, rows=tuple(replace(row, anchor="") for row in wrong.ledger.rows)) \
         if wrong is not None else None
     return Lesson(
-        f"work-{scribe.id}", scribe.title,
-        scribe.pen.link("procedure", scribe.id, Markup("The whole page")),
-        Markup(" ").join(in_words.sentence(scribe.words(reason)) for reason in own.because),
-        tuple(points(scribe, own.points)), tuple(_step(scribe, step) for step in own.steps),
-        tuple(_judged(scribe)), _figures(scribe), troubles,
+        f"work-{view.id}", view.title,
+        view.context.link("procedure", view.id, Markup("The whole page")),
+        Markup(" ").join(in_words.sentence(view.words(reason)) for reason in own.because),
+        tuple(points(view, own.points)), tuple(_step(view, step) for step in own.steps),
+        tuple(_judged(view)), _figures(view), troubles,
     )
 
 
-def _step(scribe: StudyScribe, step: Step) -> ShortStep:
+def _step(view: StudyScribe, step: Step) -> ShortStep:
     if step.do is not None:
-        do = scribe.words(step.do)
+        do = view.words(step.do)
     elif step.use is not None:
-        do = scribe.pen.link("procedure", str(step.use))
+        do = view.context.link("procedure", str(step.use))
     else:
-        do = in_words.capital(scribe.untold("what to do is not told yet", step.at))
-    until = Markup(" Then until ").join(stage_words(scribe, end, step) for end in step.until if end.told())
-    return ShortStep(do, scribe.only(step).words, tuple(points(scribe, step.points)), until)
+        do = in_words.capital(view.untold("what to do is not told yet", step.at))
+    until = Markup(" Then until ").join(stage_words(view, end, step) for end in step.until if end.told())
+    return ShortStep(do, view.only(step).words, tuple(points(view, step.points)), until)
 
 
-def _judged(scribe: StudyScribe) -> Iterator[Judged]:
-    for work in (scribe.own, *all_steps(scribe.own)):
+def _judged(view: StudyScribe) -> Iterator[Judged]:
+    for work in (view.own, *all_steps(view.own)):
         here = work if isinstance(work, Step) else None
         for checks, lead in ((work.feel, ""), (work.checks, "Look.")):
-            blocks = tuple(block for check in checks for block in feel(scribe, check, here, lead=lead))
+            blocks = tuple(block for check in checks for block in feel(view, check, here, lead=lead))
             if blocks:
-                yield Judged(in_words.capital(scribe.step_link(here)) if here is not None else Markup(""), blocks)
+                yield Judged(in_words.capital(view.step_link(here)) if here is not None else Markup(""), blocks)
 
 
 # --- figures ------------------------------------------------------------------------------------------------
 
 
-def _figures(scribe: StudyScribe) -> Grid | None:
-    rows = [row for work in (scribe.own, *all_steps(scribe.own)) for row in _rows(scribe, work)]
+def _figures(view: StudyScribe) -> Grid | None:
+    rows = [row for work in (view.own, *all_steps(view.own)) for row in _rows(view, work)]
     if not rows:
         return None
     columns = ("What", "Right is", "Measured with", "Why")
@@ -102,24 +102,24 @@ def _figures(scribe: StudyScribe) -> Grid | None:
                 rows=tuple(Row(tuple(row.cells[n] for n in used), row.only) for row in rows))
 
 
-def _rows(scribe: StudyScribe, work: Work) -> Iterator[Row]:
+def _rows(view: StudyScribe, work: Work) -> Iterator[Row]:
     for group in (work.conditions, work.settings, work.limits, work.windows):
         for name, limits in group.items():
             for limit in limits:
-                yield from _row(scribe, in_words.capital(scribe.words(name)), limit, work)
+                yield from _row(view, in_words.capital(view.words(name)), limit, work)
     for wait in work.wait:
-        yield from _row(scribe, Markup("Let it stand"), wait, work)
+        yield from _row(view, Markup("Let it stand"), wait, work)
 
 
-def _row(scribe: StudyScribe, name: Markup, limit: Limit, work: Work) -> Iterator[Row]:
+def _row(view: StudyScribe, name: Markup, limit: Limit, work: Work) -> Iterator[Row]:
     if not is_told(limit):
         return
-    only = scribe.only(limit)
+    only = view.only(limit)
     what = Markup('<i class="bl-for">{}:</i> {}').format(only.words, name) if only.words else name
     if isinstance(work, Step):
-        what = Markup('{} <span class="bl-atstep">({})</span>').format(what, scribe.step_link(work))
-    why = Markup(" ").join(scribe.because(reasons=map(scribe.words, limit.because)))
-    yield Row((what, in_words.capital(value_words(scribe, limit)), in_words.capital(measured_with(scribe, limit)), why),
+        what = Markup('{} <span class="bl-atstep">({})</span>').format(what, view.step_link(work))
+    why = Markup(" ").join(view.because(reasons=map(view.words, limit.because)))
+    yield Row((what, in_words.capital(value_words(view, limit)), in_words.capital(measured_with(view, limit)), why),
               only)
 
 

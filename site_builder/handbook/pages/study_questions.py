@@ -12,11 +12,11 @@ from dataclasses import dataclass, replace
 
 from markupsafe import Markup
 
-from site_builder.handbook.book import WHOLE
 from site_builder.handbook.pages.study_deeds import after_the_work, at_each_step, before_the_work
 from site_builder.handbook.pages.study_harm import Harm
-from site_builder.handbook.pages.study_scribe import Question, StudyScribe
+from site_builder.handbook.pages.study_view import Question, StudyScribe
 from site_builder.handbook.pages.study_wording import quoted
+from site_builder.handbook.site import WHOLE
 from site_builder.handbook.text import typeset
 
 
@@ -31,31 +31,31 @@ class Group:
 def questions(scribes: Sequence[StudyScribe], harm: Harm, words: Iterable[str]) -> tuple[Group, ...]:
     """First staying whole, then each piece of work, then the words."""
     groups = [Group("Staying whole", tuple(_whole(scribes, harm)))] if scribes else []
-    groups += [Group(scribe.title, tuple(_work(scribe))) for scribe in scribes]
+    groups += [Group(view.title, tuple(_work(view))) for view in scribes]
     groups += [Group("Words", tuple(_words(scribes[0], words)))] if scribes else []
     return tuple(group for group in _told_apart(groups) if group.questions)
 
 
 def _whole(scribes: Sequence[StudyScribe], harm: Harm) -> Iterator[Question]:
     yield from harm.questions()
-    shop, pen = scribes[0].nb.shop, scribes[0].pen
+    shop, context = scribes[0].nb.shop, scribes[0].context
     if shop is not None and shop.accident:
-        where = Markup('<a href="{}">Staying whole</a>').format(pen.to(WHOLE, "if-someone-is-hurt"))
-        yield Question("What do you do first when somebody is hurt?", (), tuple(map(pen.words, shop.accident)),
+        where = Markup('<a href="{}">Staying whole</a>').format(context.to(WHOLE, "if-someone-is-hurt"))
+        yield Question("What do you do first when somebody is hurt?", (), tuple(map(context.words, shop.accident)),
                        ordered=True, where=where)
 
 
-def _work(scribe: StudyScribe) -> Iterator[Question]:
-    yield from before_the_work(scribe)
-    yield from at_each_step(scribe)
-    yield from after_the_work(scribe)
+def _work(view: StudyScribe) -> Iterator[Question]:
+    yield from before_the_work(view)
+    yield from at_each_step(view)
+    yield from after_the_work(view)
 
 
-def _words(scribe: StudyScribe, words: Iterable[str]) -> Iterator[Question]:
+def _words(view: StudyScribe, words: Iterable[str]) -> Iterator[Question]:
     for word in words:
-        meaning = scribe.nb.words[word]
-        link = scribe.pen.link("word", word, Markup("Words"))
-        yield Question(f"What does {quoted(typeset(word))} mean?", (scribe.pen.words(meaning, glossary=False),),
+        meaning = view.nb.words[word]
+        link = view.context.link("word", word, Markup("Words"))
+        yield Question(f"What does {quoted(typeset(word))} mean?", (view.context.words(meaning, glossary=False),),
                        where=link)
 
 

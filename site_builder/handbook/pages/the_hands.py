@@ -5,40 +5,40 @@ from __future__ import annotations
 from collections.abc import Iterator
 from functools import partial
 
-from site_builder.handbook.book import Book, Sheet
 from site_builder.handbook.pages.checklist import checklist_sheet
 from site_builder.handbook.pages.hands_index import hands_sheet
 from site_builder.handbook.pages.lessons import lessons_sheet
 from site_builder.handbook.pages.lineage import lineage_sheet
+from site_builder.handbook.pages.people_index import PeopleIndex
 from site_builder.handbook.pages.person import person_sheet
-from site_builder.handbook.pages.procedure_scribe import Common, common
-from site_builder.handbook.pages.roll import Roll
+from site_builder.handbook.pages.procedure_view import Common, common
 from site_builder.handbook.pages.skill import skill_sheet
 from site_builder.handbook.pages.study import study_sheet
 from site_builder.handbook.pages.without import without_sheet
+from site_builder.handbook.site import Page, Site
 
 
-def hand_sheets(book: Book) -> Iterator[Sheet]:
+def hand_pages(site: Site) -> Iterator[Page]:
     """All pages of people and skills."""
-    roll = Roll(book)
-    yield hands_sheet(roll)
-    yield lineage_sheet(roll)
-    yield without_sheet(roll)
-    yield lessons_sheet(roll)
-    for id_ in book.notebook.skills:
-        yield skill_sheet(roll, id_)
-    for id_ in book.notebook.people:
-        yield person_sheet(roll, id_)
-    shared = common(book)
-    for id_ in book.notebook.skills:
-        if ("study", id_) in book.addresses:
-            yield book.remember("study", id_, partial(_study, roll, shared, id_))
-        paper = checklist_sheet(roll, id_)
+    people_index = PeopleIndex(site)
+    yield hands_sheet(people_index)
+    yield lineage_sheet(people_index)
+    yield without_sheet(people_index)
+    yield lessons_sheet(people_index)
+    for id_ in site.notebook.skills:
+        yield skill_sheet(people_index, id_)
+    for id_ in site.notebook.people:
+        yield person_sheet(people_index, id_)
+    shared = common(site)
+    for id_ in site.notebook.skills:
+        if ("study", id_) in site.addresses:
+            yield site.remember("study", id_, partial(_study, people_index, shared, id_))
+        paper = checklist_sheet(people_index, id_)
         if paper is not None:
             yield paper
 
 
-def _study(roll: Roll, shared: Common, id_: str) -> Sheet:
-    sheet = study_sheet(roll, shared, id_)
+def _study(people_index: PeopleIndex, shared: Common, id_: str) -> Page:
+    sheet = study_sheet(people_index, shared, id_)
     assert sheet is not None  # it has an address
     return sheet

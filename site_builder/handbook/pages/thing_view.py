@@ -9,6 +9,7 @@ from datetime import date
 from markupsafe import Markup
 
 from site_builder.handbook.finder import Part as FinderPart
+from site_builder.handbook.page_context import PageContext, dated_day
 from site_builder.handbook.pages.ages_told import age_words
 from site_builder.handbook.pages.harms import Ban, Signal, bans, signals
 from site_builder.handbook.pages.in_words import capital
@@ -17,7 +18,6 @@ from site_builder.handbook.pages.sayings import end_words, how_often, remedy_wor
 from site_builder.handbook.pages.shown import Shown, shown
 from site_builder.handbook.pages.uses import Uses
 from site_builder.handbook.pages.wear_told import gear
-from site_builder.handbook.pen import Pen, dated_day
 from site_builder.handbook.text import typeset
 from site_builder.notebook.due import next_due
 from site_builder.notebook.finding import At
@@ -57,66 +57,66 @@ class ThingView:
     questions: tuple[Markup, ...]
 
 
-def thing_view(pen: Pen, uses: Uses, thing: Thing, extra: tuple[Fact, ...] = ()) -> ThingView:
+def thing_view(context: PageContext, uses: Uses, thing: Thing, extra: tuple[Fact, ...] = ()) -> ThingView:
     """``extra`` are the facts that only this kind of thing has; they stand first."""
     kind, id_ = kind_of(thing), str(thing.id)
-    hazards, nevers = with_groups(pen, thing)
+    hazards, nevers = with_groups(context, thing)
     named = [(str(name), limit) for group in (thing.properties, thing.conditions)
              for name, limits in group.items() for limit in limits]
     return ThingView(
-        shown(pen, thing.pictures),
-        signals(pen, hazards),
-        bans(pen, nevers),
-        (*extra, *facts(pen, thing)),
-        tuple(source_lines(pen, named, thing.source)),
-        _upkeep(pen, thing),
-        signals(pen, (h for step in thing.upkeep for h in step.hazards)),
-        _checks(pen, thing),
-        _life(pen, thing),
+        shown(context, thing.pictures),
+        signals(context, hazards),
+        bans(context, nevers),
+        (*extra, *facts(context, thing)),
+        tuple(source_lines(context, named, thing.source)),
+        _upkeep(context, thing),
+        signals(context, (h for step in thing.upkeep for h in step.hazards)),
+        _checks(context, thing),
+        _life(context, thing),
         # the parts of a material stand among its facts
-        tuple(uses.said(pen, use) for use in uses.of(kind, id_) if use.kind != "part"),
-        tuple(pen.any_link(str(member), (kind, "tool", "material")) for member in thing.members),
-        _troubles(pen, uses, thing),
-        tuple(Markup("{} {}").format(pen.words(q), _ask(pen, thing, q)) for q in thing.questions),
+        tuple(uses.said(context, use) for use in uses.of(kind, id_) if use.kind != "part"),
+        tuple(context.any_link(str(member), (kind, "tool", "material")) for member in thing.members),
+        _troubles(context, uses, thing),
+        tuple(Markup("{} {}").format(context.words(q), _ask(context, thing, q)) for q in thing.questions),
     )
 
 
-def _ask(pen: Pen, thing: Thing, question: object) -> Markup:
+def _ask(context: PageContext, thing: Thing, question: object) -> Markup:
     at = getattr(question, "at", thing.at)
-    return Markup('<a class="bl-untold" href="{}">not yet answered</a>').format(pen.question_href(at))
+    return Markup('<a class="bl-untold" href="{}">not yet answered</a>').format(context.question_href(at))
 
 
-def with_groups(pen: Pen, thing: Thing) -> tuple[list[Hazard], list[Never]]:
+def with_groups(context: PageContext, thing: Thing) -> tuple[list[Hazard], list[Never]]:
     """Hazards and prohibitions of a thing and of the groups it belongs to."""
-    nb = pen.book.notebook
+    nb = context.book.notebook
     all_of = [thing, *(nb.things[g] for g in nb.groups.get(str(thing.id), ()))]
     return [h for one in all_of for h in one.hazards], [n for one in all_of for n in one.never]
 
 
-def facts(pen: Pen, thing: Thing) -> Iterator[Fact]:
+def facts(context: PageContext, thing: Thing) -> Iterator[Fact]:
     """Properties and conditions, then who may use it, what is worn, where it lies, where to get another."""
-    yield from facts_of(pen, thing.properties)
-    yield from facts_of(pen, thing.conditions)
-    nb = pen.book.notebook
+    yield from facts_of(context, thing.properties)
+    yield from facts_of(context, thing.conditions)
+    nb = context.book.notebook
     all_of = [thing, *(nb.things[g] for g in nb.groups.get(str(thing.id), ()))]
     worn = dict.fromkeys(str(w) for one in all_of for w in (*one.wear, *(w for h in one.hazards for w in h.wear)))
     if worn:
-        yield Fact("Worn here", words=capital(gear(pen, worn)))
+        yield Fact("Worn here", words=capital(gear(context, worn)))
     if thing.skill is not None:
-        yield Fact("Skill", words=pen.link("skill", str(thing.skill)))
+        yield Fact("Skill", words=context.link("skill", str(thing.skill)))
     if thing.age:
-        reasons = Markup(" ").join(pen.words(r) for limit in thing.age for r in limit.because)
-        yield Fact("Who may use it", words=Markup("{}. {}").format(age_words(pen, thing.age), reasons))
+        reasons = Markup(" ").join(context.words(r) for limit in thing.age for r in limit.because)
+        yield Fact("Who may use it", words=Markup("{}. {}").format(age_words(context, thing.age), reasons))
     if thing.calibration is not None:
-        yield Fact("Calibration", words=calibration_words(pen, thing.calibration))
+        yield Fact("Calibration", words=calibration_words(context, thing.calibration))
     if thing.where:
-        yield Fact("Its place", words=pen.words(thing.where))
+        yield Fact("Its place", words=context.words(thing.where))
     if thing.supplier:
         yield Fact("Where to get more" if kind_of(thing) == "material" else "Where to get another",
-                   words=pen.words(thing.supplier))
+                   words=context.words(thing.supplier))
     groups = nb.groups.get(str(thing.id), ())
     if groups:
-        yield Fact("Belongs to", words=Markup(", ").join(pen.link(kind_of(nb.things[g]), g) for g in groups))
+        yield Fact("Belongs to", words=Markup(", ").join(context.link(kind_of(nb.things[g]), g) for g in groups))
 
 
 def due_day(calibration: Calibration) -> date | None:
@@ -124,33 +124,33 @@ def due_day(calibration: Calibration) -> date | None:
     return next_due(calibration.date, calibration.when)
 
 
-def overdue(pen: Pen, calibration: Calibration) -> bool:
+def overdue(context: PageContext, calibration: Calibration) -> bool:
     """Whether the day is past."""
     day = due_day(calibration)
-    return day is not None and day < pen.book.survey.today
+    return day is not None and day < context.book.analysis.today
 
 
-def due_words(pen: Pen, calibration: Calibration) -> str:
+def due_words(context: PageContext, calibration: Calibration) -> str:
     """`due on 10 February 2027`, `overdue since 5 December 2026`; empty where it cannot be told."""
     day = due_day(calibration)
     if day is None:
         return ""
-    return f"overdue since {dated_day(day)}" if overdue(pen, calibration) else f"due on {dated_day(day)}"
+    return f"overdue since {dated_day(day)}" if overdue(context, calibration) else f"due on {dated_day(day)}"
 
 
-def calibration_words(pen: Pen, calibration: Calibration) -> Markup:
+def calibration_words(context: PageContext, calibration: Calibration) -> Markup:
     """How often, when last and by whom, when next."""
-    due = due_words(pen, calibration)
-    last = pen.date(calibration.date)
-    by = Markup(" by {}").format(pen.person(str(calibration.who))) if calibration.who is not None else ""
+    due = due_words(context, calibration)
+    last = context.date(calibration.date)
+    by = Markup(" by {}").format(context.person(str(calibration.who))) if calibration.who is not None else ""
     parts = [
-        how_often(pen, calibration.when),
+        how_often(context, calibration.when),
         Markup("last on {}{}").format(last, by) if last else "",
         Markup("<strong>{}: do not measure with it until that is done</strong>").format(due)
-        if overdue(pen, calibration) else due,
+        if overdue(context, calibration) else due,
     ]
     told = Markup("; ").join(part for part in parts if part)
-    note = pen.words(calibration.note)
+    note = context.words(calibration.note)
     return Markup("{}. {}").format(told, note) if note else told
 
 
@@ -162,71 +162,71 @@ def ledger(caption: str, columns: tuple[str, ...], rows: list[Cells]) -> Ledger 
     return Ledger(caption, tuple(columns[i] for i in kept), tuple(tuple(row[i] for i in kept) for row in rows))
 
 
-def _upkeep(pen: Pen, thing: Thing) -> Ledger | None:
+def _upkeep(context: PageContext, thing: Thing) -> Ledger | None:
     rows: list[Cells] = []
     for one in thing.upkeep:
-        what = pen.words(one.do) if one.do else pen.link("procedure", str(one.use or ""))
+        what = context.words(one.do) if one.do else context.link("procedure", str(one.use or ""))
         said = [*one.because, *(point.point for point in one.points), *([one.note] if one.note else [])]
-        mind = Markup(" ").join(map(pen.words, said))
-        by = Markup(", {}").format(pen.person(str(one.who))) if one.who is not None else ""
-        last = Markup("{}{}").format(pen.date(one.date), by) if one.date is not None else ""
-        rows.append((what, how_often(pen, one.when) or _untold(pen, one.at), last, _next(pen, one), mind))
+        mind = Markup(" ").join(map(context.words, said))
+        by = Markup(", {}").format(context.person(str(one.who))) if one.who is not None else ""
+        last = Markup("{}{}").format(context.date(one.date), by) if one.date is not None else ""
+        rows.append((what, how_often(context, one.when) or _untold(context, one.at), last, _next(context, one), mind))
     return ledger("What it needs, and how often", ("What", "How often", "Last done", "Due", "Mind"), rows)
 
 
-def _next(pen: Pen, one: Upkeep) -> str:
+def _next(context: PageContext, one: Upkeep) -> str:
     """The day on which it is due, where the calendar tells; a past one says so."""
     day = next_due(one.date, one.when)
     if day is None:
         return ""
-    return f"overdue since {dated_day(day)}" if day < pen.book.survey.today else dated_day(day)
+    return f"overdue since {dated_day(day)}" if day < context.book.analysis.today else dated_day(day)
 
 
-def late(pen: Pen, thing: Thing) -> list[str]:
+def late(context: PageContext, thing: Thing) -> list[str]:
     """What is overdue on a thing, in words: its calibration, and upkeep that has a day."""
     said = []
-    if thing.calibration is not None and overdue(pen, thing.calibration):
-        said.append(f"calibration {due_words(pen, thing.calibration)}")
+    if thing.calibration is not None and overdue(context, thing.calibration):
+        said.append(f"calibration {due_words(context, thing.calibration)}")
     for one in thing.upkeep:
-        due = _next(pen, one)
+        due = _next(context, one)
         if due.startswith("overdue"):
-            said.append(f"{pen.plain(one.do or one.use).rstrip('.')}, {due}")
+            said.append(f"{context.plain(one.do or one.use).rstrip('.')}, {due}")
     return said
 
 
-def _untold(pen: Pen, at: At) -> Markup:
-    return Markup('<a class="bl-untold" href="{}">not yet told</a>').format(pen.question_href(at))
+def _untold(context: PageContext, at: At) -> Markup:
+    return Markup('<a class="bl-untold" href="{}">not yet told</a>').format(context.question_href(at))
 
 
-def _checks(pen: Pen, thing: Thing) -> Ledger | None:
+def _checks(context: PageContext, thing: Thing) -> Ledger | None:
     rows: list[Cells] = []
     for check in thing.checks:
-        good = pen.words(check.good or check.do)
-        bad = Markup(" ").join(pen.words(b) for b in check.bad)
-        rows.append((good, how_often(pen, check.when), bad, remedy_words(pen, check.fails)))
+        good = context.words(check.good or check.do)
+        bad = Markup(" ").join(context.words(b) for b in check.bad)
+        rows.append((good, how_often(context, check.when), bad, remedy_words(context, check.fails)))
     return ledger("Look before you use it", ("Good when", "When to look", "Bad when", "If it is not good"), rows)
 
 
-def _life(pen: Pen, thing: Thing) -> Ledger | None:
-    rows: list[Cells] = [end_words(pen, end) for end in thing.life]
+def _life(context: PageContext, thing: Thing) -> Ledger | None:
+    rows: list[Cells] = [end_words(context, end) for end in thing.life]
     return ledger("How long it lasts", ("When", "What then"), rows)
 
 
-def _troubles(pen: Pen, uses: Uses, thing: Thing) -> Ledger | None:
+def _troubles(context: PageContext, uses: Uses, thing: Thing) -> Ledger | None:
     rows: list[Cells] = [
-        (pen.words(t.sign), pen.words(t.cause), remedy_words(pen, (t,)), "")
+        (context.words(t.sign), context.words(t.cause), remedy_words(context, (t,)), "")
         for step in thing.upkeep for t in step.troubles
     ]
     rows += [
-        (pen.words(t.sign), pen.words(t.cause), remedy_words(pen, (t,)), pen.link("procedure", where))
+        (context.words(t.sign), context.words(t.cause), remedy_words(context, (t,)), context.link("procedure", where))
         for t, where in uses.troubles(kind_of(thing), str(thing.id))
     ]
     return ledger("Troubles in which it is named", ("What you see", "Why", "What to do", "Where"), rows)
 
 
-def parts_to_find(pen: Pen, thing: Thing) -> tuple[FinderPart, ...]:
+def parts_to_find(context: PageContext, thing: Thing) -> tuple[FinderPart, ...]:
     """What the finder shows of a thing: its hazards and what it needs."""
-    found = [FinderPart("hazards", typeset(pen.plain(h.hazard)), pen.plain(h.harm)) for h in thing.hazards[:1]]
+    found = [FinderPart("hazards", typeset(context.plain(h.hazard)), context.plain(h.harm)) for h in thing.hazards[:1]]
     if thing.upkeep:
-        found.append(FinderPart("upkeep", "Upkeep", " ".join(pen.plain(s.do) for s in thing.upkeep if s.do)))
+        found.append(FinderPart("upkeep", "Upkeep", " ".join(context.plain(s.do) for s in thing.upkeep if s.do)))
     return tuple(found)

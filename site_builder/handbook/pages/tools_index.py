@@ -6,16 +6,16 @@ from collections.abc import Iterable, Iterator
 
 from markupsafe import Markup
 
-from site_builder.handbook.book import TOOLS, Book, Sheet
 from site_builder.handbook.finder import Part as FinderPart
+from site_builder.handbook.page_context import PageContext
 from site_builder.handbook.pages.harms import gravity
 from site_builder.handbook.pages.in_words import capital, joined_sentences, lowered, number
-from site_builder.handbook.pages.press import pressed
+from site_builder.handbook.pages.render import pressed
 from site_builder.handbook.pages.sayings import end_words, how_often
 from site_builder.handbook.pages.thing_view import Ledger, due_words, late, ledger
 from site_builder.handbook.pages.tool import KINDS
 from site_builder.handbook.pages.uses import Uses, uses_of
-from site_builder.handbook.pen import Pen
+from site_builder.handbook.site import TOOLS, Page, Site
 from site_builder.handbook.theme import token
 from site_builder.notebook.model.things import Material, Thing, Tool
 from site_builder.notebook.references import kind_of
@@ -24,20 +24,20 @@ Block = tuple[str, str, Ledger]
 _MOST_DUE = 2
 
 
-def tools_sheets(book: Book) -> Iterator[Sheet]:
+def tools_pages(site: Site) -> Iterator[Page]:
     """One sheet."""
-    pen = Pen(book, TOOLS)
-    uses = uses_of(book)
-    nb = book.notebook
+    context = PageContext(site, TOOLS)
+    uses = uses_of(site)
+    nb = site.notebook
     blocks: list[Block] = []
     for kind, title in KINDS.items():
         tools = [tool for tool in nb.tools.values() if kind == tool.KIND]
-        _add(blocks, title, _tools(pen, uses, _counted(len(tools), title), tools))
+        _add(blocks, title, _tools(context, uses, _counted(len(tools), title), tools))
     materials = list(nb.materials.values())
-    _add(blocks, "Materials", _materials(pen, uses, _counted(len(materials), "Materials"), materials))
-    html = pressed("tools_index.html.j2", blocks=blocks, overdue=_overdue(pen, nb.tools.values()))
+    _add(blocks, "Materials", _materials(context, uses, _counted(len(materials), "Materials"), materials))
+    html = pressed("tools_index.html.j2", blocks=blocks, overdue=_overdue(context, nb.tools.values()))
     parts = tuple(FinderPart(id_, title) for title, id_, _ in blocks)
-    yield Sheet(TOOLS, "The tools", html, "What we work with, where it is used and what is due.", parts)
+    yield Page(TOOLS, "The tools", html, "What we work with, where it is used and what is due.", parts)
 
 
 def _add(blocks: list[Block], title: str, table: Ledger | None) -> None:
@@ -53,64 +53,64 @@ def _counted(count: int, title: str) -> str:
     return f"{capital(number(count))} {name}"
 
 
-def _tools(pen: Pen, uses: Uses, caption: str, tools: Iterable[Tool]) -> Ledger | None:
+def _tools(context: PageContext, uses: Uses, caption: str, tools: Iterable[Tool]) -> Ledger | None:
     rows: list[tuple[Markup | str, ...]] = [
-        (_name(pen, tool), _used(pen, uses, tool), _due(pen, tool)) for tool in tools
+        (_name(context, tool), _used(context, uses, tool), _due(context, tool)) for tool in tools
     ]
     return ledger(caption, ("What", "Used for", "Due"), rows)
 
 
-def _materials(pen: Pen, uses: Uses, caption: str, materials: Iterable[Material]) -> Ledger | None:
+def _materials(context: PageContext, uses: Uses, caption: str, materials: Iterable[Material]) -> Ledger | None:
     rows: list[tuple[Markup | str, ...]] = [
-        (_name(pen, one), _used(pen, uses, one), _mind(pen, one)) for one in materials
+        (_name(context, one), _used(context, uses, one), _mind(context, one)) for one in materials
     ]
     return ledger(caption, ("What", "Used for", "Mind"), rows)
 
 
-def _name(pen: Pen, thing: Thing) -> Markup:
-    name = pen.link(kind_of(thing), str(thing.id))
+def _name(context: PageContext, thing: Thing) -> Markup:
+    name = context.link(kind_of(thing), str(thing.id))
     return Markup("{} (a group)").format(name) if thing.members else name
 
 
-def _used(pen: Pen, uses: Uses, thing: Thing) -> Markup:
+def _used(context: PageContext, uses: Uses, thing: Thing) -> Markup:
     kind, id_ = kind_of(thing), str(thing.id)
     parts = [use.id for use in uses.of(kind, id_) if use.kind == "part"]
     if parts:
-        return Markup(", ").join(pen.link("part", part) for part in parts)
-    return uses.in_short(pen, kind, id_)
+        return Markup(", ").join(context.link("part", part) for part in parts)
+    return uses.in_short(context, kind, id_)
 
 
-def _due(pen: Pen, tool: Tool) -> Markup:
+def _due(context: PageContext, tool: Tool) -> Markup:
     """Calibration with its day; else the rhythms of upkeep; else when it is changed."""
     said: list[Markup | str] = []
     if tool.calibration is not None:
-        due = due_words(pen, tool.calibration)
-        often = how_often(pen, tool.calibration.when)
+        due = due_words(context, tool.calibration)
+        often = how_often(context, tool.calibration.when)
         said.append(f"Calibration {due}" if due else Markup("Calibration {}").format(often or "not yet told how often"))
-    rhythms = dict.fromkeys(filter(None, (how_often(pen, step.when) for step in tool.upkeep)))
+    rhythms = dict.fromkeys(filter(None, (how_often(context, step.when) for step in tool.upkeep)))
     if rhythms:
         said.append(Markup("Upkeep {}").format(Markup("; ").join(rhythms)))
     if not said:
-        said += [Markup("Its end: {}").format(lowered(end_words(pen, end)[0])) for end in tool.life[:1]]
+        said += [Markup("Its end: {}").format(lowered(end_words(context, end)[0])) for end in tool.life[:1]]
     return joined_sentences(said[:_MOST_DUE])
 
 
-def _mind(pen: Pen, material: Material) -> Markup:
+def _mind(context: PageContext, material: Material) -> Markup:
     """Its gravest hazard and what it must not meet."""
     said: list[Markup | str] = [
-        Markup("{}: {}").format(capital(str(hazard.word or "hazard")), pen.words(hazard.hazard))
+        Markup("{}: {}").format(capital(str(hazard.word or "hazard")), context.words(hazard.hazard))
         for hazard in sorted(material.hazards, key=gravity)[:1]
     ]
     if material.apart:
-        apart = Markup(", ").join(pen.link("material", str(other)) for other in material.apart)
+        apart = Markup(", ").join(context.link("material", str(other)) for other in material.apart)
         said.append(Markup("Keep apart from {}").format(apart))
     return joined_sentences(said)
 
 
-def _overdue(pen: Pen, tools: Iterable[Tool]) -> list[Markup]:
+def _overdue(context: PageContext, tools: Iterable[Tool]) -> list[Markup]:
     """What should have been done by now, tool by tool."""
     return [
-        Markup("{}: {}.").format(pen.link("tool", str(tool.id)), "; ".join(said))
+        Markup("{}: {}.").format(context.link("tool", str(tool.id)), "; ".join(said))
         for tool in tools
-        if (said := late(pen, tool))
+        if (said := late(context, tool))
     ]

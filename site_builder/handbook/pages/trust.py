@@ -13,10 +13,10 @@ from typing import Any
 
 from markupsafe import Markup
 
-from site_builder.handbook.book import TRUST, WRITERS, Book, Sheet
 from site_builder.handbook.filled import filled
-from site_builder.handbook.pages.press import pressed
-from site_builder.handbook.pen import Pen
+from site_builder.handbook.page_context import PageContext
+from site_builder.handbook.pages.render import pressed
+from site_builder.handbook.site import TRUST, WRITERS, Page, Site
 from site_builder.handbook.text import typeset
 
 Check = Mapping[str, Any]
@@ -39,21 +39,21 @@ class Told:
 @cache
 def outside() -> Mapping[str, Any]:
     """The results of the checks, as ``python -m tests.outside`` wrote them."""
-    found: Mapping[str, Any] = json.loads(files("site_builder.craft").joinpath("outside.json").read_text("utf-8"))
+    found: Mapping[str, Any] = json.loads(files("site_builder.formulas").joinpath("outside.json").read_text("utf-8"))
     return found
 
 
-def trust_sheets(book: Book) -> Iterator[Sheet]:
+def trust_pages(site: Site) -> Iterator[Page]:
     """The one page. It stands in no finder but by its title: nobody looks for a single check."""
-    pen = Pen(book, TRUST)
+    context = PageContext(site, TRUST)
     data = outside()
     html = pressed(
-        "trust.html.j2", kicker=filled('<a href="{}">For writers</a>', pen.to(WRITERS)), checks=len(data["checks"]),
+        "trust.html.j2", kicker=filled('<a href="{}">For writers</a>', context.to(WRITERS)), checks=len(data["checks"]),
         functions=len(data["functions"]), agree=sum(check["agrees"] for check in data["checks"]),
         disputed=sum(check["disputed"] for check in data["checks"]), found=[*_found(data)],
-        topics=[*_topics(pen, data)],
+        topics=[*_topics(context, data)],
     )
-    yield Sheet(TRUST, "How far to trust the numbers", html)
+    yield Page(TRUST, "How far to trust the numbers", html)
 
 
 def _found(data: Mapping[str, Any]) -> Iterator[tuple[str, str]]:
@@ -64,32 +64,32 @@ def _found(data: Mapping[str, Any]) -> Iterator[tuple[str, str]]:
             yield str(words).capitalize(), str(counts[seen])
 
 
-def _topics(pen: Pen, data: Mapping[str, Any]) -> Iterator[tuple[str, str, int, list[Told]]]:
+def _topics(context: PageContext, data: Mapping[str, Any]) -> Iterator[tuple[str, str, int, list[Told]]]:
     for topic, title in data["topics"].items():
         checks = [check for check in data["checks"] if check["topic"] == topic]
         names = dict.fromkeys(check["function"] for check in checks)
-        told = [_told(pen, name, data["functions"][name], [c for c in checks if c["function"] == name])
+        told = [_told(context, name, data["functions"][name], [c for c in checks if c["function"] == name])
                 for name in names]
         yield topic, title, len(checks), told
 
 
-def _told(pen: Pen, name: str, meaning: str, checks: Sequence[Check]) -> Told:
+def _told(context: PageContext, name: str, meaning: str, checks: Sequence[Check]) -> Told:
     sources: dict[str, list[Markup]] = {}
     for check in checks:
-        sources.setdefault(_cited(check, pen), []).append(_line(check))
+        sources.setdefault(_cited(check, context), []).append(_line(check))
     return Told(
-        name, pen.words(meaning.partition(" Raises ")[0].replace("``", "`"), glossary=False), len(checks),
+        name, context.words(meaning.partition(" Raises ")[0].replace("``", "`"), glossary=False), len(checks),
         sum(check["agrees"] for check in checks), _worst(checks),
         tuple((source, tuple(lines)) for source, lines in sources.items()),
     )
 
 
-def _cited(check: Check, pen: Pen) -> str:
+def _cited(check: Check, context: PageContext) -> str:
     source = check["source"]
     named = [source["title"], source.get("publisher"), source.get("year"), source.get("section")]
     words = ", ".join(str(one) for one in named if one not in (None, "", "-"))
     seen = {"memory": ", from memory", "package": ", worked out"}.get(check["seen"], "")
-    return pen.plain(words) + seen
+    return context.plain(words) + seen
 
 
 def _line(check: Check) -> Markup:

@@ -10,12 +10,12 @@ from markupsafe import Markup
 
 from site_builder.checks.interview import Question, Sitting
 from site_builder.handbook.asking import AskingSheet
-from site_builder.handbook.book import UNWRITTEN, Book, Sheet
 from site_builder.handbook.filled import filled
 from site_builder.handbook.finder import Part
+from site_builder.handbook.page_context import PageContext, question_anchor
 from site_builder.handbook.pages.in_words import capital, listed, number
-from site_builder.handbook.pages.press import pressed
-from site_builder.handbook.pen import Pen, question_anchor
+from site_builder.handbook.pages.render import pressed
+from site_builder.handbook.site import UNWRITTEN, Page, Site
 from site_builder.handbook.theme import token
 from site_builder.notebook.finding import At
 from site_builder.notebook.model.procedure import Step
@@ -51,29 +51,29 @@ class Sat:
     probes: tuple[Markup, ...]
 
 
-def unwritten_sheets(book: Book) -> Iterator[Sheet]:
+def unwritten_pages(site: Site) -> Iterator[Page]:
     """One page for all questions, or in a large shop several and a page that leads to them."""
-    steps = _steps_at(book)
-    if len(book.asking) == 1 and book.asking[0].src_uri == UNWRITTEN:
-        yield _whole(book, book.asking[0], steps)
+    steps = _steps_at(site)
+    if len(site.asking) == 1 and site.asking[0].src_uri == UNWRITTEN:
+        yield _whole(site, site.asking[0], steps)
         return
-    yield _leading(book)
+    yield _leading(site)
     first = 1
-    for before, asking, after in zip((None, *book.asking), book.asking, (*book.asking[1:], None), strict=False):
-        yield _one_of_several(book, asking, steps, first, (before, after))
+    for before, asking, after in zip((None, *site.asking), site.asking, (*site.asking[1:], None), strict=False):
+        yield _one_of_several(site, asking, steps, first, (before, after))
         first += asking.count
 
 
-def _whole(book: Book, asking: AskingSheet, steps: Mapping[At, Step]) -> Sheet:
-    sheet = _Sheet(book, UNWRITTEN, steps)
+def _whole(site: Site, asking: AskingSheet, steps: Mapping[At, Step]) -> Page:
+    sheet = _Sheet(site, UNWRITTEN, steps)
     groups = [*sheet.groups(asking.sittings)]
     total = asking.count
-    lede = _lede(total, [sheet.pen.title("person", id_) for id_ in sheet.people])
+    lede = _lede(total, [sheet.context.title("person", id_) for id_ in sheet.people])
     html = pressed("unwritten.html.j2", kicker="Questions for the master", title="Still unwritten", lede=lede,
                    groups=groups, contents=_contents(groups) if total > 1 else [], neighbours=())
     parts = tuple(Part(q.id, str(q.text.striptags()), str(q.why.striptags()))
                   for _, _, sat in groups for s in sat for q in s.questions)
-    return Sheet(UNWRITTEN, "Still unwritten", html, str(lede.striptags()), parts)
+    return Page(UNWRITTEN, "Still unwritten", html, str(lede.striptags()), parts)
 
 
 _Group = tuple[str, Markup, list[Sat]]
@@ -86,41 +86,41 @@ def _contents(groups: Sequence[_Group]) -> list[tuple[Markup, list[tuple[Markup,
 # --- several sheets ---------------------------------------------------------------------------------------
 
 
-def _leading(book: Book) -> Sheet:
+def _leading(site: Site) -> Page:
     """The page that leads to the sheets."""
-    pen = Pen(book, UNWRITTEN)
-    total = sum(asking.count for asking in book.asking)
-    people = dict.fromkeys(one for asking in book.asking for one in asking.who)
-    lede = _lede(total, [pen.title("person", id_) for id_ in people], "one of the sheets")
+    context = PageContext(site, UNWRITTEN)
+    total = sum(asking.count for asking in site.asking)
+    people = dict.fromkeys(one for asking in site.asking for one in asking.who)
+    lede = _lede(total, [context.title("person", id_) for id_ in people], "one of the sheets")
     groups = []
-    for who, sheets in groupby(book.asking, key=lambda asking: asking.who):
-        rows = [(f"Sheet {a.number}", pen.to(a.src_uri), _span(pen, a), _questions(a.count)) for a in sheets]
-        groups.append((f"ask-{token(' '.join(who))}", _all_who(pen, who), rows))
+    for who, sheets in groupby(site.asking, key=lambda asking: asking.who):
+        rows = [(f"Sheet {a.number}", context.to(a.src_uri), _span(context, a), _questions(a.count)) for a in sheets]
+        groups.append((f"ask-{token(' '.join(who))}", _all_who(context, who), rows))
     html = pressed("unwritten_sheets.html.j2", lede=lede, groups=groups)
-    return Sheet(UNWRITTEN, "Still unwritten", html, str(lede.striptags()))
+    return Page(UNWRITTEN, "Still unwritten", html, str(lede.striptags()))
 
 
 def _one_of_several(
-    book: Book, asking: AskingSheet, steps: Mapping[At, Step], first: int,
+    site: Site, asking: AskingSheet, steps: Mapping[At, Step], first: int,
     beside: tuple[AskingSheet | None, AskingSheet | None],
-) -> Sheet:
-    sheet = _Sheet(book, asking.src_uri, steps, first)
-    pen = sheet.pen
+) -> Page:
+    sheet = _Sheet(site, asking.src_uri, steps, first)
+    context = sheet.context
     groups = [*sheet.groups(asking.sittings)]
-    title = _sheet_title(pen, asking)
-    lede = filled("{}, from number {} on: {}.", capital(_questions(asking.count)), f"{first:,}", _span(pen, asking))
-    neighbours = [(word, (_sheet_title(pen, one), pen.to(one.src_uri)))
+    title = _sheet_title(context, asking)
+    lede = filled("{}, from number {} on: {}.", capital(_questions(asking.count)), f"{first:,}", _span(context, asking))
+    neighbours = [(word, (_sheet_title(context, one), context.to(one.src_uri)))
                   for word, one in zip(("Before", "Next"), beside, strict=True) if one is not None]
-    kicker = filled('<a href="{}">Still unwritten</a>', pen.to(UNWRITTEN))
+    kicker = filled('<a href="{}">Still unwritten</a>', context.to(UNWRITTEN))
     html = pressed("unwritten.html.j2", kicker=kicker, title=title, lede=lede, groups=groups,
                    contents=_contents(groups), neighbours=neighbours)
     # so many questions would make the finder slow: here it knows what each sitting is about
     parts = tuple(Part(s.id, f"Questions: {s.title.striptags()}") for _, _, sat in groups for s in sat)
-    return Sheet(asking.src_uri, title, html, str(lede.striptags()), parts)
+    return Page(asking.src_uri, title, html, str(lede.striptags()), parts)
 
 
-def _sheet_title(pen: Pen, asking: AskingSheet) -> str:
-    names = [pen.title("person", id_) for id_ in asking.who]
+def _sheet_title(context: PageContext, asking: AskingSheet) -> str:
+    names = [context.title("person", id_) for id_ in asking.who]
     if not names:
         who = "whoever knows"
     elif len(names) <= _NAMED:
@@ -130,15 +130,15 @@ def _sheet_title(pen: Pen, asking: AskingSheet) -> str:
     return f"Questions for {who}, sheet {asking.number}"
 
 
-def _span(pen: Pen, asking: AskingSheet) -> Markup:
+def _span(context: PageContext, asking: AskingSheet) -> Markup:
     """``Trim the rim to Polish the hood``: what the sheet is about."""
     first, last = asking.sittings[0], asking.sittings[-1]
-    words = pen.words(first.title, glossary=False)
-    return words if first is last else filled("{} to {}", words, pen.words(last.title, glossary=False))
+    words = context.words(first.title, glossary=False)
+    return words if first is last else filled("{} to {}", words, context.words(last.title, glossary=False))
 
 
-def _all_who(pen: Pen, people: Sequence[str]) -> Markup:
-    return listed((pen.title("person", id_) for id_ in people), "or") or Markup("Whoever knows")
+def _all_who(context: PageContext, people: Sequence[str]) -> Markup:
+    return listed((context.title("person", id_) for id_ in people), "or") or Markup("Whoever knows")
 
 
 def _questions(count: int) -> str:
@@ -163,10 +163,10 @@ def _who(people: Sequence[str]) -> Markup:
 class _Sheet:
     """Writes the sheet: numbers run through it, and no two questions share an anchor."""
 
-    def __init__(self, book: Book, src_uri: str, steps: Mapping[At, Step], first: int = 1) -> None:
-        self.book = book
+    def __init__(self, site: Site, src_uri: str, steps: Mapping[At, Step], first: int = 1) -> None:
+        self.book = site
         self._steps = steps
-        self.pen = Pen(book, src_uri)
+        self.context = PageContext(site, src_uri)
         self._number = first - 1
         self.people: dict[str, None] = {}
         self._taken: set[str] = set()
@@ -175,37 +175,39 @@ class _Sheet:
         """(anchor, who, sittings) for each person or group of people to ask."""
         for people, group in groupby(sittings, key=lambda sitting: sitting.who):
             self.people.update(dict.fromkeys(people))
-            yield (self._id(f"ask-{token(' '.join(people))}"), _all_who(self.pen, people),
+            yield (self._id(f"ask-{token(' '.join(people))}"), _all_who(self.context, people),
                    [self._sat(sitting) for sitting in group])
 
     def _sat(self, sitting: Sitting) -> Sat:
         return Sat(
-            self._id(f"sitting-{token(sitting.about)}"), self.pen.words(sitting.title, glossary=False),
+            self._id(f"sitting-{token(sitting.about)}"), self.context.words(sitting.title, glossary=False),
             tuple(self._asked(question) for question in sitting.questions),
-            tuple(self.pen.words(probe, glossary=False) for probe in sitting.probes),
+            tuple(self.context.words(probe, glossary=False) for probe in sitting.probes),
         )
 
     def _asked(self, question: Question) -> Asked:
         self._number += 1
-        said = tuple((self.pen.person(who), self.pen.words(what, glossary=False)) for who, what in question.said)
+        said = tuple(
+            (self.context.person(who), self.context.words(what, glossary=False)) for who, what in question.said
+        )
         return Asked(
             self._id(question_anchor(question.at)), self._number,
-            self.pen.words(question.text, glossary=False), self.pen.words(question.why, glossary=False),
+            self.context.words(question.text, glossary=False), self.context.words(question.why, glossary=False),
             self._where(question), _LINES_TO_SETTLE if said else _LINES, said,
         )
 
     def _where(self, question: Question) -> tuple[str, str | None]:
         """The page that waits for the answer, down to the step."""
-        target = self.book.survey.references.find(question.about, ANY)
+        target = self.book.analysis.references.find(question.about, ANY)
         if target is None:
             return "", None
-        title, href = self.pen.pair(target.kind, target.id)
+        title, href = self.context.pair(target.kind, target.id)
         procedure = self.book.notebook.procedures.get(question.about)
         step = self._steps.get(question.at)
         if procedure is None or step is None:
             return title, href
         return (f"{title}, {self.book.step_name(procedure, step)}",
-                self.pen.href("procedure", question.about, self.book.anchor(step)))
+                self.context.href("procedure", question.about, self.book.anchor(step)))
 
     def _id(self, wanted: str) -> str:
         name, n = wanted, 2
@@ -215,10 +217,10 @@ class _Sheet:
         return name
 
 
-def _steps_at(book: Book) -> Mapping[At, Step]:
+def _steps_at(site: Site) -> Mapping[At, Step]:
     """The step to which the place of each question belongs, where it is within one."""
-    index = book.survey.index
-    wanted = {question.at for asking in book.asking for sitting in asking.sittings for question in sitting.questions}
+    index = site.analysis.index
+    wanted = {question.at for asking in site.asking for sitting in asking.sittings for question in sitting.questions}
     found: dict[At, Step] = {}
     for places in index.places.values():
         for place in places:

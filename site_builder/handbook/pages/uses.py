@@ -9,10 +9,10 @@ from functools import cached_property
 
 from markupsafe import Markup
 
-from site_builder.handbook.book import Book
 from site_builder.handbook.filled import filled
+from site_builder.handbook.page_context import PageContext
 from site_builder.handbook.pages.in_words import number
-from site_builder.handbook.pen import Pen
+from site_builder.handbook.site import Site
 from site_builder.notebook.gather import wear_of
 from site_builder.notebook.model.judging import Trouble
 from site_builder.notebook.model.procedure import Procedure, Step
@@ -30,22 +30,22 @@ class Use:
     steps: list[Step] = field(default_factory=list)
 
 
-def uses_of(book: Book) -> Uses:
+def uses_of(site: Site) -> Uses:
     """Who uses what in a book, gathered once for all makers."""
-    kept: Uses | None = book.__dict__.get("_uses")
+    kept: Uses | None = site.__dict__.get("_uses")
     if kept is None:
-        kept = book.__dict__["_uses"] = Uses(book)
+        kept = site.__dict__["_uses"] = Uses(site)
     return kept
 
 
 class Uses:
     """Who uses what, for all tools and materials of a book."""
 
-    def __init__(self, book: Book) -> None:
-        self.book = book
+    def __init__(self, site: Site) -> None:
+        self.book = site
         self._numbers: dict[int, int] = {}
         self._found: dict[tuple[str, str], tuple[Use, ...]] = {}
-        self._rank = {id_: i for i, id_ in enumerate(book.survey.route.order)}
+        self._rank = {id_: i for i, id_ in enumerate(site.analysis.route.order)}
 
     @cached_property
     def worn_for(self) -> Mapping[str, tuple[str, ...]]:
@@ -64,7 +64,7 @@ class Uses:
 
     def links(self, kind: str, id_: str) -> tuple[Link, ...]:
         """References of keys that mean use; a mention in a sentence and a refusal are none."""
-        found = self.book.survey.references.used_in(kind, id_)
+        found = self.book.analysis.references.used_in(kind, id_)
         return tuple(link for link in found if link.kinds != ANY and link.key not in ("not_", "apart", "members"))
 
     def of(self, kind: str, id_: str) -> tuple[Use, ...]:
@@ -100,7 +100,7 @@ class Uses:
     def troubles(self, kind: str, id_: str) -> tuple[tuple[Trouble, str], ...]:
         """Troubles of the work in which this thing is named, with the id of the procedure."""
         found: dict[int, tuple[Trouble, str]] = {}
-        for link in self.book.survey.references.used_in(kind, id_):
+        for link in self.book.analysis.references.used_in(kind, id_):
             for place in link.place.up():
                 if isinstance(place.entry, Trouble) and place.procedure is not None:
                     found[id(place.entry)] = (place.entry, place.owner_id)
@@ -114,23 +114,23 @@ class Uses:
                     self._numbers[id(inner)] = number
         return self._numbers.get(id(step), 0)
 
-    def said(self, pen: Pen, use: Use) -> Markup:
+    def said(self, context: PageContext, use: Use) -> Markup:
         """A user as a link, with a link to each step."""
-        whole = pen.link(use.kind, use.id)
+        whole = context.link(use.kind, use.id)
         numbers: dict[int, Step] = {}
         for step in use.steps:
             numbers.setdefault(self.number(use.id, step), step)
         if not numbers:
             return whole
         steps = Markup(", ").join(
-            pen.link(use.kind, use.id, f"step {number}", self.book.anchor(step)) for number, step in sorted(
+            context.link(use.kind, use.id, f"step {number}", self.book.anchor(step)) for number, step in sorted(
                 numbers.items(), key=lambda item: item[0])
         )
         return filled('{} <span class="bl-at">{}</span>', whole, steps)
 
-    def in_short(self, pen: Pen, kind: str, id_: str, most: int = 3) -> Markup:
+    def in_short(self, context: PageContext, kind: str, id_: str, most: int = 3) -> Markup:
         """The first few procedures that use a thing, and how many more there are."""
         ids = self.procedures(kind, id_)
-        named = Markup(", ").join(pen.link("procedure", one) for one in ids[:most])
+        named = Markup(", ").join(context.link("procedure", one) for one in ids[:most])
         more = len(ids) - most
         return filled("{} and {}\u00a0more", named, number(more)) if more > 0 else named

@@ -7,10 +7,10 @@ from dataclasses import dataclass, field
 
 from markupsafe import Markup
 
+from site_builder.handbook.page_context import PageContext
 from site_builder.handbook.pages.harms import UNWORDED, ban, signal
 from site_builder.handbook.pages.in_words import capital, sentence
 from site_builder.handbook.pages.thing_view import Ledger, ledger
-from site_builder.handbook.pen import Pen
 from site_builder.handbook.theme import token
 from site_builder.notebook.gather import WORD_ORDER
 from site_builder.notebook.index import Place
@@ -49,12 +49,12 @@ class Group:
     hazards: tuple[Gathered, ...]
 
 
-def gathered_hazards(pen: Pen) -> tuple[Group, ...]:
+def gathered_hazards(context: PageContext) -> tuple[Group, ...]:
     """Hazards to people by signal word, gravest first; what harms the work alone stands on its own pages."""
     found: dict[tuple[str, str], Gathered] = {}
     taken: set[str] = set()
-    for hazard, place in _in_order(pen):
-        shown = signal(pen, hazard)
+    for hazard, place in _in_order(context):
+        shown = signal(context, hazard)
         if shown.word == "notice":
             continue
         key = (shown.word, str(hazard.hazard).strip().lower())
@@ -63,7 +63,7 @@ def gathered_hazards(pen: Pen) -> tuple[Group, ...]:
         one = found[key]
         if shown.harm:
             one.harms[sentence(shown.harm)] = None
-        one.ways.setdefault(sentence(shown.avoid), {})[_where(pen, place)] = None
+        one.ways.setdefault(sentence(shown.avoid), {})[_where(context, place)] = None
         one.wear |= dict.fromkeys(shown.wear)
         one.away |= dict.fromkeys(shown.away)
         if shown.age:
@@ -75,9 +75,9 @@ def gathered_hazards(pen: Pen) -> tuple[Group, ...]:
     )
 
 
-def _in_order(pen: Pen) -> Iterator[tuple[Hazard, Place]]:
+def _in_order(context: PageContext) -> Iterator[tuple[Hazard, Place]]:
     """Tools and materials first: there a hazard is told in full, once for all work."""
-    found = list(pen.book.survey.index.of(Hazard))
+    found = list(context.book.analysis.index.of(Hazard))
     yield from (pair for pair in found if pair[1].procedure is None)
     yield from (pair for pair in found if pair[1].procedure is not None)
 
@@ -89,31 +89,31 @@ def _free(id_: str, taken: set[str]) -> str:
     return id_
 
 
-def _where(pen: Pen, place: Place) -> Markup:
+def _where(context: PageContext, place: Place) -> Markup:
     """The tool, the material or the step where it is met."""
-    anchor = pen.book.anchor(place.step) if place.step is not None else ""
-    return pen.link(kind_of(place.owner), place.owner_id, anchor=anchor)
+    anchor = context.book.anchor(place.step) if place.step is not None else ""
+    return context.link(kind_of(place.owner), place.owner_id, anchor=anchor)
 
 
-def gathered_nevers(pen: Pen) -> Ledger | None:
+def gathered_nevers(context: PageContext) -> Ledger | None:
     """Every prohibition of the shop, each once, with its reason and its places."""
     places: dict[str, tuple[Never, dict[Markup, None]]] = {}
-    for never, place in pen.book.survey.index.of(Never):
+    for never, place in context.book.analysis.index.of(Never):
         key = str(never.do).strip().lower()
-        places.setdefault(key, (never, {}))[1][_where(pen, place)] = None
+        places.setdefault(key, (never, {}))[1][_where(context, place)] = None
     rows: list[tuple[Markup | str, ...]] = []
     for never, where in places.values():
-        told = ban(pen, never)
+        told = ban(context, never)
         rows.append((told.what, told.because, Markup(", ").join(where)))
     return ledger("Each with its reason", ("What", "Because", "Where"), rows)
 
 
-def keep_away(pen: Pen) -> Ledger | None:
+def keep_away(context: PageContext) -> Ledger | None:
     """Who must not be near what."""
     found: dict[Markup, dict[Markup, None]] = {}
-    for hazard, place in pen.book.survey.index.of(Hazard):
+    for hazard, place in context.book.analysis.index.of(Hazard):
         for away in hazard.away:
-            found.setdefault(capital(pen.words(away)), {})[_where(pen, place)] = None
+            found.setdefault(capital(context.words(away)), {})[_where(context, place)] = None
     rows: list[tuple[Markup | str, ...]] = [(who, Markup(", ").join(where)) for who, where in found.items()]
     return ledger("Who keeps away from what", ("Who", "From"), rows)
 

@@ -7,12 +7,12 @@ from collections.abc import Iterator, Mapping
 
 from markupsafe import Markup
 
-from site_builder.handbook.book import WORDS, Book, Sheet
 from site_builder.handbook.finder import Part
+from site_builder.handbook.page_context import PageContext
 from site_builder.handbook.pages.in_words import capital, listed, sentence
-from site_builder.handbook.pages.press import pressed
+from site_builder.handbook.pages.render import pressed
 from site_builder.handbook.pages.soundness import unsound
-from site_builder.handbook.pen import Pen
+from site_builder.handbook.site import WORDS, Page, Site
 from site_builder.handbook.text import typeset
 from site_builder.handbook.theme import token
 
@@ -20,38 +20,38 @@ _FEW = 4
 """So many procedures are named at a word; more would say less."""
 
 
-def word_sheets(book: Book) -> Iterator[Sheet]:
+def word_pages(site: Site) -> Iterator[Page]:
     """One page for all words."""
-    pen = Pen(book, WORDS)
-    words = sorted(book.notebook.words.items(), key=lambda pair: pair[0].lower())
-    uses = _uses(book)
+    context = PageContext(site, WORDS)
+    words = sorted(site.notebook.words.items(), key=lambda pair: pair[0].lower())
+    uses = _uses(site)
     lede = Markup("Every shop has its own. These are ours.") if words else Markup(
         "No word is written down yet. They stand under <code>words</code> in <code>procedures/shop.yml</code>; a word "
         "that stands there is explained wherever a page uses it.")
     html = pressed(
-        "words.html.j2", lede=lede, unsound=unsound(book, ("procedures/shop.yml",)),
-        words=[(token(word), capital(typeset(word)), _meaning(pen, meaning, uses.get(word.lower(), ())))
+        "words.html.j2", lede=lede, unsound=unsound(site, ("procedures/shop.yml",)),
+        words=[(token(word), capital(typeset(word)), _meaning(context, meaning, uses.get(word.lower(), ())))
                for word, meaning in words],
     )
-    parts = tuple(Part(token(word), typeset(word), pen.plain(meaning)) for word, meaning in words)
-    yield Sheet(WORDS, "Words", html, str(lede.striptags()), parts, "procedures/shop.yml")
+    parts = tuple(Part(token(word), typeset(word), context.plain(meaning)) for word, meaning in words)
+    yield Page(WORDS, "Words", html, str(lede.striptags()), parts, "procedures/shop.yml")
 
 
-def _meaning(pen: Pen, meaning: str, used: tuple[str, ...]) -> Markup:
-    told = sentence(pen.words(meaning))
+def _meaning(context: PageContext, meaning: str, used: tuple[str, ...]) -> Markup:
+    told = sentence(context.words(meaning))
     if not used:
         return told
-    links = listed(pen.link("procedure", one) for one in used[:_FEW])
+    links = listed(context.link("procedure", one) for one in used[:_FEW])
     more = " and elsewhere" if len(used) > _FEW else ""
     return Markup('{} <span class="bl-used">Used in: {}{}.</span>').format(told, links, more)
 
 
-def _uses(book: Book) -> Mapping[str, tuple[str, ...]]:
+def _uses(site: Site) -> Mapping[str, tuple[str, ...]]:
     """Each word with the first few procedures whose texts hold it, in the order of the work, and one more."""
-    patterns = {word: re.compile(rf"\b{re.escape(word)}(?:e?s)?\b") for word in map(str.lower, book.notebook.words)}
-    texts = _texts(book)
+    patterns = {word: re.compile(rf"\b{re.escape(word)}(?:e?s)?\b") for word in map(str.lower, site.notebook.words)}
+    texts = _texts(site)
     found: dict[str, list[str]] = {word: [] for word in patterns}
-    for procedure in book.survey.route.order:
+    for procedure in site.analysis.route.order:
         if not patterns:
             break
         text = texts.get(procedure, "")
@@ -63,9 +63,9 @@ def _uses(book: Book) -> Mapping[str, tuple[str, ...]]:
     return {word: tuple(ids) for word, ids in found.items()}
 
 
-def _texts(book: Book) -> Mapping[str, str]:
+def _texts(site: Site) -> Mapping[str, str]:
     """All that a procedure says, in one text of small letters; a single word is an id and not said to anybody."""
-    index = book.survey.index
+    index = site.analysis.index
     found: dict[str, list[str]] = {}
     for spot in (*index.plain, *index.texts):
         if spot.place.procedure is not None and " " in spot.text:

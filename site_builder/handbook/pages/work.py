@@ -6,58 +6,64 @@ from collections.abc import Iterator
 
 from markupsafe import Markup
 
-from site_builder.handbook.book import WORK, Book, Sheet
 from site_builder.handbook.drawings import mark_svg, work_map
 from site_builder.handbook.finder import Part as FinderPart
+from site_builder.handbook.page_context import PageContext
 from site_builder.handbook.pages.in_words import capital, listed, lowered, number
-from site_builder.handbook.pages.press import pressed
+from site_builder.handbook.pages.render import pressed
 from site_builder.handbook.pages.soundness import unsound
 from site_builder.handbook.pages.work_graph import MOST_STOPS, Ways, lane, short_title, whole_graph
-from site_builder.handbook.pen import Pen
+from site_builder.handbook.site import WORK, Page, Site
 from site_builder.notebook.way import NO_PART, ways
 
 
-def work_sheets(book: Book) -> Iterator[Sheet]:
+def work_pages(site: Site) -> Iterator[Page]:
     """One sheet."""
-    nb, route = book.notebook, book.survey.route
-    pen = Pen(book, WORK)
+    nb, route = site.notebook, site.analysis.route
+    context = PageContext(site, WORK)
     all_ways = ways(nb, route)
     stops = sum(map(len, all_ways.values()))
     wide = narrow = words = ""
     if 0 < stops <= MOST_STOPS:
-        drawn = work_map(whole_graph(pen, all_ways))
+        drawn = work_map(whole_graph(context, all_ways))
         wide, narrow, words = drawn.wide, drawn.tall, drawn.words_html
     shared = route.shared(nb)
     html = pressed(
         "work.html.j2",
-        lede=_lede(pen, all_ways), wide=Markup(wide), narrow=Markup(narrow), words=Markup(words),
-        ring=Markup(mark_svg(False)), diamond=Markup(mark_svg(True)),
+        lede=_lede(context, all_ways),
+        wide=Markup(wide),
+        narrow=Markup(narrow),
+        words=Markup(words),
+        ring=Markup(mark_svg(False)),
+        diamond=Markup(mark_svg(True)),
         outside=any(p.where is not None for p in nb.procedures.values()),
-        groups=[] if words else [_group(pen, all_ways, part) for part in all_ways],
+        groups=[] if words else [_group(context, all_ways, part) for part in all_ways],
         parts=[
-            _part(pen, id_) for id_, part in nb.parts.items() if id_ not in all_ways and (part.supplier or not part.of)
+            _part(context, id_)
+            for id_, part in nb.parts.items()
+            if id_ not in all_ways and (part.supplier or not part.of)
         ],
-        shared=[_shared(pen, id_) for id_ in shared],
-        unsound=unsound(book, (nb.shop.at.path,) if nb.shop is not None else ()),
+        shared=[_shared(context, id_) for id_ in shared],
+        unsound=unsound(site, (nb.shop.at.path,) if nb.shop is not None else ()),
     )
-    parts = tuple(FinderPart(f"way-{part}", pen.title("part", part)) for part in all_ways if part and not words)
+    parts = tuple(FinderPart(f"way-{part}", context.title("part", part)) for part in all_ways if part and not words)
     told = "The map of the work: every procedure, in the order in which it is done."
     written = nb.shop.at.path if nb.shop is not None else ""
-    yield Sheet(WORK, "The work", html, told, parts, written)
+    yield Page(WORK, "The work", html, told, parts, written)
 
 
-def _lede(pen: Pen, all_ways: Ways) -> Markup:
+def _lede(context: PageContext, all_ways: Ways) -> Markup:
     """How many parts run side by side, and what becomes of them."""
-    nb = pen.book.notebook
+    nb = context.book.notebook
     products = [id_ for id_ in all_ways if id_ in nb.products]
     made = [id_ for id_ in all_ways if id_ != NO_PART and id_ not in nb.products]
     if not made or not products:
         return Markup("")
-    wholes = listed(lowered(pen.title("part", id_)) for id_ in products)
+    wholes = listed(lowered(context.title("part", id_)) for id_ in products)
     if len(made) == 1:
-        only = lowered(short_title(pen, made[0]))
+        only = lowered(short_title(context, made[0]))
         return Markup("One part is made here: {}. It becomes the {}.").format(only, wholes)
-    names = listed(lowered(short_title(pen, id_)) for id_ in made)
+    names = listed(lowered(short_title(context, id_)) for id_ in made)
     if len(made) > 8:
         return Markup("{} parts are made here. They come together as the {}.").format(
             capital(number(len(made))), wholes
@@ -67,29 +73,29 @@ def _lede(pen: Pen, all_ways: Ways) -> Markup:
     )
 
 
-def _group(pen: Pen, all_ways: Ways, part: str) -> tuple[str, Markup, list[Markup]]:
+def _group(context: PageContext, all_ways: Ways, part: str) -> tuple[str, Markup, list[Markup]]:
     """A part and its procedures in order, for a shop too large for one map."""
-    named = lane(pen, part, only=len(all_ways) == 1)
-    title = pen.link("part", part) if part else Markup("{}").format(named.title)
-    return f"way-{part or 'others'}", title, [_procedure(pen, id_) for id_ in all_ways[part]]
+    named = lane(context, part, only=len(all_ways) == 1)
+    title = context.link("part", part) if part else Markup("{}").format(named.title)
+    return f"way-{part or 'others'}", title, [_procedure(context, id_) for id_ in all_ways[part]]
 
 
-def _procedure(pen: Pen, id_: str) -> Markup:
-    where = pen.book.notebook.procedures[id_].where
+def _procedure(context: PageContext, id_: str) -> Markup:
+    where = context.book.notebook.procedures[id_].where
     outside = Markup(" Done outside.") if where is not None else ""
-    return Markup("{}{}").format(pen.link("procedure", id_), outside)
+    return Markup("{}{}").format(context.link("procedure", id_), outside)
 
 
-def _part(pen: Pen, id_: str) -> Markup:
-    part = pen.book.notebook.parts[id_]
-    supplier = Markup(", from {}").format(pen.words(part.supplier)) if part.supplier else ""
-    return Markup("{}{}").format(pen.link("part", id_), supplier)
+def _part(context: PageContext, id_: str) -> Markup:
+    part = context.book.notebook.parts[id_]
+    supplier = Markup(", from {}").format(context.words(part.supplier)) if part.supplier else ""
+    return Markup("{}{}").format(context.link("part", id_), supplier)
 
 
-def _shared(pen: Pen, id_: str) -> Markup:
+def _shared(context: PageContext, id_: str) -> Markup:
     """A shared procedure and who uses it."""
     users = dict.fromkeys(
-        link.place.owner_id for link in pen.book.survey.references.used_in("procedure", id_) if link.key == "use"
+        link.place.owner_id for link in context.book.analysis.references.used_in("procedure", id_) if link.key == "use"
     )
-    used = listed(pen.link("procedure", user) for user in users)
-    return Markup('{} <span class="bl-at">for {}</span>').format(pen.link("procedure", id_), used)
+    used = listed(context.link("procedure", user) for user in users)
+    return Markup('{} <span class="bl-at">for {}</span>').format(context.link("procedure", id_), used)

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 
 from site_builder.handbook.drawings import Bought, Edge, Lane, Loop, Stop, WorkGraph
+from site_builder.handbook.page_context import PageContext
 from site_builder.handbook.pages.in_words import lowered
-from site_builder.handbook.pen import Pen
 from site_builder.handbook.text import plain, typeset
 from site_builder.notebook.model.shop import Part
 from site_builder.notebook.notebook import Notebook
@@ -20,31 +20,31 @@ MOST_STOPS = 60
 Ways = Mapping[str, tuple[str, ...]]
 
 
-def whole_graph(pen: Pen, ways: Ways) -> WorkGraph:
+def whole_graph(context: PageContext, ways: Ways) -> WorkGraph:
     """All of the work."""
-    return _graph(pen, ways, [id_ for way in ways.values() for id_ in way])
+    return _graph(context, ways, [id_ for way in ways.values() for id_ in way])
 
 
-def part_graph(pen: Pen, ways: Ways, part: str) -> WorkGraph:
+def part_graph(context: PageContext, ways: Ways, part: str) -> WorkGraph:
     """The way of one part, with the work that leads into it and out of it."""
-    route = pen.book.survey.route
+    route = context.book.analysis.route
     own = ways.get(part, ())
     near = dict.fromkeys(own)
     for id_ in own:
         near |= dict.fromkeys((*route.before[id_], *route.after[id_]))
-    return _graph(pen, ways, near)
+    return _graph(context, ways, near)
 
 
-def _graph(pen: Pen, ways: Ways, drawn: Iterable[str]) -> WorkGraph:
-    nb, route = pen.book.notebook, pen.book.survey.route
+def _graph(context: PageContext, ways: Ways, drawn: Iterable[str]) -> WorkGraph:
+    nb, route = context.book.notebook, context.book.analysis.route
     kept = set(drawn)
     lanes = {part: [id_ for id_ in way if id_ in kept] for part, way in ways.items()}
     lanes = {part: way for part, way in lanes.items() if way}
     # Stops in the order of the work, so that what follows first is drawn first.
-    stops = [_stop(pen, part, id_) for part, way in lanes.items() for id_ in way]
+    stops = [_stop(context, part, id_) for part, way in lanes.items() for id_ in way]
     edges = [Edge(before, stop.id) for stop in stops for before in _just_before(route, stop.id) if before in kept]
     return WorkGraph(
-        tuple(lane(pen, part, only=len(lanes) == 1) for part in lanes), tuple(stops), tuple(edges),
+        tuple(lane(context, part, only=len(lanes) == 1) for part in lanes), tuple(stops), tuple(edges),
         tuple(_loops(route, kept)), tuple(_bought(nb, lanes)),
     )
 
@@ -64,27 +64,27 @@ def _just_before(route: Route, id_: str) -> list[str]:
     return [one for one in direct if one not in further] or list(direct)
 
 
-def lane(pen: Pen, part: str, *, only: bool = False) -> Lane:
+def lane(context: PageContext, part: str, *, only: bool = False) -> Lane:
     """A part with its metal; work that belongs to no part has a lane too."""
     if part == NO_PART:
         return Lane("no part", "The work" if only else "For all of them")
-    entry = pen.book.notebook.parts[part]
-    metals = ", ".join(str(lowered(pen.title("material", str(m))).unescape()) for m in entry.material)
-    return Lane(part, short_title(pen, part), typeset(metals), pen.href("part", part) or "")
+    entry = context.book.notebook.parts[part]
+    metals = ", ".join(str(lowered(context.title("material", str(m))).unescape()) for m in entry.material)
+    return Lane(part, short_title(context, part), typeset(metals), context.href("part", part) or "")
 
 
-def short_title(pen: Pen, part: str) -> str:
+def short_title(context: PageContext, part: str) -> str:
     """The name of a part up to the first comma: "Glass" for "Glass, drawn tube, heat-proof"."""
-    return typeset(pen.title("part", part).partition(",")[0])
+    return typeset(context.title("part", part).partition(",")[0])
 
 
 def _small(part: Part) -> str:
     return str(lowered(plain(str(part.title)).partition(",")[0]).unescape())
 
 
-def _stop(pen: Pen, part: str, id_: str) -> Stop:
-    procedure = pen.book.notebook.procedures[id_]
-    return Stop(id_, typeset(pen.title("procedure", id_)), pen.href("procedure", id_) or "", part or "no part",
+def _stop(context: PageContext, part: str, id_: str) -> Stop:
+    procedure = context.book.notebook.procedures[id_]
+    return Stop(id_, typeset(context.title("procedure", id_)), context.href("procedure", id_) or "", part or "no part",
                 outside=procedure.where is not None)
 
 

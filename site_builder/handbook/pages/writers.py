@@ -7,12 +7,12 @@ from collections.abc import Iterable, Iterator
 from markupsafe import Markup, escape
 
 from site_builder.checks.rules import BY_CODE
-from site_builder.handbook.book import CATALOGUE, NAMES, TRUST, UNWRITTEN, WRITERS, Book, Sheet
 from site_builder.handbook.finder import Part
+from site_builder.handbook.page_context import PageContext
 from site_builder.handbook.pages.in_words import cadence, spelt
-from site_builder.handbook.pages.keys import FAMILIES, key_sheets, keys_of, places
+from site_builder.handbook.pages.keys import FAMILIES, key_pages, keys_of, places
 from site_builder.handbook.pages.names import names_sheet
-from site_builder.handbook.pages.press import pressed
+from site_builder.handbook.pages.render import pressed
 from site_builder.handbook.pages.writers_examples import (
     COMMANDS,
     FOLDERS,
@@ -23,38 +23,48 @@ from site_builder.handbook.pages.writers_examples import (
     TEN_LINES,
     WRONG,
 )
-from site_builder.handbook.pen import Pen
+from site_builder.handbook.site import CATALOGUE, NAMES, TRUST, UNWRITTEN, WRITERS, Page, Site
 from site_builder.notebook.model.procedure import Procedure, Step
 from site_builder.quantity import NotationError, for_people, parse_cadence, parse_value, show_value
 
 Row = tuple[Markup, Markup]
 
 
-def writer_sheets(book: Book) -> Iterator[Sheet]:
+def writer_pages(site: Site) -> Iterator[Page]:
     """The guide, the pages of keys and the page of names."""
-    yield _guide(book)
-    yield from key_sheets(book)
-    yield names_sheet(book)
+    yield _guide(site)
+    yield from key_pages(site)
+    yield names_sheet(site)
 
 
-def _guide(book: Book) -> Sheet:
-    pen = Pen(book, WRITERS)
+def _guide(site: Site) -> Page:
+    context = PageContext(site, WRITERS)
     where = places()
     lede = Markup("This book is made from plain text files. Whoever can write a shopping list can write a procedure, "
                   "and the first useful one takes ten lines.")
     html = pressed(
-        "writers.html.j2", lede=lede, unwritten=pen.to(UNWRITTEN), catalogue=pen.to(CATALOGUE), trust=pen.to(TRUST),
-        names=pen.to(NAMES),
-        ten_lines=TEN_LINES, growing=GROWING, folders=[*_told(pen, FOLDERS)],
-        kinds=[keys_of(pen, kind, where, rings=2) for kind in (Procedure, Step)],
-        families=[Markup('<a href="{}">{}</a>').format(pen.to(family.src_uri), family.title) for family in FAMILIES],
-        right=[right_row(text) for text in RIGHT], wrong=[wrong_row(pen, text) for text in WRONG],
+        "writers.html.j2",
+        lede=lede,
+        unwritten=context.to(UNWRITTEN),
+        catalogue=context.to(CATALOGUE),
+        trust=context.to(TRUST),
+        names=context.to(NAMES),
+        ten_lines=TEN_LINES,
+        growing=GROWING,
+        folders=[*_told(context, FOLDERS)],
+        kinds=[keys_of(context, kind, where, rings=2) for kind in (Procedure, Step)],
+        families=[
+            Markup('<a href="{}">{}</a>').format(context.to(family.src_uri), family.title) for family in FAMILIES
+        ],
+        right=[right_row(text) for text in RIGHT],
+        wrong=[wrong_row(context, text) for text in WRONG],
         rhythms=[(_code(text), cadence(parse_cadence(text), escape)) for text in RHYTHMS],
-        references=[*_told(pen, REFERENCES)], commands=[*_told(pen, COMMANDS)],
+        references=[*_told(context, REFERENCES)],
+        commands=[*_told(context, COMMANDS)],
     )
     parts = (Part("ten-lines", "A procedure in ten lines"), Part("values", "How values are written"),
              Part("references", "Pointing at things"), Part("commands", "The commands"))
-    return Sheet(WRITERS, "For writers", html, str(lede.striptags()), parts)
+    return Page(WRITERS, "For writers", html, str(lede.striptags()), parts)
 
 
 def right_row(text: str) -> Row:
@@ -64,21 +74,21 @@ def right_row(text: str) -> Row:
     return _code(text), Markup("{}{}").format(spelt(shown.main), other)
 
 
-def wrong_row(pen: Pen, text: str) -> Row:
+def wrong_row(context: PageContext, text: str) -> Row:
     """A value that is refused, and what is said of it. Raises ValueError if it is none."""
     try:
         value = parse_value(text)
     except NotationError as refused:
-        code = Markup('<a href="{}">{}</a>').format(pen.to(CATALOGUE, refused.code), refused.code) \
+        code = Markup('<a href="{}">{}</a>').format(context.to(CATALOGUE, refused.code), refused.code) \
             if refused.code in BY_CODE else escape(refused.code)
         return _code(text), Markup('{} <span class="bl-code">{}</span>').format(
-            pen.words(refused.message, glossary=False), code)
+            context.words(refused.message, glossary=False), code)
     raise ValueError(f"The guide calls `{text}` wrong, but it is read as `{show_value(value)}`.")
 
 
-def _told(pen: Pen, rows: Iterable[tuple[str, str]]) -> Iterator[Row]:
+def _told(context: PageContext, rows: Iterable[tuple[str, str]]) -> Iterator[Row]:
     for written, says in rows:
-        yield _code(written), pen.words(says, glossary=False)
+        yield _code(written), context.words(says, glossary=False)
 
 
 def _code(text: str) -> Markup:

@@ -11,7 +11,7 @@ from pydantic.json_schema import JsonSchemaValue, SkipJsonSchema
 from pydantic_core import CoreSchema, core_schema
 
 from site_builder.notebook.finding import At
-from site_builder.notebook.model.leaves import (
+from site_builder.notebook.model.parsed_values import (
     NOTHING,
     Amount,
     JsonSchema,
@@ -24,7 +24,7 @@ from site_builder.notebook.tree import Map, Seq, Text
 
 NOWHERE = At("", 1, 1)
 _EMPTY = ("", "ask")
-_says_ask = re.compile(r"Leaf\[[\w.]*\bValue\]|\bLimit\b|\bWindow\b|\bTable\b")
+_says_ask = re.compile(r"ParsedValue\[[\w.]*\bValue\]|\bLimit\b|\bWindow\b|\bTable\b")
 _AT, _ASKED = "\0at", "\0asked"  # no key that a person can write
 
 

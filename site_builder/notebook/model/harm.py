@@ -6,8 +6,8 @@ from typing import ClassVar
 
 from site_builder.notebook.model.entry import Entry
 from site_builder.notebook.model.judging import Exempt, Remedy
-from site_builder.notebook.model.leaves import NOTHING, Count, Named, Ref, Several, SignalWord, Words
 from site_builder.notebook.model.limit import Limit
+from site_builder.notebook.model.parsed_values import NOTHING, Count, Named, Ref, Several, SignalWord, Words
 from site_builder.notebook.model.picture import Picture
 
 

@@ -7,7 +7,8 @@ from typing import Annotated, ClassVar
 from pydantic import Field
 
 from site_builder.notebook.model.entry import Entry
-from site_builder.notebook.model.leaves import (
+from site_builder.notebook.model.limit import By, Limit, Saying, When, Window
+from site_builder.notebook.model.parsed_values import (
     NOTHING,
     Amount,
     CadenceText,
@@ -21,7 +22,6 @@ from site_builder.notebook.model.leaves import (
     Several,
     Words,
 )
-from site_builder.notebook.model.limit import By, Limit, Saying, When, Window
 from site_builder.notebook.model.picture import Picture
 from site_builder.notebook.tree import Text
 

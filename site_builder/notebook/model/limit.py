@@ -12,16 +12,16 @@ from pydantic_core import CoreSchema, core_schema
 
 from site_builder.notebook.finding import At
 from site_builder.notebook.model.entry import Entry, keys_of
-from site_builder.notebook.model.leaves import (
+from site_builder.notebook.model.parsed_values import (
     NOTHING,
     Amount,
     CadenceText,
     DateText,
     JsonSchema,
-    Leaf,
     MomentText,
     Named,
     OneOf,
+    ParsedValue,
     Ref,
     Several,
     TrendText,
@@ -98,7 +98,7 @@ class Limit(Entry):
 
     MAIN: ClassVar[str] = "is"
     RINGS = (("is", "with"), ("check", "below", "above", "by", "tool"))
-    is_: Annotated[Leaf[Value] | Table, _Is()] | None = Field(default=None, alias="is")
+    is_: Annotated[ParsedValue[Value] | Table, _Is()] | None = Field(default=None, alias="is")
     """The value, or a table of it."""
     by: Several[By] = ()
     """What the table is read by."""
@@ -135,9 +135,9 @@ class Limit(Entry):
             yield (), self
 
     @property
-    def written(self) -> Leaf[Value] | None:
+    def written(self) -> ParsedValue[Value] | None:
         """The value, where it is not a table."""
-        return self.is_ if isinstance(self.is_, Leaf) else None
+        return self.is_ if isinstance(self.is_, ParsedValue) else None
 
 
 class Saying(Limit):
@@ -158,13 +158,13 @@ class Window(Limit):
     """The moment it counts to; the start of this step if not written."""
 
 
-def read_is(data: Any, info: ValidationInfo) -> Leaf[Value] | Table:
+def read_is(data: Any, info: ValidationInfo) -> ParsedValue[Value] | Table:
     """A value, or a table whose rows are limits."""
     if isinstance(data, Map):
         return _table(data, info, Limit)
     text = written_text(data)
     try:
-        return Leaf(text, parse_value(text, nouns_of(info)))
+        return ParsedValue(text, parse_value(text, nouns_of(info)))
     except NotationError as problem:
         raise notation_fault(problem, text, lambda mended: parse_value(mended, nouns_of(info))) from None
 
@@ -180,19 +180,19 @@ def _table(data: Map, info: ValidationInfo, limit: type[Limit]) -> Table:
     return Table(read_rows(data, read), data.at)
 
 
-def _read_when(data: Any, info: ValidationInfo) -> Leaf[Cadence] | Mapping[Text, Leaf[Cadence]]:
+def _read_when(data: Any, info: ValidationInfo) -> ParsedValue[Cadence] | Mapping[Text, ParsedValue[Cadence]]:
     if isinstance(data, Map):
         return read_rows(data, lambda row: _read_cadence(row, info))
     return _read_cadence(data, info)
 
 
-def _read_cadence(data: Any, info: ValidationInfo) -> Leaf[Cadence]:
+def _read_cadence(data: Any, info: ValidationInfo) -> ParsedValue[Cadence]:
     text = written_text(data)
     try:
-        return Leaf(text, parse_cadence(text, nouns_of(info)))
+        return ParsedValue(text, parse_cadence(text, nouns_of(info)))
     except NotationError as problem:
         raise notation_fault(problem, text, lambda mended: parse_cadence(mended, nouns_of(info))) from None
 
 
-When = Annotated[Leaf[Cadence] | Mapping[Text, Leaf[Cadence]], _When()]
+When = Annotated[ParsedValue[Cadence] | Mapping[Text, ParsedValue[Cadence]], _When()]
 __all__ = ["By", "CadenceText", "Limit", "Saying", "Table", "When", "Window", "read_is"]

@@ -7,7 +7,8 @@ from typing import Annotated, ClassVar
 from site_builder.notebook.model.entry import Entry
 from site_builder.notebook.model.harm import Hazard
 from site_builder.notebook.model.judging import Check
-from site_builder.notebook.model.leaves import (
+from site_builder.notebook.model.limit import Limit
+from site_builder.notebook.model.parsed_values import (
     Amount,
     Count,
     DateText,
@@ -19,7 +20,6 @@ from site_builder.notebook.model.leaves import (
     Words,
     Yes,
 )
-from site_builder.notebook.model.limit import Limit
 from site_builder.notebook.model.picture import Picture
 from site_builder.notebook.model.small import Need, Paper
 from site_builder.notebook.tree import Text

@@ -8,7 +8,7 @@ from pydantic import Field, GetJsonSchemaHandler
 from pydantic_core import CoreSchema, core_schema
 
 from site_builder.notebook.model.entry import Entry
-from site_builder.notebook.model.leaves import JsonSchema, Several, Words, fault
+from site_builder.notebook.model.parsed_values import JsonSchema, Several, Words, fault
 from site_builder.notebook.tree import Seq
 
 

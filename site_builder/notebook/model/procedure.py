@@ -11,7 +11,8 @@ from pydantic_core import CoreSchema, core_schema
 from site_builder.notebook.model.entry import Entry
 from site_builder.notebook.model.harm import Hands, Hazard, Never, Point
 from site_builder.notebook.model.judging import Check, End, Exempt, Keep, Loop, Trouble
-from site_builder.notebook.model.leaves import (
+from site_builder.notebook.model.limit import Limit, When, Window
+from site_builder.notebook.model.parsed_values import (
     NOTHING,
     Id,
     JsonSchema,
@@ -23,7 +24,6 @@ from site_builder.notebook.model.leaves import (
     read_rows,
     written_text,
 )
-from site_builder.notebook.model.limit import Limit, When, Window
 from site_builder.notebook.model.picture import Picture
 from site_builder.notebook.model.small import After, MaterialUse, Revision, Time, ToolUse, Variant, Yield
 from site_builder.notebook.tree import Map, Text

@@ -8,7 +8,7 @@ from pydantic import Field
 from pydantic_core import CoreSchema, core_schema
 
 from site_builder.notebook.model.entry import Entry
-from site_builder.notebook.model.leaves import (
+from site_builder.notebook.model.parsed_values import (
     NOTHING,
     Amount,
     Count,

@@ -5,7 +5,8 @@ from __future__ import annotations
 from typing import Annotated, ClassVar
 
 from site_builder.notebook.model.entry import Entry
-from site_builder.notebook.model.leaves import (
+from site_builder.notebook.model.limit import Limit
+from site_builder.notebook.model.parsed_values import (
     NOTHING,
     Amount,
     Count,
@@ -17,7 +18,6 @@ from site_builder.notebook.model.leaves import (
     Several,
     Words,
 )
-from site_builder.notebook.model.limit import Limit
 from site_builder.notebook.model.picture import Picture
 from site_builder.notebook.model.small import SourceNote, Variant
 from site_builder.notebook.tree import Text

@@ -7,7 +7,7 @@ from typing import ClassVar
 from pydantic import Field
 
 from site_builder.notebook.model.entry import Entry
-from site_builder.notebook.model.leaves import (
+from site_builder.notebook.model.parsed_values import (
     Amount,
     CadenceText,
     DateText,

@@ -9,8 +9,8 @@ from pydantic import Field
 from site_builder.notebook.model.entry import Entry
 from site_builder.notebook.model.harm import Hazard, Never
 from site_builder.notebook.model.judging import Check, End
-from site_builder.notebook.model.leaves import NOTHING, Amount, DateText, Id, Named, Ref, Several, Words
 from site_builder.notebook.model.limit import Limit
+from site_builder.notebook.model.parsed_values import NOTHING, Amount, DateText, Id, Named, Ref, Several, Words
 from site_builder.notebook.model.picture import Picture
 from site_builder.notebook.model.procedure import Step
 from site_builder.notebook.model.small import Calibration, Sheet

@@ -2,15 +2,15 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
 from site_builder.checks.rules.harm.injuries import injuries_in
-from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.model.harm import Hazard
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    shop = survey.notebook.shop
+def check(analysis: Analysis) -> Iterator[Found]:
+    shop = analysis.notebook.shop
     if shop is None or "accident" in shop.asked:
         return
     if not shop.accident:
@@ -20,7 +20,7 @@ def check(survey: Survey) -> Iterator[Found]:
         )
         return
     told = set(injuries_in(shop.accident))
-    for hazard, place in survey.index.of(Hazard):
+    for hazard, place in analysis.index.of(Hazard):
         if hazard.word != "danger":
             continue
         for injury in injuries_in((hazard.hazard, hazard.harm or "")):

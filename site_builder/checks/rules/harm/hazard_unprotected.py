@@ -2,18 +2,18 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
 from site_builder.checks.rules.harm.protection import Worn, can_be_worn_against
-from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.model.harm import Hazard
 
 GRAVE = ("danger", "warning")
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    worn = Worn(survey)
-    for hazard, place in survey.index.of(Hazard):
+def check(analysis: Analysis) -> Iterator[Found]:
+    worn = Worn(analysis)
+    for hazard, place in analysis.index.of(Hazard):
         if hazard.word not in GRAVE or hazard.wear or hazard.note or "wear" in hazard.asked:
             continue
         if hazard.avoid is not None and can_be_worn_against(hazard) and not worn.against(place):

@@ -2,17 +2,17 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
-from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.model.things import Machine
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    notebook = survey.notebook
+def check(analysis: Analysis) -> Iterator[Found]:
+    notebook = analysis.notebook
     if notebook.unread:  # the group that tells its hazards may be among what could not be read
         return
-    for machine, place in survey.index.of(Machine):
+    for machine, place in analysis.index.of(Machine):
         groups = [notebook.things[group] for group in notebook.groups.get(place.owner_id, ())]
         members = [notebook.things[str(one)] for one in machine.members if one in notebook.things]
         told = machine.hazards or any(thing.hazards for thing in (*groups, *members))

@@ -2,14 +2,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
-from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.model.harm import Never
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    for never, place in survey.index.of(Never):
+def check(analysis: Analysis) -> Iterator[Found]:
+    for never, place in analysis.index.of(Never):
         if not never.because and "because" not in never.asked:
             yield Found(
                 never.at, f"Why must one never do this: “{never.do.rstrip('.')}”?",

@@ -2,14 +2,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
-from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.model.harm import Hazard
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    for hazard, place in survey.index.of(Hazard):
+def check(analysis: Analysis) -> Iterator[Found]:
+    for hazard, place in analysis.index.of(Hazard):
         if hazard.word == "notice" and hazard.wear:
             yield Found(
                 hazard.wear[0].at,

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from site_builder.checks.survey import Survey
+from site_builder.analysis.analysis import Analysis
 from site_builder.notebook.gather import things_of, works
 from site_builder.notebook.index import Place
 from site_builder.notebook.model.harm import Hazard
@@ -33,8 +33,8 @@ def can_be_worn_against(hazard: Hazard) -> bool:
 class Worn:
     """Answers whether those who meet a hazard wear anything; each procedure is gone through once."""
 
-    def __init__(self, survey: Survey) -> None:
-        self.survey = survey
+    def __init__(self, analysis: Analysis) -> None:
+        self.analysis = analysis
         self._procedures: dict[str, bool] = {}
 
     def against(self, hazard: Place) -> bool:
@@ -49,7 +49,7 @@ class Worn:
     def in_procedure(self, id_: str) -> bool:
         """Whether a procedure, its tools or its materials ask for protection."""
         if id_ not in self._procedures:
-            notebook = self.survey.notebook
+            notebook = self.analysis.notebook
             own = notebook.procedures[id_]
             self._procedures[id_] = any(h.wear for work in works(notebook, own) for h in work.hazards) or any(
                 thing.wear or any(h.wear for h in thing.hazards) for _, thing in things_of(notebook, own)
@@ -58,14 +58,14 @@ class Worn:
 
     def on_thing(self, id_: str) -> bool:
         """Whether a thing or its group asks for protection."""
-        notebook = self.survey.notebook
+        notebook = self.analysis.notebook
         things = [notebook.things[one] for one in (id_, *notebook.groups.get(id_, ()))]
         return any(thing.wear or any(hazard.wear for hazard in thing.hazards) for thing in things)
 
     def _by_all(self, kind: str, id_: str, keys: frozenset[str]) -> bool:
         users = {
             link.place.owner_id
-            for link in self.survey.references.used_in(kind, id_)
+            for link in self.analysis.references.used_in(kind, id_)
             if link.key in keys and link.place.procedure is not None
         }
         return bool(users) and all(self.in_procedure(user) for user in users)

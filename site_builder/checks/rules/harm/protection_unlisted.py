@@ -2,14 +2,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
-from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.model.things import Protection
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    for link in survey.references.links:
+def check(analysis: Analysis) -> Iterator[Found]:
+    for link in analysis.references.links:
         target = link.target
         if link.key == "wear" and target is not None and not isinstance(target.entry, Protection):
             yield Found(

@@ -2,22 +2,22 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
-from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 
 _ASKS = frozenset({"wear", "tool", "or_", "with_"})
 """Keys by which protection is put on or taken in hand."""
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    notebook = survey.notebook
+def check(analysis: Analysis) -> Iterator[Found]:
+    notebook = analysis.notebook
     if notebook.unread:  # whatever asks for it may be among what could not be read
         return
     asked = {
         id_
-        for kind, id_ in survey.references.uses
-        if kind == "tool" and any(link.key in _ASKS for link in survey.references.used_in(kind, id_))
+        for kind, id_ in analysis.references.uses
+        if kind == "tool" and any(link.key in _ASKS for link in analysis.references.used_in(kind, id_))
     }
     for id_, protection in notebook.protection.items():
         kin = (id_, *notebook.groups.get(id_, ()), *map(str, protection.members))

@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from site_builder.checks.survey import Survey
+from site_builder.analysis.analysis import Analysis
 from site_builder.notebook.index import Place
 from site_builder.notebook.model.procedure import Work
 
 
-def signed(survey: Survey) -> bool:
+def signed(analysis: Analysis) -> bool:
     """True where a book of sign-offs tells who can do what; a shop that has not begun one is not judged."""
-    notebook = survey.notebook
+    notebook = analysis.notebook
     return bool(notebook.books.get("sign-off") and notebook.people) and not notebook.unread
 
 
@@ -29,22 +29,22 @@ def done_elsewhere(place: Place) -> bool:
     return any(isinstance(around.entry, Work) and around.entry.where is not None for around in place.up())
 
 
-def able_at(survey: Survey, place: Place, level: str = "alone") -> frozenset[str]:
+def able_at(analysis: Analysis, place: Place, level: str = "alone") -> frozenset[str]:
     """The living people who can do the work at this place, in at least one of its variants."""
     skills = skills_at(place)
     if not skills:
-        return frozenset(survey.notebook.living)
-    return frozenset(person for skill in skills for person in survey.holders.able(skill, level))
+        return frozenset(analysis.notebook.living)
+    return frozenset(person for skill in skills for person in analysis.holders.able(skill, level))
 
 
-def name_of(survey: Survey, person: str) -> str:
+def name_of(analysis: Analysis, person: str) -> str:
     """The name of a person as it stands in the notebook."""
-    return str(survey.notebook.people[person].name)
+    return str(analysis.notebook.people[person].name)
 
 
-def title_of(survey: Survey, skill: str) -> str:
+def title_of(analysis: Analysis, skill: str) -> str:
     """The title of a skill, or its id where nobody wrote one."""
-    known = survey.notebook.skills.get(skill)
+    known = analysis.notebook.skills.get(skill)
     return skill if known is None else str(known.title)
 
 

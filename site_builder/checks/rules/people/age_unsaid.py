@@ -2,9 +2,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
 from site_builder.checks.rules.people.ages import procedures_of
-from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.model.harm import Hazard
 from site_builder.notebook.model.people import Skill
@@ -12,12 +12,12 @@ from site_builder.notebook.model.things import Thing
 from site_builder.notebook.references import kind_of
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    dangers = _dangers(survey)
-    for skill, place in survey.index.of(Skill):
+def check(analysis: Analysis) -> Iterator[Found]:
+    dangers = _dangers(analysis)
+    for skill, place in analysis.index.of(Skill):
         if skill.age or "age" in skill.asked:
             continue
-        meets = (place.owner_id, *procedures_of(survey, skill))
+        meets = (place.owner_id, *procedures_of(analysis, skill))
         met = next((dangers[one] for one in meets if one in dangers), None)
         if met is not None:
             yield Found(
@@ -27,16 +27,16 @@ def check(survey: Survey) -> Iterator[Found]:
             )
 
 
-def _dangers(survey: Survey) -> dict[str, str]:
+def _dangers(analysis: Analysis) -> dict[str, str]:
     """Of each skill and procedure a danger it meets; a danger with an age, or of a thing with one, is left out."""
     found: dict[str, str] = {}
-    for hazard, place in survey.index.of(Hazard):
+    for hazard, place in analysis.index.of(Hazard):
         if hazard.word != "danger" or hazard.age:
             continue
         if not isinstance(place.owner, Thing):
             found.setdefault(place.owner_id, str(hazard.hazard))
         elif not place.owner.age:
-            for link in survey.references.used_in(kind_of(place.owner), place.owner_id):
+            for link in analysis.references.used_in(kind_of(place.owner), place.owner_id):
                 if link.place.procedure is not None:
                     found.setdefault(link.place.owner_id, str(hazard.hazard))
     return found

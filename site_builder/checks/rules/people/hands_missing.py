@@ -2,15 +2,15 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
 from site_builder.checks.rules.people.hands_count import least_hands
-from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.model.harm import Hands
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    for hands, place in survey.index.of(Hands):
+def check(analysis: Analysis) -> Iterator[Found]:
+    for hands, place in analysis.index.of(Hands):
         wanted = least_hands(hands)
         if wanted > 1 and not hands.missing and "missing" not in hands.asked:
             yield Found(

@@ -2,27 +2,27 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
 from site_builder.checks.rules.people.able import able_at, done_elsewhere, signed, skills_at, title_of
 from site_builder.checks.rules.people.hands_count import least_hands
-from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.index import Place
 from site_builder.notebook.model.harm import Hands
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    living = frozenset(survey.notebook.living)
-    if not living or survey.notebook.unread:
+def check(analysis: Analysis) -> Iterator[Found]:
+    living = frozenset(analysis.notebook.living)
+    if not living or analysis.notebook.unread:
         return
-    known = signed(survey)
-    for hands, place in survey.index.of(Hands):
+    known = signed(analysis)
+    for hands, place in analysis.index.of(Hands):
         wanted = least_hands(hands)
         if wanted < 2 or done_elsewhere(place):
             continue
         there, who = len(living), ""
         if wanted <= there and known:
-            there, who = _able(survey, hands, place, wanted)
+            there, who = _able(analysis, hands, place, wanted)
         if wanted > there:
             yield Found(
                 hands.at if hands.count is None else hands.count.at,
@@ -31,14 +31,14 @@ def check(survey: Survey) -> Iterator[Found]:
             )
 
 
-def _able(survey: Survey, hands: Hands, place: Place, wanted: int) -> tuple[int, str]:
+def _able(analysis: Analysis, hands: Hands, place: Place, wanted: int) -> tuple[int, str]:
     """How many can stand there at once, somebody who learns it beside a teacher included."""
     if not hands.roles:
-        skills = " or ".join(f"“{title_of(survey, skill)}”" for skill in skills_at(place))
-        return len(able_at(survey, place, "beside")), f" signed for {skills}, learners included"
-    everybody = tuple(survey.notebook.living)
+        skills = " or ".join(f"“{title_of(analysis, skill)}”" for skill in skills_at(place))
+        return len(able_at(analysis, place, "beside")), f" signed for {skills}, learners included"
+    everybody = tuple(analysis.notebook.living)
     choices = [
-        everybody if role.skill is None else survey.holders.able(str(role.skill), "beside")
+        everybody if role.skill is None else analysis.holders.able(str(role.skill), "beside")
         for role in hands.roles.values()
     ]
     choices += [everybody] * (wanted - len(choices))

@@ -2,15 +2,15 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
-from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.model.people import Skill
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    signed = {str(entry.skill) for entry in survey.notebook.sign_offs if entry.skill is not None}
-    for skill, place in survey.index.of(Skill):
+def check(analysis: Analysis) -> Iterator[Found]:
+    signed = {str(entry.skill) for entry in analysis.notebook.sign_offs if entry.skill is not None}
+    for skill, place in analysis.index.of(Skill):
         nameless = [show for show in skill.checklist if show.id is None]
         if nameless and place.owner_id in signed:
             others = f" {len(nameless) - 1} more have none either." if len(nameless) > 1 else ""

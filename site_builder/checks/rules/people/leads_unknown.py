@@ -2,14 +2,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
-from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.model.harm import Hands
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    for hands, place in survey.index.of(Hands):
+def check(analysis: Analysis) -> Iterator[Found]:
+    for hands, place in analysis.index.of(Hands):
         if hands.leads is not None and hands.leads not in hands.roles:
             roles = " or ".join(f"`{role}`" for role in hands.roles)
             yield Found(

@@ -2,15 +2,15 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
-from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.model.people import Skill
 from site_builder.notebook.model.small import Need
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    skills = survey.notebook.skills
+def check(analysis: Analysis) -> Iterator[Found]:
+    skills = analysis.notebook.skills
     for circle in _circles(skills):
         first = circle[0]
         titles = [f"“{skills[need.skill].title}”" for need in circle]

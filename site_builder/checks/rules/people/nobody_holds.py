@@ -2,21 +2,21 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
 from site_builder.checks.rules.people.able import name_of, signed
-from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.model.people import Skill
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    if not signed(survey):
+def check(analysis: Analysis) -> Iterator[Found]:
+    if not signed(analysis):
         return
-    for skill, place in survey.index.of(Skill):
-        if survey.holders.able(place.owner_id):
+    for skill, place in analysis.index.of(Skill):
+        if analysis.holders.able(place.owner_id):
             continue
-        known = survey.holders.of_skill(place.owner_id)
-        nearest = f" {name_of(survey, known[0].person)} comes nearest: `{known[0].level}`." if known else ""
+        known = analysis.holders.of_skill(place.owner_id)
+        nearest = f" {name_of(analysis, known[0].person)} comes nearest: `{known[0].level}`." if known else ""
         yield Found(
             skill.at, f"Nobody in the shop can do “{skill.title}” alone.{nearest}",
             "Let somebody entitled sign for whoever can, or find who still knows it and write it down now.",

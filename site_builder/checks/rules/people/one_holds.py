@@ -2,22 +2,22 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
 from site_builder.checks.rules.people.able import name_of, signed
-from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.model.people import Skill
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    if not signed(survey):
+def check(analysis: Analysis) -> Iterator[Found]:
+    if not signed(analysis):
         return
-    for skill, place in survey.index.of(Skill):
-        able = survey.holders.able(place.owner_id)
+    for skill, place in analysis.index.of(Skill):
+        able = analysis.holders.able(place.owner_id)
         if len(able) == 1:
-            learning = [held for held in survey.holders.of_skill(place.owner_id) if held.person != able[0]]
-            next_one = f" {name_of(survey, learning[0].person)} is `{learning[0].level}`." if learning else ""
-            only = name_of(survey, able[0])
+            learning = [held for held in analysis.holders.of_skill(place.owner_id) if held.person != able[0]]
+            next_one = f" {name_of(analysis, learning[0].person)} is `{learning[0].level}`." if learning else ""
+            only = name_of(analysis, able[0])
             yield Found(
                 skill.at, f"If {only} left tomorrow, nobody could do “{skill.title}” alone.{next_one}",
                 "Choose who learns it next, while there is somebody to learn it from.", place.owner_id,

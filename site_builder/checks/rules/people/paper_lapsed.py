@@ -2,15 +2,15 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
 from site_builder.checks.rules.people.papers import papers_of
-from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    for paper in papers_of(survey):
-        if paper.skills and paper.last < survey.today:
+def check(analysis: Analysis) -> Iterator[Found]:
+    for paper in papers_of(analysis):
+        if paper.skills and paper.last < analysis.today:
             rests = ", ".join(f"“{skill}”" for skill in paper.skills)
             yield Found(
                 paper.at,

@@ -3,19 +3,19 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import timedelta
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
 from site_builder.checks.rules.people.papers import papers_of
-from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 
 AHEAD = timedelta(days=60)
 """How long before the day one is told: time enough for a date at the doctor's (common practice)."""
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    for paper in papers_of(survey):
-        gone = paper.last < survey.today
-        if paper.last - survey.today > AHEAD or (gone and paper.skills):  # of these `paper-lapsed` speaks
+def check(analysis: Analysis) -> Iterator[Found]:
+    for paper in papers_of(analysis):
+        gone = paper.last < analysis.today
+        if paper.last - analysis.today > AHEAD or (gone and paper.skills):  # of these `paper-lapsed` speaks
             continue
         until = "was good until" if gone else "is good until"
         rests = ", ".join(f"“{skill}”" for skill in paper.skills)

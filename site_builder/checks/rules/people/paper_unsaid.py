@@ -2,28 +2,30 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
 from site_builder.checks.rules.people.able import name_of, title_of
-from site_builder.checks.survey import Survey
-from site_builder.mastery.papers import BESIDE, papers_asked
 from site_builder.notebook.finding import Found, Level
+from site_builder.skills.papers import BESIDE, papers_asked
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    for id_, person in survey.notebook.living.items():
+def check(analysis: Analysis) -> Iterator[Found]:
+    for id_, person in analysis.notebook.living.items():
         if "papers" in person.asked:
             continue
         untold: dict[str, list[str]] = {}
-        for held in survey.holders.of_person(id_) if survey.notebook.skills else ():
-            for one in papers_asked(survey.notebook, id_, held.skill, survey.today) if held.rank >= BESIDE else ():
+        for held in analysis.holders.of_person(id_) if analysis.notebook.skills else ():
+            for one in papers_asked(analysis.notebook, id_, held.skill, analysis.today) if held.rank >= BESIDE else ():
                 if one.untold:
-                    untold.setdefault(str(one.paper.paper), []).append(title_of(survey, held.skill))
+                    untold.setdefault(str(one.paper.paper), []).append(title_of(analysis, held.skill))
         for paper, skills in untold.items():
             asking = ", ".join(f"“{skill}”" for skill in skills)
             yield Found(
-                person.at, f"Does {name_of(survey, id_)} hold “{paper}”, and since when? It is asked for by {asking}.",
+                person.at,
+                f"Does {name_of(analysis, id_)} hold “{paper}”, and since when? It is asked for by {asking}.",
                 f"Add it under `papers`: `{{paper: {paper}, date: …}}`; where it is not there, nothing of this is done "
-                "until it is.", id_,
+                "until it is.",
+                id_,
             )
 
 

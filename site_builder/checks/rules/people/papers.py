@@ -6,12 +6,12 @@ from collections.abc import Iterator
 from datetime import date
 from typing import NamedTuple
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rules.people.able import title_of
-from site_builder.checks.survey import Survey
-from site_builder.mastery.papers import BESIDE, newest, span_of
 from site_builder.notebook.finding import At
 from site_builder.notebook.model.small import Paper
 from site_builder.notebook.spans import day_after
+from site_builder.skills.papers import BESIDE, newest, span_of
 
 
 class RunningOut(NamedTuple):
@@ -25,10 +25,10 @@ class RunningOut(NamedTuple):
     at: At
 
 
-def papers_of(survey: Survey) -> Iterator[RunningOut]:
+def papers_of(analysis: Analysis) -> Iterator[RunningOut]:
     """The newest paper of each name that somebody in the shop holds, where the day it ends can be told."""
-    for id_, person in survey.notebook.living.items():
-        asked = _asked_of(survey, id_) if person.papers else {}
+    for id_, person in analysis.notebook.living.items():
+        asked = _asked_of(analysis, id_) if person.papers else {}
         for name in dict.fromkeys(paper.paper.lower() for paper in person.papers):
             own = newest(person, name)
             if own is None or own.date is None:
@@ -40,12 +40,12 @@ def papers_of(survey: Survey) -> Iterator[RunningOut]:
                 yield RunningOut(id_, str(person.name), str(own.paper), last, tuple(skills), own.date.at)
 
 
-def _asked_of(survey: Survey, person: str) -> dict[str, dict[str, Paper]]:
+def _asked_of(analysis: Analysis, person: str) -> dict[str, dict[str, Paper]]:
     """By name of paper, the skills of a person that ask for it, and what they say of it."""
     found: dict[str, dict[str, Paper]] = {}
-    for held in survey.holders.of_person(person):
-        skill = survey.notebook.skills.get(held.skill)
+    for held in analysis.holders.of_person(person):
+        skill = analysis.notebook.skills.get(held.skill)
         if skill is not None and held.rank >= BESIDE:
             for paper in skill.papers:
-                found.setdefault(paper.paper.lower(), {})[title_of(survey, held.skill)] = paper
+                found.setdefault(paper.paper.lower(), {})[title_of(analysis, held.skill)] = paper
     return found

@@ -2,24 +2,24 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
-from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.gather import skills_of
 from site_builder.notebook.model.procedure import Procedure
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    notebook = survey.notebook
+def check(analysis: Analysis) -> Iterator[Found]:
+    notebook = analysis.notebook
     if notebook.unread:  # the skill that covers it may be among what could not be read
         return
     covered = {str(one) for skill in notebook.skills.values() for one in skill.covers}
     skilled = {id_ for id_, own in notebook.procedures.items() if id_ in covered or skills_of(own)}
-    for procedure, place in survey.index.of(Procedure):
+    for procedure, place in analysis.index.of(Procedure):
         id_ = place.owner_id
         if id_ in skilled or procedure.where is not None or "skill" in procedure.asked:
             continue
-        links = survey.references.used_in("procedure", id_)
+        links = analysis.references.used_in("procedure", id_)
         users = {link.place.owner_id for link in links if link.key == "use"}
         if not users or not users <= skilled:
             yield Found(

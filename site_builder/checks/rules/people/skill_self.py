@@ -2,14 +2,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
-from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.model.people import Skill
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    for skill, place in survey.index.of(Skill):
+def check(analysis: Analysis) -> Iterator[Found]:
+    for skill, place in analysis.index.of(Skill):
         for need in skill.needs:
             if need.skill == skill.skill:
                 yield Found(

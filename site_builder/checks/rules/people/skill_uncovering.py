@@ -2,22 +2,22 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
-from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.model.people import Skill
 from site_builder.notebook.model.records import Record
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    if survey.notebook.unread:  # the procedure that names it may be among what could not be read
+def check(analysis: Analysis) -> Iterator[Found]:
+    if analysis.notebook.unread:  # the procedure that names it may be among what could not be read
         return
-    for skill, place in survey.index.of(Skill):
+    for skill, place in analysis.index.of(Skill):
         if skill.covers or "covers" in skill.asked:
             continue
         named = any(
             link.key == "skill" and not isinstance(link.place.owner, Record)
-            for link in survey.references.used_in("skill", place.owner_id)
+            for link in analysis.references.used_in("skill", place.owner_id)
         )
         if not named:
             yield Found(

@@ -2,22 +2,22 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
 from site_builder.checks.rules.people.able import signed
-from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.model.people import Skill
 
 _YES = ("yes", "true")
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    if not signed(survey):
+def check(analysis: Analysis) -> Iterator[Found]:
+    if not signed(analysis):
         return
-    founders = {id_ for id_, person in survey.notebook.living.items() if person.founding in _YES}
-    for skill, place in survey.index.of(Skill):
-        able = survey.holders.able(place.owner_id)
-        teachers = survey.holders.able(place.owner_id, "teaches")
+    founders = {id_ for id_, person in analysis.notebook.living.items() if person.founding in _YES}
+    for skill, place in analysis.index.of(Skill):
+        able = analysis.holders.able(place.owner_id)
+        teachers = analysis.holders.able(place.owner_id, "teaches")
         if able and not teachers and founders.isdisjoint(able):
             yield Found(
                 skill.at, f"“{skill.title}” is still done here, but nobody left is signed to teach it.",

@@ -2,19 +2,19 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
 from site_builder.checks.rules.records.lawful import breaches
-from site_builder.checks.survey import Survey
-from site_builder.mastery.law import Article
 from site_builder.notebook.finding import Found, Level
+from site_builder.skills.law import Article
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    learners = {entry.number: str(entry.learner) for entry in survey.notebook.sign_offs}
-    for breach in breaches(survey, Article.AGE):
+def check(analysis: Analysis) -> Iterator[Found]:
+    learners = {entry.number: str(entry.learner) for entry in analysis.notebook.sign_offs}
+    for breach in breaches(analysis, Article.AGE):
         yield Found(
             breach.at, breach.message,
-            f"Withdraw this entry with a new one, or put the date of birth right. {breach.mend}",
+            f"Withdraw this entry with a new one, or put the date of birth right. {breach.fix}",
             learners[breach.number],
         )
 

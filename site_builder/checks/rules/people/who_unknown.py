@@ -3,26 +3,26 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
-from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.model.harm import Hands
-from site_builder.notebook.model.leaves import ID
+from site_builder.notebook.model.parsed_values import ID
 from site_builder.notebook.validate import nearest
 
 _MAYBE_A_PERSON = ("person?",)
 """What the references call a key that holds a person, a role or free words."""
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    people = survey.notebook.people
-    if not people or "people" in survey.notebook.unread:
+def check(analysis: Analysis) -> Iterator[Found]:
+    people = analysis.notebook.people
+    if not people or "people" in analysis.notebook.unread:
         return
     of_people = {word for person in people.values() for word in (person.role or "").lower().split()}
     of_hands: dict[str, set[str]] = defaultdict(set)
-    for hands, place in survey.index.of(Hands):
+    for hands, place in analysis.index.of(Hands):
         of_hands[place.owner_id].update(map(str, hands.roles))
-    for link in survey.references.links:
+    for link in analysis.references.links:
         if link.kinds != _MAYBE_A_PERSON or link.target is not None or not ID.match(link.text):
             continue
         roles = of_hands.get(link.place.owner_id, set())

@@ -2,17 +2,17 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.quoted import quoted
 from site_builder.checks.rule import Rule
-from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.model.procedure import Step
 from site_builder.notebook.model.things import Upkeep
 
 
-def check(survey: Survey) -> Iterator[Found]:
+def check(analysis: Analysis) -> Iterator[Found]:
     for kind in (Step, Upkeep):
-        for act, place in survey.index.of(kind):
+        for act, place in analysis.index.of(kind):
             if place.key in ("also", "upkeep") and act.when is None and "when" not in act.asked:
                 yield Found(
                     act.at, f"How often: {quoted(act.do or act.use or place.owner_id)}?",

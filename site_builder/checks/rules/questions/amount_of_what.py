@@ -2,20 +2,20 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
+from site_builder.batch.amounts import amount_of
 from site_builder.checks.rule import Rule
-from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.model.procedure import Procedure
 from site_builder.notebook.model.small import MaterialUse
-from site_builder.season.amounts import amount_of
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    for use, place in survey.index.of(MaterialUse):
+def check(analysis: Analysis) -> Iterator[Found]:
+    for use, place in analysis.index.of(MaterialUse):
         amount = amount_of(use.amount)
         if use.amount is None or amount is None or amount.noun or not isinstance(place.owner, Procedure):
             continue
-        material = survey.notebook.materials.get(str(use.material))
+        material = analysis.notebook.materials.get(str(use.material))
         called = material.title if material is not None else use.material
         yield Found(
             use.amount.at, f"`{use.amount}` of “{called}”: for one piece, for a load, or for the whole lot?",

@@ -8,32 +8,32 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.quoted import quoted
 from site_builder.checks.rule import Check
-from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found
 from site_builder.notebook.model.procedure import Procedure
 from site_builder.notebook.model.things import Machine
 from site_builder.notebook.told import Told
 
-Worth = Callable[[Survey, Told], bool]
+Worth = Callable[[Analysis, Told], bool]
 """Whether a procedure is of the kind for which the question makes sense."""
 
 
 def asks_for(
-    *keys: str, question: str, mend: str, worth: Worth = lambda _survey, _told: True, whole: bool = False
+    *keys: str, question: str, fix: str, worth: Worth = lambda _survey, _told: True, whole: bool = False
 ) -> Check:
     """A check that asks where none of the keys is written; ``{}`` in the question is the title.
 
     With ``whole`` the key must stand on the procedure itself; otherwise on any of its steps is enough.
     """
 
-    def check(survey: Survey) -> Iterator[Found]:
-        for id_, told in survey.told.items():
+    def check(analysis: Analysis) -> Iterator[Found]:
+        for id_, told in analysis.told.items():
             own = told.procedure
             known = has_any(own, keys) if whole else told.knows(*keys)
-            if not known and worth(survey, told):
-                yield ask(own, id_, question.format(named(own)), mend)
+            if not known and worth(analysis, told):
+                yield ask(own, id_, question.format(named(own)), fix)
 
     return check
 
@@ -43,9 +43,9 @@ def has_any(own: Procedure, keys: tuple[str, ...]) -> bool:
     return any(key in own.model_fields_set or key in own.asked for key in keys)
 
 
-def ask(own: Procedure, id_: str, question: str, mend: str) -> Found:
+def ask(own: Procedure, id_: str, question: str, fix: str) -> Found:
     """The question, at the title."""
-    return Found(own.title.at, question, mend, id_)
+    return Found(own.title.at, question, fix, id_)
 
 
 def named(own: Procedure) -> str:
@@ -53,20 +53,20 @@ def named(own: Procedure) -> str:
     return quoted(own.title)
 
 
-def at_home(_survey: Survey, told: Told) -> bool:
+def at_home(_survey: Analysis, told: Told) -> bool:
     """Done in the shop; what others do elsewhere is their trade."""
     return told.procedure.where is None
 
 
-def on_its_own(_survey: Survey, told: Told) -> bool:
+def on_its_own(_survey: Analysis, told: Told) -> bool:
     """Not a shared step of other procedures, which say the rest."""
     return not told.shared
 
 
-def machine_of(survey: Survey, told: Told) -> Machine | None:
+def machine_of(analysis: Analysis, told: Told) -> Machine | None:
     """The first machine that is used."""
     for id_ in told.things:
-        tool = survey.notebook.tools.get(id_)
+        tool = analysis.notebook.tools.get(id_)
         if isinstance(tool, Machine):
             return tool
     return None

@@ -26,7 +26,7 @@ steps: Sweep it along the belt.
     check=asks_for(
         "because",
         question="Why is it done, and what happens if it is left out: {}?",
-        mend="Add `because:` with the reason.",
+        fix="Add `because:` with the reason.",
         whole=True,
     ),
 )

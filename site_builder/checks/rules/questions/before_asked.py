@@ -3,25 +3,25 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
 from site_builder.checks.rules.questions.asking import ask, has_any, named
-from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.model.procedure import Procedure
 from site_builder.notebook.way import NO_PART, lane_of
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    if survey.notebook.unread:  # what comes before may be among what could not be read
+def check(analysis: Analysis) -> Iterator[Found]:
+    if analysis.notebook.unread:  # what comes before may be among what could not be read
         return
     beginnings: dict[str, dict[str, Procedure]] = defaultdict(dict)
-    for id_, told in survey.told.items():
+    for id_, told in analysis.told.items():
         own = told.procedure
         if not told.shared and not has_any(own, ("after",)):
-            beginnings[lane_of(survey.notebook, own)][id_] = own
+            beginnings[lane_of(analysis.notebook, own)][id_] = own
     for part, starts in beginnings.items():
         # What leads nowhere beside a row that does lead on is a warning of its own.
-        leading = {id_: own for id_, own in starts.items() if survey.route.after[id_]} or starts
+        leading = {id_: own for id_, own in starts.items() if analysis.route.after[id_]} or starts
         if part == NO_PART or len(leading) == 1:
             continue
         for id_, own in leading.items():

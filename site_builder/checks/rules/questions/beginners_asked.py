@@ -26,7 +26,7 @@ steps: Sweep it along the belt.
     check=asks_for(
         "points",
         question="What do beginners get wrong: {}?",
-        mend="Add `points:` to the step where it happens, each with its `because`.",
+        fix="Add `points:` to the step where it happens, each with its `because`.",
         worth=at_home,
     ),
 )

@@ -24,6 +24,6 @@ title: ▸Caliper
     check=asks_of(
         (Gauge,), "calibration",
         question="How do you know that {} reads true, and how often is that looked at?",
-        mend="Add `calibration:` with `when`, and the `date` of the last.",
+        fix="Add `calibration:` with `when`, and the `date` of the last.",
     ),
 )

@@ -2,14 +2,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
-from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.model.shop import Change
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    for change, place in survey.index.of(Change):
+def check(analysis: Analysis) -> Iterator[Found]:
+    for change, place in analysis.index.of(Change):
         told = change.model_fields_set | change.asked
         if "what" not in told:
             yield Found(

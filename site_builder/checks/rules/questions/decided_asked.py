@@ -2,21 +2,21 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
-from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.model.procedure import Procedure, Step
 from site_builder.notebook.model.small import Variant
 
 
-def check(survey: Survey) -> Iterator[Found]:
+def check(analysis: Analysis) -> Iterator[Found]:
     open_ = [
-        (variant, place) for variant, place in survey.index.of(Variant)
+        (variant, place) for variant, place in analysis.index.of(Variant)
         if not variant.decided and "decided" not in variant.asked and place.name is not None
     ]
     if not open_:
         return
-    brought = _brought(survey)
+    brought = _brought(analysis)
     for variant, place in open_:
         if place.name not in brought:
             yield Found(
@@ -25,12 +25,14 @@ def check(survey: Survey) -> Iterator[Found]:
             )
 
 
-def _brought(survey: Survey) -> set[str]:
+def _brought(analysis: Analysis) -> set[str]:
     """What the work shows, and what an order, a customer or a part brings along."""
-    notebook, shop = survey.notebook, survey.notebook.shop
+    notebook, shop = analysis.notebook, analysis.notebook.shop
     bringing = [*notebook.orders.values(), *notebook.parts.values(), *(shop.customers.values() if shop else ())]
     chosen = {str(name) for one in bringing for name in one.chosen}
-    return chosen | {str(name) for work in (Procedure, Step) for one, _ in survey.index.of(work) for name in one.finds}
+    return chosen | {
+        str(name) for work in (Procedure, Step) for one, _ in analysis.index.of(work) for name in one.finds
+    }
 
 
 RULE = Rule(

@@ -2,16 +2,16 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
 from site_builder.checks.rules.questions.judging import doing
-from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.model.judging import Loop
 from site_builder.notebook.model.procedure import Work
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    for loop, place in survey.index.of(Loop):
+def check(analysis: Analysis) -> Iterator[Found]:
+    for loop, place in analysis.index.of(Loop):
         work = place.parent.entry if place.parent is not None else None
         if loop.times is None or loop.until or "until" in loop.asked or not isinstance(work, Work):
             continue

@@ -2,24 +2,24 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.quoted import quoted
 from site_builder.checks.rule import Rule
 from site_builder.checks.rules.questions.judging import judged
-from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.index import Place
 from site_builder.notebook.model.judging import Remedy, Trouble
 from site_builder.notebook.model.procedure import Work
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    for trouble, place in survey.index.of(Trouble):
+def check(analysis: Analysis) -> Iterator[Found]:
+    for trouble, place in analysis.index.of(Trouble):
         if _is_wayless(trouble):
             yield _found(trouble, place, trouble.sign)
-    for remedy, place in survey.index.of(Remedy):
+    for remedy, place in analysis.index.of(Remedy):
         if _is_wayless(remedy) and remedy.trouble is None and remedy.means is not None:
             yield _found(remedy, place, remedy.means)
-    for look, place in judged(survey):
+    for look, place in judged(analysis):
         work = place.parent.entry if place.parent is not None else None
         goes_round = isinstance(work, Work) and work.repeat is not None
         if not look.fails and "fails" not in look.asked and look.good and not goes_round:

@@ -1,15 +1,15 @@
 from __future__ import annotations
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
 from site_builder.checks.rules.questions.asking import asks_for, at_home, machine_of
-from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Level
 from site_builder.notebook.told import Told
 
 
-def _by_hand(survey: Survey, told: Told) -> bool:
+def _by_hand(analysis: Analysis, told: Told) -> bool:
     """Done here without a machine, and judged somehow, though neither by a gauge nor by feel."""
-    return at_home(survey, told) and told.knows("checks", "until") and machine_of(survey, told) is None
+    return at_home(analysis, told) and told.knows("checks", "until") and machine_of(analysis, told) is None
 
 
 RULE = Rule(
@@ -35,7 +35,7 @@ steps: Sweep it along the belt.
     check=asks_for(
         "feel", "limits",
         question="What does it feel or sound like when it goes well, and when it does not: {}?",
-        mend="Add `feel:` with `sense`, `good` and `bad`.",
+        fix="Add `feel:` with `sense`, `good` and `bad`.",
         worth=_by_hand,
     ),
 )

@@ -3,18 +3,18 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.quoted import quoted
 from site_builder.checks.rule import Rule
 from site_builder.checks.rules.questions.judging import judged_by_feel
-from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 
 _SKIN = re.compile(r"\b(finger|thumb|nail|palm|hand|skin|lip)", re.IGNORECASE)
 """Where the skin meets the piece; what an arm or a wrist feels is in the work and not in a piece."""
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    feels = list(judged_by_feel(survey))
+def check(analysis: Analysis) -> Iterator[Found]:
+    feels = list(judged_by_feel(analysis))
     sampled = {place.owner_id for feel, place in feels if feel.with_ or "with" in feel.asked}
     for feel, place in feels:
         if feel.sense == "touch" and feel.good and _SKIN.search(feel.where or "") and place.owner_id not in sampled:

@@ -2,15 +2,15 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.quoted import quoted
 from site_builder.checks.rule import Rule
 from site_builder.checks.rules.questions.judging import judged_by_feel
-from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    for feel, place in judged_by_feel(survey):
+def check(analysis: Analysis) -> Iterator[Found]:
+    for feel, place in judged_by_feel(analysis):
         if feel.good and not feel.bad and "bad" not in feel.asked:
             yield Found(
                 feel.at, f"{quoted(feel.good)} is good: what is it like when it is bad?",

@@ -26,6 +26,6 @@ steps: Sweep it along the belt.
     check=asks_for(
         "limits", "feel", "checks", "until", "finds", "repeat",
         question="How do you know that it is good: {}?",
-        mend="Add `limits:` for what is measured, `feel:` or `checks:` for what is judged, `until:` for its end.",
+        fix="Add `limits:` for what is measured, `feel:` or `checks:` for what is judged, `until:` for its end.",
     ),
 )

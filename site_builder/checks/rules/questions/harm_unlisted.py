@@ -2,17 +2,17 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
 from site_builder.checks.rules.questions.things import untold
-from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.model.things import Material
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    for material, id_ in untold(survey, (Material,), "hazards"):
-        groups = survey.notebook.groups.get(id_, ())
-        if material.sheet is not None and not any(survey.notebook.things[one].hazards for one in groups):
+def check(analysis: Analysis) -> Iterator[Found]:
+    for material, id_ in untold(analysis, (Material,), "hazards"):
+        groups = analysis.notebook.groups.get(id_, ())
+        if material.sheet is not None and not any(analysis.notebook.things[one].hazards for one in groups):
             yield Found(
                 material.title.at, f"What does the sheet say that “{material.title}” can do to you?",
                 "Add `hazards:` with what the sheet names; `hazards: []` if it names nothing.", id_,

@@ -1,18 +1,18 @@
 from __future__ import annotations
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
 from site_builder.checks.rules.questions.asking import asks_for, at_home
-from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Level
 from site_builder.notebook.told import Told
 
 
-def _harmless(survey: Survey, told: Told) -> bool:
+def _harmless(analysis: Analysis, told: Told) -> bool:
     """Done here, and no tool, no material, no group of them and no shared step knows of a hazard."""
-    notebook = survey.notebook
-    if not at_home(survey, told) or notebook.unread:
+    notebook = analysis.notebook
+    if not at_home(analysis, told) or notebook.unread:
         return False
-    if any(one in survey.told and survey.told[one].knows("hazards") for one in told.uses):
+    if any(one in analysis.told and analysis.told[one].knows("hazards") for one in told.uses):
         return False
     return not any(
         notebook.things[one].hazards or "hazards" in notebook.things[one].asked
@@ -46,7 +46,7 @@ steps: Sweep it along the belt.
     check=asks_for(
         "hazards",
         question="What can hurt you: {}?",
-        mend="Add `hazards:` to the step, the tool or the material it comes from; `hazards: []` if nothing can.",
+        fix="Add `hazards:` to the step, the tool or the material it comes from; `hazards: []` if nothing can.",
         worth=_harmless,
     ),
 )

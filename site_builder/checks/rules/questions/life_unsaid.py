@@ -37,7 +37,7 @@ title: ▸Belt, P80
     check=asks_of(
         (Tooling, Material), "life",
         question="When is {} worn or stale, how does one see it, and what then?",
-        mend="Add `life:` with a `sign`, a `count` or a `clock`, and `do`.",
+        fix="Add `life:` with a `sign`, a `count` or a `clock`, and `do`.",
         worth=_wears,
     ),
 )

@@ -2,15 +2,15 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.quoted import quoted
 from site_builder.checks.rule import Rule
 from site_builder.checks.rules.questions.judging import judged
-from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    for look, place in judged(survey):
+def check(analysis: Analysis) -> Iterator[Found]:
+    for look, place in judged(analysis):
         if look.when is None and "when" not in look.asked and (look.good or look.bad):
             yield Found(
                 look.at, f"How often do you look: {quoted(look.good or look.bad[0])}?",

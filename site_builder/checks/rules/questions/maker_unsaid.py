@@ -25,6 +25,6 @@ title: ▸Belt grinder
     check=asks_of(
         (Machine, Gauge), "maker",
         question="Who built {}, which model is it, and from what year?",
-        mend="Add `maker:`, as `Haldin and Sons, type 75, 1979`.",
+        fix="Add `maker:`, as `Haldin and Sons, type 75, 1979`.",
     ),
 )

@@ -1,15 +1,15 @@
 from __future__ import annotations
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
 from site_builder.checks.rules.questions.asking import asks_for, has_any
-from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Level
 from site_builder.notebook.told import Told
 
 
-def _begins_something(survey: Survey, told: Told) -> bool:
+def _begins_something(analysis: Analysis, told: Told) -> bool:
     """The first work on a part, or the mixing of a material, with no material in it."""
-    materials, own = survey.notebook.materials, told.procedure
+    materials, own = analysis.notebook.materials, told.procedure
     if not materials.keys().isdisjoint(told.things):
         return False
     return any(made in materials for made in own.makes) or not (told.shared or has_any(own, ("after",)))
@@ -40,7 +40,7 @@ steps: Pour.
     check=asks_for(
         "materials",
         question="Of what is it made, and how much does it take: {}?",
-        mend="Add `materials:`, each with `amount` (`1.1 kg per piece`); `materials: []` where nothing is used.",
+        fix="Add `materials:`, each with `amount` (`1.1 kg per piece`); `materials: []` where nothing is used.",
         worth=_begins_something,
     ),
 )

@@ -2,15 +2,15 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
-from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.model.things import Material
 from site_builder.quantity import kind_of
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    for material, place in survey.index.of(Material):
+def check(analysis: Analysis) -> Iterator[Found]:
+    for material, place in analysis.index.of(Material):
         for share in material.composition.values():
             if kind_of(share.value) == "part":
                 yield Found(

@@ -2,8 +2,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
-from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.model.shop import Order
 
@@ -15,8 +15,8 @@ _QUESTIONS = {
 }
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    for order, place in survey.index.of(Order):
+def check(analysis: Analysis) -> Iterator[Found]:
+    for order, place in analysis.index.of(Order):
         for key, (question, answer) in _QUESTIONS.items():
             if getattr(order, key) is None and key not in order.asked:
                 yield Found(

@@ -1,15 +1,15 @@
 from __future__ import annotations
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
 from site_builder.checks.rules.questions.asking import asks_for
-from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Level
 from site_builder.notebook.told import Told
 
 
-def _belongs_to_none(survey: Survey, told: Told) -> bool:
+def _belongs_to_none(analysis: Analysis, told: Told) -> bool:
     """Neither its folder nor the procedures that use it say what it is for."""
-    notebook = survey.notebook
+    notebook = analysis.notebook
     return bool(notebook.parts) and not told.shared and not notebook.unread and not notebook.parts_of(told.procedure)
 
 
@@ -42,7 +42,7 @@ steps: File along the seam.
     check=asks_for(
         "part", "makes",
         question="Which part is worked on: {}?",
-        mend="Add `part:` with its id under the shop's `parts`, or `makes:` with what comes of it.",
+        fix="Add `part:` with its id under the shop's `parts`, or `makes:` with what comes of it.",
         worth=_belongs_to_none,
     ),
 )

@@ -2,17 +2,17 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.quoted import quoted
 from site_builder.checks.rule import Rule
 from site_builder.checks.rules.questions.judging import judged_by_feel
-from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.model.picture import Picture
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    pictured = {place.owner_id for _, place in survey.index.of(Picture)}
-    for feel, place in judged_by_feel(survey):
+def check(analysis: Analysis) -> Iterator[Found]:
+    pictured = {place.owner_id for _, place in analysis.index.of(Picture)}
+    for feel, place in judged_by_feel(analysis):
         if feel.sense == "sight" and not feel.with_ and place.owner_id not in pictured and (feel.good or feel.bad):
             pictured.add(place.owner_id)  # asked once a procedure
             yield Found(

@@ -2,13 +2,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
-from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    shop = survey.notebook.shop
+def check(analysis: Analysis) -> Iterator[Found]:
+    shop = analysis.notebook.shop
     if shop is not None and not shop.products and "products" not in shop.asked:
         yield Found(
             shop.title.at, "What leaves the shop, and of which parts is it put together?",

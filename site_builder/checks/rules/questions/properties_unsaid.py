@@ -2,20 +2,20 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
 from site_builder.checks.rules.questions.things import untold
-from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.model.things import Gauge, Machine
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    for machine, id_ in untold(survey, (Machine,), "properties"):
+def check(analysis: Analysis) -> Iterator[Found]:
+    for machine, id_ in untold(analysis, (Machine,), "properties"):
         yield Found(
             machine.title.at, f"What stands on the plate of “{machine.title}”: speed, power, mass, and how loud is it?",
             "Add `properties:`, as `belt speed: max 20 m/s`, `power: 1.5 kW`, `noise: about 92 dB(A)`.", id_,
         )
-    for gauge, id_ in untold(survey, (Gauge,), "properties"):
+    for gauge, id_ in untold(analysis, (Gauge,), "properties"):
         yield Found(
             gauge.title.at, f"How fine does “{gauge.title}” read, and from where to where?",
             "Add `properties:` with `range` and `resolution`.", id_,

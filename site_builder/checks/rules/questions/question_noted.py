@@ -2,13 +2,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
-from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    for spots in (survey.index.plain, survey.index.texts):
+def check(analysis: Analysis) -> Iterator[Found]:
+    for spots in (analysis.index.plain, analysis.index.texts):
         for spot in spots:
             if spot.key == "questions":
                 yield Found(

@@ -2,8 +2,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
-from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.model.things import Tooling
 from site_builder.quantity import kind_of
@@ -11,19 +11,19 @@ from site_builder.quantity import kind_of
 _TURNING = ("speed", "rotation speed")
 
 
-def check(survey: Survey) -> Iterator[Found]:
+def check(analysis: Analysis) -> Iterator[Found]:
     tooling = {
-        id_: tool for id_, tool in survey.notebook.tools.items()
+        id_: tool for id_, tool in analysis.notebook.tools.items()
         if isinstance(tool, Tooling) and "properties" not in tool.asked
         and not any(name.endswith("speed") for name in tool.properties)
     }
     if not tooling:
         return
     turning = {
-        place.owner_id for leaf, place, _ in survey.index.values
+        place.owner_id for leaf, place, _ in analysis.index.values
         if place.procedure is not None and place.key == "settings" and kind_of(leaf.value) in _TURNING
     }
-    used = {thing for id_ in turning for thing in survey.told[id_].things}
+    used = {thing for id_ in turning for thing in analysis.told[id_].things}
     for id_, tool in tooling.items():
         if id_ in used:
             yield Found(

@@ -26,7 +26,7 @@ steps: Sweep it along the belt.
     check=asks_for(
         "ready",
         question="What do you look at before the first move: {}?",
-        mend="Add `ready:` with a line for each thing that must be true first.",
+        fix="Add `ready:` with a line for each thing that must be true first.",
         worth=at_home,
     ),
 )

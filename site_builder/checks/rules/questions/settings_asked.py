@@ -2,19 +2,19 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
 from site_builder.checks.rules.questions.asking import ask, at_home, machine_of, named
-from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    for id_, told in survey.told.items():
-        if told.knows("settings") or not at_home(survey, told):
+def check(analysis: Analysis) -> Iterator[Found]:
+    for id_, told in analysis.told.items():
+        if told.knows("settings") or not at_home(analysis, told):
             continue
-        if any(one in survey.told and survey.told[one].knows("settings") for one in told.uses):
+        if any(one in analysis.told and analysis.told[one].knows("settings") for one in told.uses):
             continue  # the shared step sets it
-        machine = machine_of(survey, told)
+        machine = machine_of(analysis, told)
         if machine is not None:
             yield ask(
                 told.procedure, id_,

@@ -2,9 +2,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
 from site_builder.checks.rules.questions.judging import doing
-from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.model.judging import End
 
@@ -14,8 +14,8 @@ _BY: Mapping[str, str] = {
 }
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    for end, place in survey.index.of(End):
+def check(analysis: Analysis) -> Iterator[Found]:
+    for end, place in analysis.index.of(End):
         told = end.told()
         if len(told) > 1 and end.wins is None and "wins" not in end.asked:
             signs = ", ".join(_BY[one] for one in told[:-1])

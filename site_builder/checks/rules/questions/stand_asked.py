@@ -2,20 +2,20 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
 from site_builder.checks.rules.questions.asking import ask, named
-from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    for id_, told in survey.told.items():
-        followers = survey.route.after[id_]
+def check(analysis: Analysis) -> Iterator[Found]:
+    for id_, told in analysis.told.items():
+        followers = analysis.route.after[id_]
         if not followers or told.knows("wait", "windows"):
             continue
-        if any(survey.told[one].knows("windows") for one in followers):
+        if any(analysis.told[one].knows("windows") for one in followers):
             continue
-        following = survey.notebook.procedures[followers[0]]
+        following = analysis.notebook.procedures[followers[0]]
         yield ask(
             told.procedure, id_,
             f"How long may it stand between {named(told.procedure)} and {named(following)}, and how long must it?",

@@ -2,16 +2,16 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
 from site_builder.checks.rules.questions.things import untold
-from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.model.things import Machine, Material, Protection, Tooling
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    made = {made for own in survey.notebook.procedures.values() for made in own.makes}
-    for thing, id_ in untold(survey, (Machine, Tooling, Material, Protection), "supplier"):
+def check(analysis: Analysis) -> Iterator[Found]:
+    made = {made for own in analysis.notebook.procedures.values() for made in own.makes}
+    for thing, id_ in untold(analysis, (Machine, Tooling, Material, Protection), "supplier"):
         at_home = thing.maker is not None and thing.maker.casefold().startswith(("home", "own", "made here"))
         if id_ not in made and not at_home:
             yield Found(

@@ -25,6 +25,6 @@ steps: Sweep it along the belt.
     check=asks_for(
         "time",
         question="How long does it take, to get ready and for each piece: {}?",
-        mend="Add `time:` with `setup` and `each`, and under `source` how it was found.",
+        fix="Add `time:` with `setup` and `each`, and under `source` how it was found.",
     ),
 )

@@ -2,17 +2,17 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
 from site_builder.checks.rules.values.wording import subject
-from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.model.small import Time
 from site_builder.quantity import for_people
 
 
-def check(survey: Survey) -> Iterator[Found]:
+def check(analysis: Analysis) -> Iterator[Found]:
     asked: set[str] = set()
-    for time, place in survey.index.of(Time):
+    for time, place in analysis.index.of(Time):
         told = time.each or time.load or time.lot
         own = place.procedure
         if own is None or told is None or place.owner_id in asked or "source" in time.asked:

@@ -1,15 +1,15 @@
 from __future__ import annotations
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
 from site_builder.checks.rules.questions.asking import asks_for, at_home
-from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Level
 from site_builder.notebook.told import Told
 
 
-def _bare_handed(survey: Survey, told: Told) -> bool:
+def _bare_handed(analysis: Analysis, told: Told) -> bool:
     """In the shop, and with nothing that a limit, a check or a shared step names."""
-    return at_home(survey, told) and survey.notebook.tools.keys().isdisjoint(told.things)
+    return at_home(analysis, told) and analysis.notebook.tools.keys().isdisjoint(told.things)
 
 
 RULE = Rule(
@@ -37,7 +37,7 @@ steps: Sweep it along the belt.
     check=asks_for(
         "tools",
         question="With what is it done: {}?",
-        mend="Add `tools:`; `tools: []` where bare hands do it.",
+        fix="Add `tools:`; `tools: []` where bare hands do it.",
         worth=_bare_handed,
     ),
 )

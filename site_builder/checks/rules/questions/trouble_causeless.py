@@ -2,15 +2,15 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.quoted import quoted
 from site_builder.checks.rule import Rule
-from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.model.judging import Trouble
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    for trouble, place in survey.index.of(Trouble):
+def check(analysis: Analysis) -> Iterator[Found]:
+    for trouble, place in analysis.index.of(Trouble):
         if trouble.cause is None and "cause" not in trouble.asked:
             yield Found(
                 trouble.at, f"Why does it happen: {quoted(trouble.sign)}?",

@@ -26,6 +26,6 @@ steps: Sweep it along the belt.
     check=asks_for(
         "troubles",
         question="What goes wrong, how does one see it, and what do you do then: {}?",
-        mend="Add `troubles:`, each with `sign`, `cause`, `do` and `then`.",
+        fix="Add `troubles:`, each with `sign`, `cause`, `do` and `then`.",
     ),
 )

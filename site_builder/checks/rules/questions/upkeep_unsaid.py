@@ -25,6 +25,6 @@ title: ▸Belt grinder
     check=asks_of(
         (Machine,), "upkeep",
         question="What does {} need, and how often?",
-        mend="Add `upkeep:` with a line for each, and `when`.",
+        fix="Add `upkeep:` with a line for each, and `when`.",
     ),
 )

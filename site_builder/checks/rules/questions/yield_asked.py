@@ -26,7 +26,7 @@ steps: Sweep it along the belt.
     check=asks_for(
         "yield_", "yield",
         question="Of a hundred pieces, how many are lost and how many must be done again: {}?",
-        mend="Add `yield:` with `scrap` and `rework`; `scrap: 0 %` is an answer too.",
+        fix="Add `yield:` with `scrap` and `rework`; `scrap: 0 %` is an answer too.",
         worth=on_its_own,
         whole=True,
     ),

@@ -2,16 +2,16 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
 from site_builder.checks.rules.records.standing import MEND, answered
-from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
-from site_builder.notebook.model.leaves import Dated
+from site_builder.notebook.model.parsed_values import Dated
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    gone = answered(survey.notebook)
-    for book, entries in survey.notebook.books.items():
+def check(analysis: Analysis) -> Iterator[Found]:
+    gone = answered(analysis.notebook)
+    for book, entries in analysis.notebook.books.items():
         latest: Dated | None = None
         for entry in entries:
             if entry.date is None or f"{book} {entry.number}" in gone:

@@ -3,10 +3,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import date
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
 from site_builder.checks.rules.records.standing import MEND, standing
-from site_builder.checks.survey import Survey
-from site_builder.mastery.readings import cells_of, limit_of
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.index import Place
 from site_builder.notebook.model.records import Measurement
@@ -14,14 +13,15 @@ from site_builder.notebook.model.small import Calibration
 from site_builder.notebook.spans import day_after, longest_span
 from site_builder.notebook.tree import Text
 from site_builder.quantity import Every, Quantity, Value
+from site_builder.skills.readings import cells_of, limit_of
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    tools = survey.notebook.tools
-    for entry, place in standing(survey, Measurement):
+def check(analysis: Analysis) -> Iterator[Found]:
+    tools = analysis.notebook.tools
+    for entry, place in standing(analysis, Measurement):
         if entry.date is None:
             continue
-        for name in entry.with_ or _gauges_of_limit(survey, entry, place):
+        for name in entry.with_ or _gauges_of_limit(analysis, entry, place):
             gauge = tools.get(name)
             last = None if gauge is None or gauge.calibration is None else good_until(gauge.calibration)
             if gauge is not None and last is not None and entry.date.value.first > last:
@@ -47,9 +47,9 @@ def good_until(calibration: Calibration) -> date | None:
     return min(ends, default=None)
 
 
-def _gauges_of_limit(survey: Survey, entry: Measurement, place: Place) -> tuple[Text, ...]:
+def _gauges_of_limit(analysis: Analysis, entry: Measurement, place: Place) -> tuple[Text, ...]:
     """Where the entry names no gauge, the one that the limit is measured with."""
-    limit = limit_of(survey.references, entry, place)
+    limit = limit_of(analysis.references, entry, place)
     if limit is None:
         return ()
     limits = (*limit.limits, *(cell for cell, _ in cells_of(limit)))

@@ -2,19 +2,19 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
 from site_builder.checks.rules.records.lawful import breaches
 from site_builder.checks.rules.records.standing import MEND
-from site_builder.checks.survey import Survey
-from site_builder.mastery.law import Article
 from site_builder.notebook.finding import Found, Level
+from site_builder.skills.law import Article
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    for breach in breaches(survey, Article.SIGNER):
-        entry = next(one for one in survey.notebook.sign_offs if one.number == breach.number)
-        if entry.who is None or entry.who in survey.notebook.people:  # an unknown one is told by record-who
-            yield Found(breach.at, breach.message, f"{breach.mend} {MEND.format(breach.number)}",
+def check(analysis: Analysis) -> Iterator[Found]:
+    for breach in breaches(analysis, Article.SIGNER):
+        entry = next(one for one in analysis.notebook.sign_offs if one.number == breach.number)
+        if entry.who is None or entry.who in analysis.notebook.people:  # an unknown one is told by record-who
+            yield Found(breach.at, breach.message, f"{breach.fix} {MEND.format(breach.number)}",
                         f"sign-off {breach.number}")
 
 

@@ -2,18 +2,18 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
 from site_builder.checks.rules.people.able import name_of, title_of
-from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    for held in survey.holders.held.values():
-        if held.stale_since is not None and held.person in survey.notebook.living and held.entry.learner is not None:
+def check(analysis: Analysis) -> Iterator[Found]:
+    for held in analysis.holders.held.values():
+        if held.stale_since is not None and held.person in analysis.notebook.living and held.entry.learner is not None:
             yield Found(
                 held.entry.learner.at,
-                f"“{title_of(survey, held.skill)}” rests with {name_of(survey, held.person)} since "
+                f"“{title_of(analysis, held.skill)}” rests with {name_of(analysis, held.person)} since "
                 f"{held.stale_since.isoformat()}: no practice of it stands in the books for so long.",
                 "Let it be done beside a teacher and enter the practice, or sign it anew after a look.", held.person,
             )

@@ -3,17 +3,17 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
 from site_builder.checks.rules.records.standing import MEND, standing
-from site_builder.checks.survey import Survey
-from site_builder.mastery.readings import figures_of
 from site_builder.notebook.finding import Found, Level
-from site_builder.notebook.model.leaves import Written
+from site_builder.notebook.model.parsed_values import Written
 from site_builder.notebook.model.records import Practice
+from site_builder.skills.readings import figures_of
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    for entry, place in standing(survey, Practice):
+def check(analysis: Analysis) -> Iterator[Found]:
+    for entry, place in standing(analysis, Practice):
         pieces, scrap, rework = _count(entry.pieces), _count(entry.scrap), _count(entry.rework)
         last = entry.scrap if entry.rework is None else entry.rework
         if last is not None and pieces is not None and (scrap or 0) + (rework or 0) > pieces:

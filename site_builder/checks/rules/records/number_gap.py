@@ -2,18 +2,18 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
 from site_builder.checks.rules.records.standing import whole
-from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    for book, entries in survey.notebook.books.items():
+def check(analysis: Analysis) -> Iterator[Found]:
+    for book, entries in analysis.notebook.books.items():
         expected = 1
         for entry in entries:
             number = entry.number
-            if number != expected and whole(survey.notebook, entry):
+            if number != expected and whole(analysis.notebook, entry):
                 after = f"after {book} {expected - 1}" if expected > 1 else "at the beginning of the book"
                 yield Found(
                     entry.number_text.at, f"Here stands {book} {number}; {after} comes {expected}.",

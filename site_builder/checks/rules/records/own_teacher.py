@@ -3,16 +3,16 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import chain
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
 from site_builder.checks.rules.records.standing import MEND, standing
-from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.index import Place
 from site_builder.notebook.model.records import Practice, Trial
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    books = standing(survey, Practice), standing(survey, Trial)
+def check(analysis: Analysis) -> Iterator[Found]:
+    books = standing(analysis, Practice), standing(analysis, Trial)
     entries: Iterator[tuple[Practice | Trial, Place]] = chain(*books)
     for entry, place in entries:
         if entry.teacher is not None and entry.teacher == entry.who:

@@ -2,18 +2,18 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
 from site_builder.checks.rules.records.standing import standing
-from site_builder.checks.survey import Survey
-from site_builder.mastery.readings import accepted, cells_of, limit_of, outside
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.index import Place
 from site_builder.notebook.model.records import Measurement
 from site_builder.notebook.names import NamedValue
+from site_builder.skills.readings import accepted, cells_of, limit_of, outside
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    for limit, (entry, place) in _last_of_each(survey).values():
+def check(analysis: Analysis) -> Iterator[Found]:
+    for limit, (entry, place) in _last_of_each(analysis).values():
         kept = accepted(limit)
         for reading in entry.readings if kept else ():
             if outside(reading, kept):
@@ -26,11 +26,11 @@ def check(survey: Survey) -> Iterator[Found]:
                 )
 
 
-def _last_of_each(survey: Survey) -> dict[tuple[int, str, str], tuple[NamedValue, tuple[Measurement, Place]]]:
+def _last_of_each(analysis: Analysis) -> dict[tuple[int, str, str], tuple[NamedValue, tuple[Measurement, Place]]]:
     """Of each limit the last entry; whatever came before it has an entry after it."""
     found = {}
-    for entry, place in standing(survey, Measurement):
-        limit = limit_of(survey.references, entry, place)
+    for entry, place in standing(analysis, Measurement):
+        limit = limit_of(analysis.references, entry, place)
         if limit is not None:
             found[id(limit.step or limit.entry), limit.key, limit.name] = (limit, (entry, place))
     return found

@@ -2,18 +2,18 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
 from site_builder.checks.rules.records.standing import MEND, standing
-from site_builder.checks.survey import Survey
-from site_builder.mastery.readings import cells_of, limit_of
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.model.records import Measurement
 from site_builder.quantity import Ask, same_kind, unit_of_value
+from site_builder.skills.readings import cells_of, limit_of
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    for entry, place in standing(survey, Measurement):
-        limit = limit_of(survey.references, entry, place)
+def check(analysis: Analysis) -> Iterator[Found]:
+    for entry, place in standing(analysis, Measurement):
+        limit = limit_of(analysis.references, entry, place)
         cells = [written for _, written in cells_of(limit) if unit_of_value(written.value)] if limit else []
         if not cells:
             continue

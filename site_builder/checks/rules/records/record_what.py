@@ -2,9 +2,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
 from site_builder.checks.rules.records.unknown import lost_links
-from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.references import PROCEDURE, TOOL
 
@@ -14,11 +14,11 @@ _NOUNS: Mapping[tuple[str, ...], str] = {
 }
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    for link, mend in lost_links(survey, people=False):
+def check(analysis: Analysis) -> Iterator[Found]:
+    for link, fix in lost_links(analysis, people=False):
         noun = _NOUNS.get(link.kinds)
         if noun is not None:  # a link in a note is no key of the entry; it has a rule of its own
-            yield Found(link.at, f"There is no {noun} `{link.text}`.", mend, link.place.owner_id)
+            yield Found(link.at, f"There is no {noun} `{link.text}`.", fix, link.place.owner_id)
 
 
 RULE = Rule(

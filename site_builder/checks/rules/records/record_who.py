@@ -2,19 +2,19 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
 from site_builder.checks.rules.records.unknown import lost_links
-from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    if not survey.notebook.people:
+def check(analysis: Analysis) -> Iterator[Found]:
+    if not analysis.notebook.people:
         return
-    for link, mend in lost_links(survey, people=True):
+    for link, fix in lost_links(analysis, people=True):
         yield Found(
             link.at, f"`{link.text}` is nobody of the shop.",
-            f"{mend} Who has left stays in `people.yml`, with `left`.", link.place.owner_id,
+            f"{fix} Who has left stays in `people.yml`, with `left`.", link.place.owner_id,
         )
 
 

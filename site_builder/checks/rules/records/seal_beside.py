@@ -2,16 +2,16 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
 from site_builder.checks.rules.records.sealed import SEALED
-from site_builder.checks.survey import Survey
-from site_builder.mastery.book import book_path
 from site_builder.notebook.finding import Found, Level
+from site_builder.skills.book import book_path
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    for kind, verdict in survey.verdicts.items():
-        for entry in survey.notebook.books.get(kind, ()) if verdict.sealed else ():
+def check(analysis: Analysis) -> Iterator[Found]:
+    for kind, verdict in analysis.verdicts.items():
+        for entry in analysis.notebook.books.get(kind, ()) if verdict.sealed else ():
             if entry.at.path != book_path(kind):
                 yield Found(entry.at, f"This entry stands outside {book_path(kind)}, which is under seal.",
                             f"Enter it with `benchlore {'sign' if kind == 'sign-off' else f'log {kind}'}`, and take "

@@ -2,19 +2,19 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
 from site_builder.checks.rules.records.sealed import SEALED
-from site_builder.checks.survey import Survey
-from site_builder.mastery.chain import Wrong
 from site_builder.notebook.finding import Found, Level
+from site_builder.skills.chain import Wrong
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    for verdict in survey.verdicts.values():
+def check(analysis: Analysis) -> Iterator[Found]:
+    for verdict in analysis.verdicts.values():
         for fault in verdict.faults:
-            if fault.wrong is Wrong.SIGNATURE and "people" in survey.notebook.unread:
+            if fault.wrong is Wrong.SIGNATURE and "people" in analysis.notebook.unread:
                 continue  # the keys stand there
-            yield Found(fault.at, fault.message, fault.mend, f"{verdict.kind} {fault.number}" if fault.number else "")
+            yield Found(fault.at, fault.message, fault.fix, f"{verdict.kind} {fault.number}" if fault.number else "")
 
 
 RULE = Rule(

@@ -2,14 +2,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
 from site_builder.checks.rules.records.sealed import SEALED
-from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    verdict = survey.verdicts.get("sign-off")
+def check(analysis: Analysis) -> Iterator[Found]:
+    verdict = analysis.verdicts.get("sign-off")
     if verdict is not None and verdict.book is not None and verdict.book.entries and not verdict.sealed:
         yield Found(verdict.book.entries[0].at, "Nothing shows whether this book is as it was written.",
                     "Look through it once more, then bring it under seal with `benchlore seal`.", "sign-off 1")

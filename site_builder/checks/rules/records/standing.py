@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from pathlib import PurePosixPath
 from typing import TypeVar
 
-from site_builder.checks.survey import Survey
+from site_builder.analysis.analysis import Analysis
 from site_builder.notebook.index import Place
 from site_builder.notebook.model.records import Record
 from site_builder.notebook.notebook import Notebook
@@ -28,10 +28,10 @@ def answered(notebook: Notebook) -> frozenset[str]:
     return frozenset(found)
 
 
-def standing(survey: Survey, book: type[R]) -> Iterator[tuple[R, Place]]:
+def standing(analysis: Analysis, book: type[R]) -> Iterator[tuple[R, Place]]:
     """The entries of a book that no later one corrects or withdraws, in order."""
-    gone = answered(survey.notebook)
-    for entry, place in survey.index.of(book):
+    gone = answered(analysis.notebook)
+    for entry, place in analysis.index.of(book):
         if place.owner_id not in gone:
             yield entry, place
 

@@ -4,27 +4,27 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rules.records.standing import MEND, answered
 from site_builder.checks.rules.texts.wanted import did_you_mean, may_be_unread
-from site_builder.checks.survey import Survey
 from site_builder.notebook.model.records import Record
 from site_builder.notebook.references import PERSON, PROCEDURE, Link
 
 
-def lost_links(survey: Survey, *, people: bool) -> Iterator[tuple[Link, str]]:
+def lost_links(analysis: Analysis, *, people: bool) -> Iterator[tuple[Link, str]]:
     """References of entries that still stand which lead to nobody (``people``), or else to no thing.
 
     With each comes what to do about it.
     """
-    gone = answered(survey.notebook)
-    for link in survey.references.links:
+    gone = answered(analysis.notebook)
+    for link in analysis.references.links:
         entry = link.place.owner
         if (
             link.target is None
             and isinstance(entry, Record)
             and (link.kinds == PERSON) is people
             and link.place.owner_id not in gone
-            and not may_be_unread(survey, link.text, link.kinds)
+            and not may_be_unread(analysis, link.text, link.kinds)
         ):
             kinds = PROCEDURE if link.kinds in (("value",), ("path",)) else link.kinds
-            yield link, did_you_mean(survey, link.text, kinds) + MEND.format(entry.number)
+            yield link, did_you_mean(analysis, link.text, kinds) + MEND.format(entry.number)

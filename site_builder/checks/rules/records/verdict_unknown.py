@@ -2,17 +2,17 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
 from site_builder.checks.rules.records.standing import MEND, standing
-from site_builder.checks.survey import Survey
-from site_builder.mastery.grading import PLAIN
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.model.records import Trial
+from site_builder.skills.grading import PLAIN
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    grading = survey.law.evidence.grading
-    for trial, place in standing(survey, Trial):
+def check(analysis: Analysis) -> Iterator[Found]:
+    grading = analysis.law.evidence.grading
+    for trial, place in standing(analysis, Trial):
         scale = grading.scale(str(trial.felt))
         wrong = next((one for one in trial.verdicts.values() if one not in scale), None)
         if wrong is None or all(one in PLAIN for one in trial.verdicts.values()):

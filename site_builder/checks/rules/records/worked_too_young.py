@@ -2,20 +2,20 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
 from site_builder.checks.rules.records.standing import standing
-from site_builder.checks.survey import Survey
-from site_builder.mastery.holders import LEVELS
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.model.records import Practice
+from site_builder.skills.holders import LEVELS
 
 _WATCHES, _BESIDE, *_ = LEVELS
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    ages = survey.law.ages
-    for entry, place in standing(survey, Practice):
-        person = survey.notebook.people.get(str(entry.who))
+def check(analysis: Analysis) -> Iterator[Found]:
+    ages = analysis.law.ages
+    for entry, place in standing(analysis, Practice):
+        person = analysis.notebook.people.get(str(entry.who))
         if person is None or person.born is None or entry.date is None or entry.procedure is None:
             continue
         if entry.level == _WATCHES:

@@ -3,21 +3,21 @@ from __future__ import annotations
 from collections.abc import Iterator
 from difflib import get_close_matches
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
 from site_builder.checks.rules.texts.wanted import may_be_unread
-from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
-from site_builder.notebook.model.leaves import ID
+from site_builder.notebook.model.parsed_values import ID
 from site_builder.notebook.model.small import After
 from site_builder.notebook.references import Link, all_steps
 
 _LIKE = 0.75
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    for link in survey.references.links:
+def check(analysis: Analysis) -> Iterator[Found]:
+    for link in analysis.references.links:
         if link.target is None and link.key == "done" and isinstance(link.place.entry, After) and ID.match(link.text):
-            near = [] if may_be_unread(survey, link.text, ("procedure",)) else _near(survey, link)
+            near = [] if may_be_unread(analysis, link.text, ("procedure",)) else _near(analysis, link)
             if near:
                 yield Found(
                     link.at, f"`{link.text}` is no procedure and no step of this one, so it is taken for an event.",
@@ -26,9 +26,9 @@ def check(survey: Survey) -> Iterator[Found]:
                 )
 
 
-def _near(survey: Survey, link: Link) -> list[str]:
+def _near(analysis: Analysis, link: Link) -> list[str]:
     """Steps of other procedures that are called so, with their paths; else the procedures and steps that look alike."""
-    procedures = survey.notebook.procedures
+    procedures = analysis.notebook.procedures
     called = [
         f"{id_}/{step.id}" for id_, own in procedures.items() for step in all_steps(own) if step.id == link.text
     ]

@@ -2,8 +2,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
-from site_builder.checks.survey import Survey
 from site_builder.notebook.conditions import figures
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.model.judging import End
@@ -15,8 +15,8 @@ _OF_THE_PIECE = ("material", "part", "product", "size", "season")
 """Known dimensions with which heating, drying and setting go faster or slower."""
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    for end, place in survey.index.of(End):
+def check(analysis: Analysis) -> Iterator[Found]:
+    for end, place in analysis.index.of(End):
         step = place.parent.entry if place.parent is not None else None
         if place.key != "until" or not isinstance(step, Step) or end.told() != ("clock",) or end.asked:
             continue

@@ -2,16 +2,16 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
 from site_builder.checks.rules.values.known_names import TIME
-from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.model.judging import End
 from site_builder.quantity import NotationError, Word, bounds, parse_value
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    for end, place in survey.index.of(End):
+def check(analysis: Analysis) -> Iterator[Found]:
+    for end, place in analysis.index.of(End):
         if end.sign is not None and _is_time(end.sign):
             yield Found(
                 end.sign.at, f"`{end.sign}` stands here as something that is seen, and it is a time.",

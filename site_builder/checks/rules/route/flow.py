@@ -6,8 +6,8 @@ from collections import defaultdict
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rules.route.steps import number_of
-from site_builder.checks.survey import Survey
 from site_builder.notebook.model.judging import End
 from site_builder.notebook.model.procedure import Procedure, Step
 from site_builder.notebook.references import Link
@@ -38,11 +38,11 @@ class Flow:
         return number_of(self.procedure, link.target.step) if here and link.target is not None else None
 
 
-def flows(survey: Survey) -> Iterator[Flow]:
+def flows(analysis: Analysis) -> Iterator[Flow]:
     """The flow of every procedure in which the end of a step says where to go on."""
     leading: dict[str, list[Link]] = defaultdict(list)
     turning: dict[str, dict[int, tuple[Step, list[Link]]]] = defaultdict(dict)
-    for link in survey.references.links:
+    for link in analysis.references.links:
         if link.key not in _LEADING or link.target is None:
             continue
         leading[link.target.id if link.target.kind == "procedure" else link.place.owner_id].append(link)
@@ -52,11 +52,11 @@ def flows(survey: Survey) -> Iterator[Flow]:
             if isinstance(step, Step) and link.place.key == "until" and around.procedure is not None:
                 turning[around.owner_id].setdefault(id(step), (step, []))[1].append(link)
     for id_, steps in turning.items():
-        yield _flow(survey, id_, steps, leading[id_])
+        yield _flow(analysis, id_, steps, leading[id_])
 
 
-def _flow(survey: Survey, id_: str, turning: dict[int, tuple[Step, list[Link]]], leading: list[Link]) -> Flow:
-    flow = Flow(id_, survey.notebook.procedures[id_])
+def _flow(analysis: Analysis, id_: str, turning: dict[int, tuple[Step, list[Link]]], leading: list[Link]) -> Flow:
+    flow = Flow(id_, analysis.notebook.procedures[id_])
     ends: set[int] = set()
     for step, links in turning.values():
         number = number_of(flow.procedure, step)

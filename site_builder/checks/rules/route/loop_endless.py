@@ -2,16 +2,16 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
-from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.model.judging import Loop
-from site_builder.notebook.model.leaves import Written
+from site_builder.notebook.model.parsed_values import Written
 from site_builder.quantity import bounds, references
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    for loop, place in survey.index.of(Loop):
+def check(analysis: Analysis) -> Iterator[Found]:
+    for loop, place in analysis.index.of(Loop):
         if loop.until or not loop.asked.isdisjoint({"until", "times"}) or (loop.times and not _is_open(loop.times)):
             continue
         yield Found(

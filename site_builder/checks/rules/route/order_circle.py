@@ -3,19 +3,19 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterator, Sequence
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
 from site_builder.checks.rules.route.orders import WHOLE, Order, orders
-from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    procedures = survey.notebook.procedures
+def check(analysis: Analysis) -> Iterator[Found]:
+    procedures = analysis.notebook.procedures
     told: dict[tuple[str, str], list[Order]] = defaultdict(list)
-    for order in orders(survey):
+    for order in orders(analysis):
         told[order.later, order.earlier].append(order)
     selves = [(later,) for later, earlier in told if later == earlier]
-    for circle in (*survey.route.cycles, *selves):
+    for circle in (*analysis.route.cycles, *selves):
         # each of them waits for the next, and the last for the first
         waits = [min(told[pair], key=_strictness) for pair in zip(circle, (*circle[1:], circle[0]), strict=True)]
         if not _closed(waits):

@@ -6,8 +6,8 @@ from collections.abc import Iterator
 from math import inf
 from typing import NamedTuple
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rules.route.steps import number_of
-from site_builder.checks.survey import Survey
 from site_builder.notebook.model.procedure import Procedure, Step
 from site_builder.notebook.model.small import After
 from site_builder.notebook.references import Link, Target
@@ -31,9 +31,9 @@ class Order(NamedTuple):
     ends: float
 
 
-def orders(survey: Survey) -> Iterator[Order]:
+def orders(analysis: Analysis) -> Iterator[Order]:
     """Every `after` that leads to a procedure or a step, in order."""
-    for link in survey.references.links:
+    for link in analysis.references.links:
         if link.key != "done" or link.target is None or link.target.kind != "procedure":
             continue
         own, after, around = link.place.procedure, link.place.entry, link.place.parent

@@ -2,22 +2,22 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
-from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.model.shop import Part
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    notebook = survey.notebook
+def check(analysis: Analysis) -> Iterator[Found]:
+    notebook = analysis.notebook
     if notebook.unread or not notebook.procedures:  # nothing is told of any part yet
         return
     worked_on = {part for own in notebook.procedures.values() for part in notebook.parts_of(own)}
     worked_on |= {
-        link.target.id for link in survey.references.links
+        link.target.id for link in analysis.references.links
         if link.target is not None and link.target.kind == "part" and link.key in ("part", "makes")
     }
-    for part, place in survey.index.of(Part):
+    for part, place in analysis.index.of(Part):
         id_ = str(place.name)
         if id_ in worked_on or part.supplier is not None or "supplier" in part.asked:
             continue

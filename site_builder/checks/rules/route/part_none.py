@@ -2,16 +2,16 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
-from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.model.shop import Part
 from site_builder.notebook.validate import nearest
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    parts = survey.notebook.parts
-    for part, place in survey.index.of(Part):
+def check(analysis: Analysis) -> Iterator[Found]:
+    parts = analysis.notebook.parts
+    for part, place in analysis.index.of(Part):
         for id_ in part.of:
             if id_ not in parts:
                 near = nearest(id_, parts)

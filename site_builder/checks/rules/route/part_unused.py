@@ -2,8 +2,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
-from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.model.shop import Part
 
@@ -11,16 +11,16 @@ _USING = frozenset({"material", "or_", "with_", "product"})
 """Keys by which a part is used up, tried out on, or delivered by itself."""
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    notebook, shop = survey.notebook, survey.notebook.shop
+def check(analysis: Analysis) -> Iterator[Found]:
+    notebook, shop = analysis.notebook, analysis.notebook.shop
     used = {str(part) for whole in notebook.parts.values() for part in whole.of}
     if shop is None or notebook.unread or not used:  # nobody has told yet what anything is put together from
         return
     used |= {str(part) for own in notebook.procedures.values() if len(own.part) > 1 for part in own.part}
-    for part, place in survey.index.of(Part):
+    for part, place in analysis.index.of(Part):
         id_ = str(place.name)
         if place.key == "parts" and id_ not in used and not any(
-            link.key in _USING for link in survey.references.used_in("part", id_)
+            link.key in _USING for link in analysis.references.used_in("part", id_)
         ):
             yield Found(
                 part.at, f"No product is put together from the part “{part.title}”.",

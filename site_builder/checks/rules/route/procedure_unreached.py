@@ -2,8 +2,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
-from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.model.procedure import Procedure
 from site_builder.notebook.model.small import Revision
@@ -11,12 +11,12 @@ from site_builder.notebook.model.things import Thing
 from site_builder.notebook.way import NO_PART, lane_of
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    notebook, route = survey.notebook, survey.route
+def check(analysis: Analysis) -> Iterator[Found]:
+    notebook, route = analysis.notebook, analysis.route
     if notebook.unread:  # what leads to it may be among what could not be read
         return
     alone = {id_: own for id_, own in notebook.procedures.items()
-             if not route.before[id_] and not route.after[id_] and _has_a_place_in_a_row(survey, own)}
+             if not route.before[id_] and not route.after[id_] and _has_a_place_in_a_row(analysis, own)}
     if not alone:
         return
     ordered = {lane_of(notebook, own) for id_, own in notebook.procedures.items()
@@ -25,7 +25,7 @@ def check(survey: Survey) -> Iterator[Found]:
     for id_, own in alone.items():
         part = lane_of(notebook, own)
         wholes = [whole for whole, entry in notebook.parts.items() if part in entry.of and whole in joined]
-        if (part in ordered or wholes) and (part != NO_PART or not notebook.parts) and not _led_to(survey, id_):
+        if (part in ordered or wholes) and (part != NO_PART or not notebook.parts) and not _led_to(analysis, id_):
             behind = f"the {notebook.parts[wholes[0]].title.lower()}" if wholes else "the rest of the work"
             yield Found(
                 own.title.at, f"“{own.title}” stands in no order: nothing comes before it and nothing after it.",
@@ -34,17 +34,17 @@ def check(survey: Survey) -> Iterator[Found]:
             )
 
 
-def _has_a_place_in_a_row(survey: Survey, own: Procedure) -> bool:
+def _has_a_place_in_a_row(analysis: Analysis, own: Procedure) -> bool:
     """Not work that is done every so often, nor the making of a tool or a mix."""
-    made = all(one in survey.notebook.parts for one in own.makes)
+    made = all(one in analysis.notebook.parts for one in own.makes)
     return made and own.when is None and "after" not in own.asked and "when" not in own.asked
 
 
-def _led_to(survey: Survey, id_: str) -> bool:
+def _led_to(analysis: Analysis, id_: str) -> bool:
     """Whether another page of the work sends the reader there."""
     return any(
         isinstance(link.place.owner, Procedure | Thing) and not isinstance(link.place.entry, Revision)
-        for link in survey.references.used_in("procedure", id_)
+        for link in analysis.references.used_in("procedure", id_)
     )
 
 

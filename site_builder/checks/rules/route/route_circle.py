@@ -2,14 +2,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
 from site_builder.checks.rules.route.flow import Flow, flows
-from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    for flow in flows(survey):
+def check(analysis: Analysis) -> Iterator[Found]:
+    for flow in flows(analysis):
         for number, links in flow.always.items():
             back = [target for link in links if (target := flow.target(number, link)) is not None and target <= number]
             if len(back) == len(links) and not _has_way_out(flow, number):

@@ -2,17 +2,17 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
-from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.model.judging import ROUTES
 from site_builder.notebook.references import all_steps
 from site_builder.notebook.validate import nearest
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    nb = survey.notebook
-    for link in survey.references.links:
+def check(analysis: Analysis) -> Iterator[Found]:
+    nb = analysis.notebook
+    for link in analysis.references.links:
         if link.kinds == ("route",) and link.target is None and link.text.split("/")[0] not in nb.unread:
             own = link.place.procedure
             steps = [str(s.id) for s in all_steps(own) if s.id is not None] if own is not None else []

@@ -2,14 +2,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
 from site_builder.checks.rules.route.step_orders import step_circles
-from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    for circle in step_circles(survey):
+def check(analysis: Analysis) -> Iterator[Found]:
+    for circle in step_circles(analysis):
         waits = [wait.order for wait in circle if wait.order is not None]
         if len(waits) < len(circle):
             continue

@@ -6,8 +6,8 @@ from collections import defaultdict
 from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rules.route.orders import WHOLE, Order, orders
-from site_builder.checks.survey import Survey
 from site_builder.notebook.circles import circles
 from site_builder.notebook.model.procedure import Procedure
 
@@ -18,14 +18,14 @@ class Wait(NamedTuple):
     order: Order | None
 
 
-def step_circles(survey: Survey) -> Iterator[tuple[Wait, ...]]:
+def step_circles(analysis: Analysis) -> Iterator[tuple[Wait, ...]]:
     """Every circle of steps that wait for each other."""
     inside: dict[str, list[Order]] = defaultdict(list)
-    for order in orders(survey):
+    for order in orders(analysis):
         if order.later == order.earlier and order.begins > WHOLE and _by_itself(order):
             inside[order.later].append(order)
     for id_, written in inside.items():
-        yield from circles(_waits(survey.notebook.procedures[id_], written))
+        yield from circles(_waits(analysis.notebook.procedures[id_], written))
 
 
 def _by_itself(order: Order) -> bool:

@@ -2,21 +2,21 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
 from site_builder.checks.rules.route.flow import flows
 from site_builder.checks.rules.route.step_orders import step_circles
-from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    yield from _waiting_for_below(survey)
-    yield from _passed_over(survey)
+def check(analysis: Analysis) -> Iterator[Found]:
+    yield from _waiting_for_below(analysis)
+    yield from _passed_over(analysis)
 
 
-def _waiting_for_below(survey: Survey) -> Iterator[Found]:
+def _waiting_for_below(analysis: Analysis) -> Iterator[Found]:
     """Steps that wait for one which stands below them and so comes after them."""
-    for circle in step_circles(survey):
+    for circle in step_circles(analysis):
         for wait in circle:
             order = wait.order
             if order is not None and order.ends > order.begins and len(circle) > 1 and any(
@@ -30,9 +30,9 @@ def _waiting_for_below(survey: Survey) -> Iterator[Found]:
                 )
 
 
-def _passed_over(survey: Survey) -> Iterator[Found]:
+def _passed_over(analysis: Analysis) -> Iterator[Found]:
     """Steps behind one whose every end leads elsewhere."""
-    for flow in flows(survey):
+    for flow in flows(analysis):
         steps = flow.procedure.steps
         for number, links in flow.always.items():
             below = number + 1

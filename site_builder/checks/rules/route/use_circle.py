@@ -3,17 +3,17 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
-from site_builder.checks.survey import Survey
 from site_builder.notebook.circles import circles
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.references import Link
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    procedures = survey.notebook.procedures
+def check(analysis: Analysis) -> Iterator[Found]:
+    procedures = analysis.notebook.procedures
     uses: dict[str, list[tuple[str, Link]]] = defaultdict(list)
-    for link in survey.references.links:
+    for link in analysis.references.links:
         if link.key == "use" and link.target is not None and link.place.procedure is not None:
             uses[link.place.owner_id].append((link.target.id, link))
     for circle in circles(uses):

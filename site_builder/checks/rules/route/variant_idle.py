@@ -3,25 +3,25 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
 from site_builder.checks.rules.route.variants import Declared, chosen, declared, needed
 from site_builder.checks.rules.values.tables import every_rows
-from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.model.procedure import Work
 from site_builder.notebook.names import KNOWN_DIMENSIONS
 from site_builder.quantity import Word, references
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    known = {name: places for name, places in declared(survey).items() if name not in KNOWN_DIMENSIONS}
-    if not known or survey.notebook.unread:
+def check(analysis: Analysis) -> Iterator[Found]:
+    known = {name: places for name, places in declared(analysis).items() if name not in KNOWN_DIMENSIONS}
+    if not known or analysis.notebook.unread:
         return
-    used = _used(survey)
+    used = _used(analysis)
     idle = {name: _values(places) - used.get(name, set()) for name, places in known.items()}
     if not any(idle.values()):
         return
-    named, skilled = _named_in_values(survey), _rows_of_skills(survey)
+    named, skilled = _named_in_values(analysis), _rows_of_skills(analysis)
     for name, places in known.items():
         if name in named:
             continue
@@ -44,23 +44,23 @@ def _values(places: Iterable[Declared]) -> set[str]:
     return {str(value) for one in places for value in one.values}
 
 
-def _used(survey: Survey) -> Mapping[str, set[str]]:
+def _used(analysis: Analysis) -> Mapping[str, set[str]]:
     """By dimension, the values that a `for`, a row of a table or an order asks for."""
     found: dict[str, set[str]] = defaultdict(set)
-    for name, values, _ in needed(survey):
+    for name, values, _ in needed(analysis):
         found[name].update(map(str, values))
-    for name, value, _ in chosen(survey):
+    for name, value, _ in chosen(analysis):
         found[name].add(str(value))
-    for rows in every_rows(survey):
+    for rows in every_rows(analysis):
         if rows.by is not None:
             found[rows.by.name].update(map(str, rows.names))
     return found
 
 
-def _named_in_values(survey: Survey) -> set[str]:
+def _named_in_values(analysis: Analysis) -> set[str]:
     """Names that stand in values: `colour: finish` prints what was chosen."""
     found: set[str] = set()
-    for leaf, _, _ in survey.index.values:
+    for leaf, _, _ in analysis.index.values:
         if isinstance(leaf.value.what, Word):
             found.add(leaf.value.what.text)
         else:
@@ -68,9 +68,9 @@ def _named_in_values(survey: Survey) -> set[str]:
     return found
 
 
-def _rows_of_skills(survey: Survey) -> set[str]:
+def _rows_of_skills(analysis: Analysis) -> set[str]:
     """The rows of tables of skills, which do not tell of which dimension they are."""
-    return {row for work, _ in survey.index.under(Work) for row in _rows(work.skill)}
+    return {row for work, _ in analysis.index.under(Work) for row in _rows(work.skill)}
 
 
 def _rows(skill: object) -> set[str]:

@@ -3,10 +3,10 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
 from site_builder.checks.rules.route.steps import number_of
 from site_builder.checks.rules.route.variants import Declared, chosen, declared, needed
-from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.index import Place
 from site_builder.notebook.model.limit import By
@@ -22,28 +22,28 @@ _END = 0.5
 """The end of a step is half a step behind its start, which is its number."""
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    known = declared(survey)
-    if not known or survey.notebook.unread:
+def check(analysis: Analysis) -> Iterator[Found]:
+    known = declared(analysis)
+    if not known or analysis.notebook.unread:
         return
-    given = {str(name) for name, _, _ in chosen(survey)}
-    for name, needs in _needs(survey).items():
+    given = {str(name) for name, _, _ in chosen(analysis)}
+    for name, needs in _needs(analysis).items():
         places = known.get(name, ())
         if name in given or not places:
             continue
         if any(not one.owner for one in places):
-            yield from _on_the_way(survey, places, needs)
+            yield from _on_the_way(analysis, places, needs)
         else:
             for id_ in dict.fromkeys(one.owner for one in places):
-                own = survey.notebook.procedures[id_]
-                yield from _within(survey, own, [one for one in places if one.owner == id_], needs)
+                own = analysis.notebook.procedures[id_]
+                yield from _within(analysis, own, [one for one in places if one.owner == id_], needs)
 
 
-def _needs(survey: Survey) -> Mapping[str, Sequence[Need]]:
+def _needs(analysis: Analysis) -> Mapping[str, Sequence[Need]]:
     found: dict[str, list[Need]] = defaultdict(list)
-    for name, _, place in needed(survey):
+    for name, _, place in needed(analysis):
         found[name].append((name, place))
-    for by, place in survey.index.of(By):
+    for by, place in analysis.index.of(By):
         found[by.name].append((by.name, place))
     return found
 
@@ -51,7 +51,7 @@ def _needs(survey: Survey) -> Mapping[str, Sequence[Need]]:
 # --- within one procedure ---------------------------------------------------------------------------
 
 
-def _within(survey: Survey, own: Procedure, places: Iterable[Declared], needs: Iterable[Need]) -> Iterator[Found]:
+def _within(analysis: Analysis, own: Procedure, places: Iterable[Declared], needs: Iterable[Need]) -> Iterator[Found]:
     """The first thing of a procedure that needs what only a later step of it decides."""
     times = [time for one in places for time in _times(own, one)]
     if not times or None in times or any(step.after for step in own.steps):  # an order of its own
@@ -62,7 +62,7 @@ def _within(survey: Survey, own: Procedure, places: Iterable[Declared], needs: I
         if number is None:
             continue
         at_once = place.entry is place.step and place.key == "steps"
-        if number + (0 if at_once else _END) < decided and not _comes_again(survey, own, number, decided):
+        if number + (0 if at_once else _END) < decided and not _comes_again(analysis, own, number, decided):
             step = own.steps[int(decided)]
             yield _found(name, f"step {int(decided) + 1}, “{step.do or step.use}”", place)
             return
@@ -80,9 +80,9 @@ def _times(own: Procedure, one: Declared) -> Iterator[float | None]:
         yield None if number is None else number + (0 if isinstance(event, Event) and event.edge == "start" else _END)
 
 
-def _comes_again(survey: Survey, own: Procedure, number: int, decided: float) -> bool:
+def _comes_again(analysis: Analysis, own: Procedure, number: int, decided: float) -> bool:
     """Whether the work may be led back to the step when all is decided."""
-    for link in survey.references.links:
+    for link in analysis.references.links:
         target = link.target
         if link.key in ("then", "from_") and target is not None and target.entry is own:
             end = number_of(own, target.step)
@@ -95,7 +95,7 @@ def _comes_again(survey: Survey, own: Procedure, number: int, decided: float) ->
 # --- from one procedure to the next -----------------------------------------------------------------
 
 
-def _on_the_way(survey: Survey, places: Iterable[Declared], needs: Iterable[Need]) -> Iterator[Found]:
+def _on_the_way(analysis: Analysis, places: Iterable[Declared], needs: Iterable[Need]) -> Iterator[Found]:
     """Procedures that need a choice of the shop, and come before the work in which it is made."""
     deciding: list[str] = []
     for one in places:
@@ -105,26 +105,26 @@ def _on_the_way(survey: Survey, places: Iterable[Declared], needs: Iterable[Need
             deciding.append(name)
         if one.variant is None or not one.variant.decided:
             return
-    if any(name not in survey.notebook.procedures for name in deciding):
+    if any(name not in analysis.notebook.procedures for name in deciding):
         return
-    early = frozenset.intersection(*(_before(survey, name) for name in deciding))
+    early = frozenset.intersection(*(_before(analysis, name) for name in deciding))
     told: set[str] = set()
     for name, place in needs:
         if place.procedure is not None and place.owner_id in early and place.owner_id not in told:
             told.add(place.owner_id)
-            title = survey.notebook.procedures[deciding[0]].title
+            title = analysis.notebook.procedures[deciding[0]].title
             yield _found(name, f"“{title}”, which comes later", place)
 
 
-def _before(survey: Survey, id_: str) -> frozenset[str]:
+def _before(analysis: Analysis, id_: str) -> frozenset[str]:
     """Every procedure that must be past before this one."""
     seen: set[str] = set()
-    todo = list(survey.route.before[id_])
+    todo = list(analysis.route.before[id_])
     while todo:
         here = todo.pop()
         if here not in seen:
             seen.add(here)
-            todo += survey.route.before[here]
+            todo += analysis.route.before[here]
     return frozenset(seen - {id_})
 
 

@@ -4,11 +4,11 @@ from collections.abc import Iterable, Iterator, Mapping
 from difflib import get_close_matches
 from functools import cached_property
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
 from site_builder.checks.rules.route.variants import Declared, chosen, declared, needed
 from site_builder.checks.rules.values.names import all_names
 from site_builder.checks.rules.values.tables import values_of_dimension
-from site_builder.checks.survey import Survey
 from site_builder.notebook.conditions import figures
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.gather import used_procedures
@@ -17,34 +17,34 @@ from site_builder.notebook.names import KNOWN_DIMENSIONS
 from site_builder.notebook.tree import Text
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    if survey.notebook.unread:  # whatever is meant may be among what could not be read
+def check(analysis: Analysis) -> Iterator[Found]:
+    if analysis.notebook.unread:  # whatever is meant may be among what could not be read
         return
-    known = _Known(survey)
-    for name, values, place in needed(survey):
+    known = _Known(analysis)
+    for name, values, place in needed(analysis):
         yield from known.look_at(name, values, place)
-    for name, value, place in chosen(survey):
+    for name, value, place in chosen(analysis):
         yield from known.look_at(name, (value,), place)
 
 
 class _Known:
     """The dimensions of the shop and their values."""
 
-    def __init__(self, survey: Survey) -> None:
-        self.survey = survey
-        self.declared: Mapping[str, tuple[Declared, ...]] = declared(survey)
-        self.nouns = frozenset(word.lower() for word in survey.notebook.words)
+    def __init__(self, analysis: Analysis) -> None:
+        self.analysis = analysis
+        self.declared: Mapping[str, tuple[Declared, ...]] = declared(analysis)
+        self.nouns = frozenset(word.lower() for word in analysis.notebook.words)
 
     def look_at(self, name: Text, values: Iterable[Text], place: Place) -> Iterator[Found]:
         here = [one for one in self.declared.get(name, ()) if self._reaches(one, place)]
         if here:
             yield from self._values(name, values, place, {str(v) for one in here for v in one.values})
         elif name in KNOWN_DIMENSIONS:
-            yield from self._values(name, values, place, values_of_dimension(self.survey, name))
+            yield from self._values(name, values, place, values_of_dimension(self.analysis, name))
         elif not self._is_measured(name, values, place):
             elsewhere = self.declared.get(name)
             if elsewhere:
-                owner = self.survey.notebook.procedures[elsewhere[0].owner]
+                owner = self.analysis.notebook.procedures[elsewhere[0].owner]
                 yield Found(
                     name.at, f"`{name}` is a choice within “{owner.title}” only; nobody makes it here.",
                     f"Declare `{name}` under `variants` of the shop, so that the choice is carried on.", place.owner_id,
@@ -77,7 +77,7 @@ class _Known:
         own = place.procedure
         if not one.owner or own is None or one.owner == place.owner_id:
             return True
-        nb = self.survey.notebook
+        nb = self.analysis.notebook
         other = nb.procedures[one.owner]
         return any(used is other for used in used_procedures(nb, own)) or any(
             used is own for used in used_procedures(nb, other)
@@ -85,14 +85,14 @@ class _Known:
 
     def _is_measured(self, name: Text, values: Iterable[Text], place: Place) -> bool:
         """A name that a value has; or figures, which need no entry of their own to be read off a gauge."""
-        if self.survey.references.values(str(name), place) or name in self._measured:
+        if self.analysis.references.values(str(name), place) or name in self._measured:
             return True
         close = get_close_matches(name, self._names, 1, 0.85)
         return not close and all(figures(value, self.nouns) is not None for value in values)
 
     @cached_property
     def _measured(self) -> frozenset[str]:
-        return frozenset(all_names(self.survey))
+        return frozenset(all_names(self.analysis))
 
     @cached_property
     def _names(self) -> list[str]:

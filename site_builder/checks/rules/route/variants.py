@@ -6,7 +6,7 @@ from collections import defaultdict
 from collections.abc import Iterator, Mapping
 from typing import NamedTuple
 
-from site_builder.checks.survey import Survey
+from site_builder.analysis.analysis import Analysis
 from site_builder.notebook.index import Place
 from site_builder.notebook.model.judging import Check
 from site_builder.notebook.model.procedure import Procedure, Step, Work
@@ -28,20 +28,20 @@ class Declared(NamedTuple):
     step: Step | None
 
 
-def declared(survey: Survey) -> Mapping[str, tuple[Declared, ...]]:
+def declared(analysis: Analysis) -> Mapping[str, tuple[Declared, ...]]:
     """By name, every place at which a dimension is declared."""
     found: dict[str, list[Declared]] = defaultdict(list)
-    for one in _declared(survey):
+    for one in _declared(analysis):
         found[one.name].append(one)
     return {name: tuple(places) for name, places in found.items()}
 
 
-def _declared(survey: Survey) -> Iterator[Declared]:
-    for variant, place in survey.index.of(Variant):
+def _declared(analysis: Analysis) -> Iterator[Declared]:
+    for variant, place in analysis.index.of(Variant):
         if place.name is not None:
             owner = "" if isinstance(place.owner, Shop) else place.owner_id
             yield Declared(place.name, owner, variant.values, variant, None)
-    finding = {id(around.entry): around for _, place in survey.index.of(Check)
+    finding = {id(around.entry): around for _, place in analysis.index.of(Check)
                if place.key == "finds" and (around := place.parent) is not None}
     for place in finding.values():
         if isinstance(place.entry, Work) and isinstance(place.owner, Procedure):
@@ -49,16 +49,16 @@ def _declared(survey: Survey) -> Iterator[Declared]:
                 yield Declared(name, place.owner_id, tuple(values), None, place.step)
 
 
-def chosen(survey: Survey) -> Iterator[tuple[Text, Text, Place]]:
+def chosen(analysis: Analysis) -> Iterator[tuple[Text, Text, Place]]:
     """Every dimension that an order, a customer or a part has a value of: name, value, place."""
-    for place in (place for kind in (Order, Customer, Part) for place in survey.index.places.get(kind, ())):
+    for place in (place for kind in (Order, Customer, Part) for place in analysis.index.places.get(kind, ())):
         if isinstance(place.entry, Order | Customer | Part):
             yield from ((name, value, place) for name, value in place.entry.chosen.items())
 
 
-def needed(survey: Survey) -> Iterator[tuple[Text, tuple[Text, ...], Place]]:
+def needed(analysis: Analysis) -> Iterator[tuple[Text, tuple[Text, ...], Place]]:
     """Every name in a `for`, with its values and the entry that holds only then."""
-    for place in survey.index.conditioned:
+    for place in analysis.index.conditioned:
         for choice in place.entry.for_:
             for name, values in choice.items():
                 yield name, values, place

@@ -2,16 +2,16 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
-from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.model.judging import End
 
 _ANY = ("first", "last")
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    for end, place in survey.index.of(End):
+def check(analysis: Analysis) -> Iterator[Found]:
+    for end, place in analysis.index.of(End):
         if end.wins is None or end.wins in _ANY or end.wins in end.asked or end.wins in end.told():
             continue
         told = end.told()

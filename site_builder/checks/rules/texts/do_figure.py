@@ -3,24 +3,24 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
 from site_builder.checks.rules.texts.figures import figures_in
-from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.model.procedure import Step
 from site_builder.notebook.model.small import Time, Yield
 
 
-def check(survey: Survey) -> Iterator[Found]:
+def check(analysis: Analysis) -> Iterator[Found]:
     told = [
         (step.do, figure, place)
-        for step, place in survey.index.of(Step)
+        for step, place in analysis.index.of(Step)
         if step.do is not None and any(map(str.isdigit, step.do))
         for figure in figures_in(step.do)
     ]
     if not told:
         return
-    kept = _kept(survey, {id(place.entry) for _, _, place in told})
+    kept = _kept(analysis, {id(place.entry) for _, _, place in told})
     for do, figure, place in told:
         if figure.kind not in kept[id(place.entry)] and figure.text not in kept[id(place.owner)]:
             yield Found(
@@ -31,13 +31,13 @@ def check(survey: Survey) -> Iterator[Found]:
             )
 
 
-def _kept(survey: Survey, steps: set[int]) -> dict[int, set[str]]:
+def _kept(analysis: Analysis, steps: set[int]) -> dict[int, set[str]]:
     """What is kept as values: for each step the kinds of units, for each page the figures that hold throughout.
 
     How long a thing takes or how much of it is lost says nothing about the figures in its sentence.
     """
     kept: dict[int, set[str]] = defaultdict(set)
-    for leaf, place, _ in survey.index.values:
+    for leaf, place, _ in analysis.index.values:
         for around in place.up():
             if isinstance(around.entry, (Time, Yield)):
                 break

@@ -2,37 +2,37 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
 from site_builder.checks.rules.texts.wanted import did_you_mean, inner_names, may_be_unread
-from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import At, Found, Level
 from site_builder.notebook.model.records import Record
 from site_builder.notebook.references import ANY
 from site_builder.notebook.story_links import ids_in
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    for link in survey.references.links:
+def check(analysis: Analysis) -> Iterator[Found]:
+    for link in analysis.references.links:
         # the books are never rewritten: a thing may have got another name since
         if link.target is None and link.kinds == ANY and not isinstance(link.place.owner, Record):
-            yield from _found(survey, link.text, link.at, link.place.owner_id)
-    for story in survey.notebook.stories:
+            yield from _found(analysis, link.text, link.at, link.place.owner_id)
+    for story in analysis.notebook.stories:
         for id_, at in ids_in(story):
-            if not _leads_somewhere(survey, id_):
-                yield from _found(survey, id_, at, "")
+            if not _leads_somewhere(analysis, id_):
+                yield from _found(analysis, id_, at, "")
 
 
-def _leads_somewhere(survey: Survey, text: str) -> bool:
+def _leads_somewhere(analysis: Analysis, text: str) -> bool:
     head, slash, rest = text.partition("/")
-    target = survey.references.find(head)
-    return target is not None and (not slash or rest in inner_names(survey, target))
+    target = analysis.references.find(head)
+    return target is not None and (not slash or rest in inner_names(analysis, target))
 
 
-def _found(survey: Survey, text: str, at: At, about: str) -> Iterator[Found]:
-    if not may_be_unread(survey, text, ANY):
+def _found(analysis: Analysis, text: str, at: At, about: str) -> Iterator[Found]:
+    if not may_be_unread(analysis, text, ANY):
         yield Found(
             at, f"`[[{text}]]` leads to nothing.",
-            f"{did_you_mean(survey, text, ANY)}Write the id of a thing, or take the brackets away.", about,
+            f"{did_you_mean(analysis, text, ANY)}Write the id of a thing, or take the brackets away.", about,
         )
 
 

@@ -2,16 +2,16 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
-from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    for picture in survey.pictures:
+def check(analysis: Analysis) -> Iterator[Found]:
+    for picture in analysis.pictures:
         if not picture.shows and not picture.asked:
-            mend = "Write it between `[` and `]`." if picture.story else "Add `shows:` with what one sees."
-            yield Found(picture.at, f"What does `{picture.name}` show?", mend, picture.about)
+            fix = "Write it between `[` and `]`." if picture.story else "Add `shows:` with what one sees."
+            yield Found(picture.at, f"What does `{picture.name}` show?", fix, picture.about)
 
 
 RULE = Rule(

@@ -2,19 +2,19 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
-from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    for picture in survey.pictures:
+def check(analysis: Analysis) -> Iterator[Found]:
+    for picture in analysis.pictures:
         facts = picture.facts
         if facts is not None and facts.problem is not None and facts.problem.code != "missing":
-            message, _, mend = facts.problem.text.rstrip(".").partition(". ")
+            message, _, fix = facts.problem.text.rstrip(".").partition(". ")
             yield Found(
                 picture.at, f"`{picture.name}`: {message}.",
-                f"{mend or 'Put a file here that opens on your own machine'}.", picture.about,
+                f"{fix or 'Put a file here that opens on your own machine'}.", picture.about,
             )
 
 

@@ -2,9 +2,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
 from site_builder.checks.rules.texts.wanted import did_you_mean, kinds_in_words, may_be_unread, written_anew
-from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.model.records import Record
 from site_builder.notebook.references import ANY, Link
@@ -13,26 +13,26 @@ _TOLD_ELSEWHERE = (ANY, ("value",), ("trouble",), ("route",))
 """Links in texts, values, troubles and the ways back have rules of their own, and so have the books."""
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    for link in survey.references.links:
+def check(analysis: Analysis) -> Iterator[Found]:
+    for link in analysis.references.links:
         if (
             link.target is None
             and link.kinds not in _TOLD_ELSEWHERE
             and not link.kinds[-1].endswith("?")
             and not isinstance(link.place.owner, Record)
-            and not may_be_unread(survey, link.text, link.kinds)
+            and not may_be_unread(analysis, link.text, link.kinds)
         ):
             wanted = kinds_in_words(link.kinds)
             yield Found(
                 link.at, f"There is no `{link.text}`; {wanted} is wanted here.",
-                f"{_near(survey, link)}{written_anew(link.text, link.kinds)}",
+                f"{_near(analysis, link)}{written_anew(link.text, link.kinds)}",
                 link.place.owner_id,
             )
 
 
-def _near(survey: Survey, link: Link) -> str:
+def _near(analysis: Analysis, link: Link) -> str:
     """The nearest id; of several with commas between it would be only the first."""
-    return "" if "," in link.text else did_you_mean(survey, link.text, link.kinds)
+    return "" if "," in link.text else did_you_mean(analysis, link.text, link.kinds)
 
 
 RULE = Rule(

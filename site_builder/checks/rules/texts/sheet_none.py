@@ -2,14 +2,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
-from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.model.things import Material
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    for material, place in survey.index.of(Material):
+def check(analysis: Analysis) -> Iterator[Found]:
+    for material, place in analysis.index.of(Material):
         if material.hazards and material.sheet is None and "sheet" not in material.asked:
             yield Found(
                 material.at, f"Where is the safety data sheet of “{material.title}”?",

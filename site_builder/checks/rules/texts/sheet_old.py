@@ -2,8 +2,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
-from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.model.things import Material
 
@@ -11,23 +11,23 @@ YEARS = 5
 """A data sheet has no date of expiry in law; asking the supplier anew after five years is common practice."""
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    today = survey.today
+def check(analysis: Analysis) -> Iterator[Found]:
+    today = analysis.today
     oldest = (today.year - YEARS, today.month, today.day)
-    for material, place in survey.index.of(Material):
+    for material, place in analysis.index.of(Material):
         sheet = material.sheet
         if sheet is None or "date" in sheet.asked:
             continue
-        mend = "Ask the supplier for the sheet of today and write its date."
+        fix = "Ask the supplier for the sheet of today and write its date."
         if sheet.date is None:
             message = f"The safety data sheet of “{material.title}” has no date."
-            yield Found(sheet.at, message, mend, place.owner_id)
+            yield Found(sheet.at, message, fix, place.owner_id)
             continue
         last = sheet.date.value.last
         if (last.year, last.month, last.day) < oldest:
             yield Found(
                 sheet.date.at, f"The safety data sheet of “{material.title}” is older than {YEARS} years.",
-                mend, place.owner_id,
+                fix, place.owner_id,
             )
 
 

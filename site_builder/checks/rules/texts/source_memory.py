@@ -2,15 +2,15 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
-from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.model.harm import Hazard
 from site_builder.notebook.model.limit import Limit
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    for spot in survey.index.plain:
+def check(analysis: Analysis) -> Iterator[Found]:
+    for spot in analysis.index.plain:
         if spot.key != "source" or spot.text.split()[:1] != ["memory"]:
             continue
         entry = spot.place.entry

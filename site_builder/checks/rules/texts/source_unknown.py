@@ -4,10 +4,10 @@ import difflib
 import re
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
-from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
-from site_builder.notebook.model.leaves import ID
+from site_builder.notebook.model.parsed_values import ID
 
 _WORDS = frozenset({"memory", "measured", "maker"})
 _TOLD_BY = re.compile(r"told by ([a-z][a-z0-9-]*)$")
@@ -15,35 +15,35 @@ _LIKE = 0.8
 """Share of equal letters from which one id counts as a slip of the pen for the other (common practice)."""
 
 
-def check(survey: Survey) -> Iterator[Found]:
+def check(analysis: Analysis) -> Iterator[Found]:
     judged: dict[str, tuple[str, str] | None] = {}
-    for spot in survey.index.plain:
+    for spot in analysis.index.plain:
         if spot.key == "source":
             text = str(spot.text)
             if text not in judged:
-                judged[text] = _person_doubted(survey, text) or _id_doubted(survey, text)
+                judged[text] = _person_doubted(analysis, text) or _id_doubted(analysis, text)
             doubt = judged[text]
             if doubt is not None:
                 yield Found(spot.text.at, *doubt, spot.place.owner_id)
 
 
-def _person_doubted(survey: Survey, text: str) -> tuple[str, str] | None:
+def _person_doubted(analysis: Analysis, text: str) -> tuple[str, str] | None:
     """Message and mend for `told by` somebody who is not of the shop."""
     told = _TOLD_BY.match(text)
-    people = survey.notebook.people
-    if told is None or told[1] in people or not people or "people" in survey.notebook.unread:
+    people = analysis.notebook.people
+    if told is None or told[1] in people or not people or "people" in analysis.notebook.unread:
         return None
     return f"Nobody in `skills/people.yml` has the id `{told[1]}`.", (
         "Write the id of a person; somebody from outside takes several words: `told by the plater`."
     )
 
 
-def _id_doubted(survey: Survey, text: str) -> tuple[str, str] | None:
+def _id_doubted(analysis: Analysis, text: str) -> tuple[str, str] | None:
     """Message and mend for what looks like the id of a source; more words may follow an id, such as a page."""
-    shop = survey.notebook.shop
+    shop = analysis.notebook.shop
     sources = set(map(str, shop.sources)) if shop is not None else set()
     first = text.split()[0] if text.split() else ""
-    if first in sources or first in _WORDS or "shop" in survey.notebook.unread:
+    if first in sources or first in _WORDS or "shop" in analysis.notebook.unread:
         return None
     slip = difflib.get_close_matches(first, sources, 1, _LIKE) if "-" in first else []
     if not slip and not ID.match(text):

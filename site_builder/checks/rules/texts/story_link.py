@@ -3,24 +3,24 @@ from __future__ import annotations
 from collections.abc import Iterator
 from pathlib import Path
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
-from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.story_links import files_in
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    root = survey.notebook.root
-    for story in survey.notebook.stories:
+def check(analysis: Analysis) -> Iterator[Found]:
+    root = analysis.notebook.root
+    for story in analysis.notebook.stories:
         for link in files_in(story):
             what = "picture" if link.image else "file"
             if link.path.startswith(".."):
                 yield Found(link.at, f"`{link.written}` leads out of the notebook.",
                             f"Put the {what} into the notebook and write its path from this file.")
             elif not _exists(root / link.path):
-                mend = ("Write its path from this file." if link.image else
+                fix = ("Write its path from this file." if link.image else
                         "Write its path from this file; a page of the handbook is linked as `[[id]]`.")
-                yield Found(link.at, f"There is no {what} `{link.written}`.", mend)
+                yield Found(link.at, f"There is no {what} `{link.written}`.", fix)
 
 
 def _exists(file: Path) -> bool:

@@ -2,16 +2,16 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
-from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.references import all_steps
 from site_builder.notebook.validate import nearest
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    for link in survey.references.links:
-        if link.target is not None or link.kinds != ("trouble",) or link.text in survey.notebook.unread:
+def check(analysis: Analysis) -> Iterator[Found]:
+    for link in analysis.references.links:
+        if link.target is not None or link.kinds != ("trouble",) or link.text in analysis.notebook.unread:
             continue
         own = link.place.procedure
         works = () if own is None else (own, *all_steps(own))

@@ -6,8 +6,8 @@ import difflib
 from collections.abc import Iterable, Mapping
 from functools import lru_cache
 
-from site_builder.checks.survey import Survey
-from site_builder.notebook.model.leaves import id_from
+from site_builder.analysis.analysis import Analysis
+from site_builder.notebook.model.parsed_values import id_from
 from site_builder.notebook.model.procedure import Procedure
 from site_builder.notebook.references import Target, all_steps
 
@@ -49,39 +49,39 @@ def written_anew(text: str, kinds: tuple[str, ...]) -> str:
     return f"Write the id of {wanted}, or {way.format(id_)}." if way and id_ else f"Write the id of {wanted}."
 
 
-def may_be_unread(survey: Survey, text: str, kinds: Iterable[str]) -> bool:
+def may_be_unread(analysis: Analysis, text: str, kinds: Iterable[str]) -> bool:
     """True where what is meant may stand in a file that could not be read."""
-    unread = survey.notebook.unread
+    unread = analysis.notebook.unread
     return bool(unread) and (
         any(piece in unread for piece in text.split("/")) or any(_HOMES.get(kind) in unread for kind in kinds)
     )
 
 
-def did_you_mean(survey: Survey, text: str, kinds: tuple[str, ...]) -> str:
+def did_you_mean(analysis: Analysis, text: str, kinds: tuple[str, ...]) -> str:
     """`Did you mean ...? ` with the nearest id of these kinds, or nothing where none comes near."""
     head, slash, rest = text.partition("/")
-    target = survey.references.find(head, kinds) if slash else None
+    target = analysis.references.find(head, kinds) if slash else None
     if target is not None:
-        near = _near(rest, tuple(inner_names(survey, target)))
+        near = _near(rest, tuple(inner_names(analysis, target)))
         return f"Did you mean `{head}/{near}`? " if near else ""
-    near = _near(head, tuple(_ids(survey, kinds)))
+    near = _near(head, tuple(_ids(analysis, kinds)))
     return f"Did you mean `{near}{slash}{rest}`? " if near else ""
 
 
-def inner_names(survey: Survey, target: Target) -> Iterable[str]:
+def inner_names(analysis: Analysis, target: Target) -> Iterable[str]:
     """What may stand behind the stroke of a path: steps and named values of the thing."""
     if target.entry is None:
         return
     if isinstance(target.entry, Procedure):
         yield from (str(step.id) for step in all_steps(target.entry) if step.id is not None)
-    for value in survey.references.values_in(target.entry, target.kind):
+    for value in analysis.references.values_in(target.entry, target.kind):
         yield value.name
         if value.step is not None and value.step.id is not None:
             yield f"{value.step.id}/{value.name}"
 
 
-def _ids(survey: Survey, kinds: Iterable[str]) -> Iterable[str]:
-    nb = survey.notebook
+def _ids(analysis: Analysis, kinds: Iterable[str]) -> Iterable[str]:
+    nb = analysis.notebook
     shelves: Mapping[str, Iterable[str]] = {
         "procedure": nb.procedures, "part": nb.parts, "tool": nb.tools, "material": nb.materials,
         "skill": nb.skills, "person": nb.people, "change": nb.changes, "order": nb.orders, "word": nb.words,

@@ -3,8 +3,8 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Mapping
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
-from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.index import Place
 from site_builder.notebook.model.harm import Point
@@ -27,8 +27,8 @@ _COMPARED = re.compile(r"\blike (?:an?|the)\b", re.IGNORECASE)
 """`A little flared, like the bell of a horn` says how much, and so does `thin enough to give`."""
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    for text, place in _texts(survey):
+def check(analysis: Analysis) -> Iterator[Found]:
+    for text, place in _texts(analysis):
         word = _WORDS.search(text)
         if word is not None and not _COMPARED.search(text):
             yield Found(
@@ -38,14 +38,14 @@ def check(survey: Survey) -> Iterator[Found]:
             )
 
 
-def _texts(survey: Survey) -> Iterator[tuple[Text, Place]]:
-    for step, place in survey.index.of(Step):
+def _texts(analysis: Analysis) -> Iterator[tuple[Text, Place]]:
+    for step, place in analysis.index.of(Step):
         if step.do is not None:
             yield step.do, place
-    for end, place in survey.index.of(End):
+    for end, place in analysis.index.of(End):
         if end.sign is not None:
             yield end.sign, place
-    for point, place in survey.index.of(Point):
+    for point, place in analysis.index.of(Point):
         yield point.point, place
 
 

@@ -5,9 +5,9 @@ from collections.abc import Iterator, Mapping, Sequence
 from itertools import combinations
 from typing import NamedTuple
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
 from site_builder.checks.rules.tools.apart import apart
-from site_builder.checks.survey import Survey
 from site_builder.notebook.conditions import exclude
 from site_builder.notebook.finding import At, Found, Level
 from site_builder.notebook.index import Place
@@ -26,14 +26,14 @@ class Use(NamedTuple):
     """Id of the shared procedure that it comes with; empty for the procedure's own."""
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    enemies = apart(survey.notebook)
+def check(analysis: Analysis) -> Iterator[Found]:
+    enemies = apart(analysis.notebook)
     if not enemies:
         return
-    yield from _in_mixes(survey, enemies)
-    own = _own_uses(survey, enemies)
-    shared = _shared(survey)
-    for id_ in survey.notebook.procedures:
+    yield from _in_mixes(analysis, enemies)
+    own = _own_uses(analysis, enemies)
+    shared = _shared(analysis)
+    for id_ in analysis.notebook.procedures:
         uses = [*own.get(id_, ()), *_through(id_, own, shared)]
         told: set[frozenset[str]] = set()
         for one, other in combinations(uses, 2):
@@ -41,29 +41,29 @@ def check(survey: Survey) -> Iterator[Found]:
             same_page = one.through == other.through != ""  # told of that page itself
             if other.material in enemies[one.material] and pair not in told and not same_page and _meet(one, other):
                 told.add(pair)
-                yield _found(survey, other.at, one.material, other.material, "are both used in this work", id_)
+                yield _found(analysis, other.at, one.material, other.material, "are both used in this work", id_)
 
 
-def _in_mixes(survey: Survey, enemies: Mapping[str, frozenset[str]]) -> Iterator[Found]:
-    for id_, material in survey.notebook.materials.items():
+def _in_mixes(analysis: Analysis, enemies: Mapping[str, frozenset[str]]) -> Iterator[Found]:
+    for id_, material in analysis.notebook.materials.items():
         for one, other in combinations(material.composition, 2):
             if other in enemies.get(one, ()):
-                yield _found(survey, other.at, one, other, "are both in this mix", id_)
+                yield _found(analysis, other.at, one, other, "are both in this mix", id_)
 
 
-def _own_uses(survey: Survey, enemies: Mapping[str, frozenset[str]]) -> Mapping[str, Sequence[Use]]:
+def _own_uses(analysis: Analysis, enemies: Mapping[str, frozenset[str]]) -> Mapping[str, Sequence[Use]]:
     """By procedure, the uses of materials that have any to be kept from; one of several to choose from is left out."""
     found: dict[str, list[Use]] = defaultdict(list)
-    for use, place in survey.index.of(MaterialUse):
+    for use, place in analysis.index.of(MaterialUse):
         if use.material in enemies and not use.or_ and place.procedure is not None:
             found[place.owner_id].append(Use(str(use.material), use.material.at, _cases(place), ""))
     return found
 
 
-def _shared(survey: Survey) -> Mapping[str, Sequence[tuple[str, Place, At]]]:
+def _shared(analysis: Analysis) -> Mapping[str, Sequence[tuple[str, Place, At]]]:
     found: dict[str, list[tuple[str, Place, At]]] = defaultdict(list)
-    for step, place in survey.index.of(Step):
-        if step.use is not None and step.use in survey.notebook.procedures:
+    for step, place in analysis.index.of(Step):
+        if step.use is not None and step.use in analysis.notebook.procedures:
             found[place.owner_id].append((str(step.use), place, step.use.at))
     return found
 
@@ -93,8 +93,8 @@ def _meet(one: Use, other: Use) -> bool:
     return not any(exclude(a, b) for a in one.cases for b in other.cases)
 
 
-def _found(survey: Survey, at: At, one: str, other: str, how: str, about: str) -> Found:
-    materials = survey.notebook.materials
+def _found(analysis: Analysis, at: At, one: str, other: str, how: str, about: str) -> Found:
+    materials = analysis.notebook.materials
     titles = [f"“{materials[id_].title}”" if id_ in materials else f"`{id_}`" for id_ in (one, other)]
     return Found(
         at, f"{titles[0]} and {titles[1]} {how}, and are to be kept apart.",

@@ -4,11 +4,11 @@ from collections.abc import Iterator
 from fractions import Fraction
 from typing import NamedTuple
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
-from site_builder.checks.survey import Survey
 from site_builder.notebook.conditions import span
 from site_builder.notebook.finding import Found, Level
-from site_builder.notebook.model.leaves import Written
+from site_builder.notebook.model.parsed_values import Written
 from site_builder.notebook.model.things import Material
 from site_builder.quantity import Quantity, Value, bounds
 
@@ -17,8 +17,8 @@ _ROUGH = Fraction(1, 10)
 """How far off `about` may be: a tenth of the figure. Common practice."""
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    for material, place in survey.index.of(Material):
+def check(analysis: Analysis) -> Iterator[Found]:
+    for material, place in analysis.index.of(Material):
         shares = [_share(share) for share in material.composition.values()]
         told = [share for share in shares if share is not None]
         if not told or len(told) < len(shares):

@@ -2,17 +2,17 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
-from site_builder.checks.survey import Survey
 from site_builder.notebook.due import next_due
 from site_builder.notebook.finding import Found, Level
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    for id_, tool in survey.notebook.tools.items():
+def check(analysis: Analysis) -> Iterator[Found]:
+    for id_, tool in analysis.notebook.tools.items():
         calibration = tool.calibration
         last = None if calibration is None else next_due(calibration.date, calibration.when)
-        if calibration is not None and calibration.date is not None and last is not None and last < survey.today:
+        if calibration is not None and calibration.date is not None and last is not None and last < analysis.today:
             yield Found(
                 calibration.date.at, f"“{tool.title}” was good until {last.isoformat()}. Nobody knows whether it still "
                 "reads true.",

@@ -2,19 +2,19 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
-from site_builder.checks.survey import Survey
 from site_builder.notebook.due import keeps_until
 from site_builder.notebook.finding import Found, Level
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    for id_, material in survey.notebook.materials.items():
+def check(analysis: Analysis) -> Iterator[Found]:
+    for id_, material in analysis.notebook.materials.items():
         kept = keeps_until(material)
         if material.opened is None or kept is None:
             continue
         last, name = kept
-        if last < survey.today:
+        if last < analysis.today:
             yield Found(
                 material.opened.at,
                 f"“{material.title}” was opened on {material.opened} and kept until {last.isoformat()}: that was its "

@@ -2,18 +2,18 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
-from site_builder.checks.survey import Survey
 from site_builder.notebook.conditions import meet
 from site_builder.notebook.finding import Found, Level
-from site_builder.notebook.model.leaves import Written
 from site_builder.notebook.model.limit import Limit
+from site_builder.notebook.model.parsed_values import Written
 from site_builder.quantity import Bounds, bounds, same_dimensions
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    things = survey.notebook.things
-    for member, groups in survey.notebook.groups.items():
+def check(analysis: Analysis) -> Iterator[Found]:
+    things = analysis.notebook.things
+    for member, groups in analysis.notebook.groups.items():
         for group in groups:
             if member not in things:
                 continue

@@ -2,22 +2,22 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
-from site_builder.checks.survey import Survey
-from site_builder.craft.errors import Impossible
 from site_builder.figures.amounts import percent
 from site_builder.figures.breathed import in_the_air
+from site_builder.formulas.errors import Impossible
 from site_builder.notebook.finding import Found, Level
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    for id_, air in in_the_air(survey):
+def check(analysis: Analysis) -> Iterator[Found]:
+    for id_, air in in_the_air(analysis):
         try:
             share = air.share
         except Impossible:
             continue
         if share.high > 1:
-            title = survey.notebook.materials[air.material].title
+            title = analysis.notebook.materials[air.material].title
             yield Found(
                 air.measured.at, f"A full day in this air uses up {percent(share)} of the limit for “{title}”, "
                 f"{air.limit.input.written}.",

@@ -2,16 +2,16 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
-from site_builder.checks.survey import Survey
 from site_builder.figures.amounts import both
 from site_builder.figures.spinning import too_small
 from site_builder.notebook.finding import Found, Level
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    for one in too_small(survey):
-        disc, title = one.shell.disc, survey.notebook.parts[one.shell.part].title
+def check(analysis: Analysis) -> Iterator[Found]:
+    for one in too_small(analysis):
+        disc, title = one.shell.disc, analysis.notebook.parts[one.shell.part].title
         needed, bare = (both(span, "mm", "in", disc.is_inch) for span in (one.needed, one.bare))
         trim = "" if one.bare == one.needed else f", {bare} without what is trimmed"
         yield Found(

@@ -2,8 +2,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
-from site_builder.checks.survey import Survey
 from site_builder.figures.amounts import percent_of
 from site_builder.figures.chains import chains, length
 from site_builder.notebook.finding import Found, Level
@@ -12,8 +12,8 @@ MANY = 0.05
 """From this share of misfits on it is worth a warning: common practice, one of twenty."""
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    for one in chains(survey):
+def check(analysis: Analysis) -> Iterator[Found]:
+    for one in chains(analysis):
         if not one.measured or one.place.procedure is None:
             continue
         trial = one.trial()

@@ -2,13 +2,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
-from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    for fault in survey.faults:
+def check(analysis: Analysis) -> Iterator[Found]:
+    for fault in analysis.faults:
         yield Found(
             fault.at, f"Nothing can be reckoned with this: {fault.message}.",
             "Put right the figure or its unit; where it is right, another figure beside it is wrong.",

@@ -2,15 +2,15 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
-from site_builder.checks.survey import Survey
 from site_builder.figures.batch_words import listed
 from site_builder.figures.grits import too_coarse
 from site_builder.notebook.finding import Found, Level
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    for one in too_coarse(survey):
+def check(analysis: Analysis) -> Iterator[Found]:
+    for one in too_coarse(analysis):
         step = one.step
         missing = listed([str(grade) for grade in step.between])
         yield Found(

@@ -2,15 +2,15 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
-from site_builder.checks.survey import Survey
 from site_builder.figures.amounts import about, between, mass
 from site_builder.figures.exposure import judged_lifts
 from site_builder.notebook.finding import Found, Level
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    for lift, found in judged_lifts(survey):
+def check(analysis: Analysis) -> Iterator[Found]:
+    for lift, found in judged_lifts(analysis):
         if found.verdict.at_the_top:
             index = about(between(found.lifting_index.low, found.lifting_index.high, 2), lift.load.rough)
             message = (f"`{lift.load.input.written}` lifted so has a lifting index of {index}; from 3 on nearly "

@@ -2,16 +2,16 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
-from site_builder.checks.survey import Survey
 from site_builder.figures.amounts import about, mass
 from site_builder.figures.weights import masses_off
 from site_builder.notebook.finding import Found, Level
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    for one in masses_off(survey):
-        title = survey.notebook.materials[one.material].title
+def check(analysis: Analysis) -> Iterator[Found]:
+    for one in masses_off(analysis):
+        title = analysis.notebook.materials[one.material].title
         gives = about(mass(one.gives, one.told.is_inch, 2), one.volume.rough or one.density.rough)
         yield Found(
             one.told.at, f"`{one.told.input.written}` does not go with its volume: `{one.volume.input.written}` of "

@@ -2,17 +2,17 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
-from site_builder.checks.survey import Survey
-from site_builder.craft.interval import Interval
-from site_builder.craft.pouring import ZINC_BOILS
 from site_builder.figures.amounts import heat, warmer
 from site_builder.figures.pouring import near_boiling
+from site_builder.formulas.interval import Interval
+from site_builder.formulas.pouring import ZINC_BOILS
 from site_builder.notebook.finding import Found, Level
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    for pour in near_boiling(survey):
+def check(analysis: Analysis) -> Iterator[Found]:
+    for pour in near_boiling(analysis):
         given = pour.given
         room = ZINC_BOILS - given.span.high
         boils = heat(Interval.around(ZINC_BOILS, 0), given.is_inch)

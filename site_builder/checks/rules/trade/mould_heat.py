@@ -2,15 +2,15 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
-from site_builder.checks.survey import Survey
 from site_builder.figures.moulds import FAULT_COLD, FAULT_HOT, unborne
 from site_builder.notebook.finding import Found, Level
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    for one in unborne(survey):
-        title = survey.notebook.things[one.thing].title
+def check(analysis: Analysis) -> Iterator[Found]:
+    for one in unborne(analysis):
+        title = analysis.notebook.things[one.thing].title
         side, fault = ("hotter", FAULT_HOT) if one.too_hot else ("colder", FAULT_COLD)
         yield Found(
             one.given.at, f"`{one.given.input.written}` is {side} than “{title}” bears, {one.bears.input.written}: "

@@ -2,20 +2,20 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
-from site_builder.checks.survey import Survey
 from site_builder.figures.exposure import noisy_works
 from site_builder.figures.noise_day import decibels
 from site_builder.notebook.finding import Found, Level
 from site_builder.safety.verdict import NOISE_EU
 
 
-def check(survey: Survey) -> Iterator[Found]:
+def check(analysis: Analysis) -> Iterator[Found]:
     limit = NOISE_EU.marks[-1].value
-    for id_, work in noisy_works(survey):
+    for id_, work in noisy_works(analysis):
         ear = work.day.at_ear
         if work.worn is not None and ear is not None and ear.high >= limit:
-            own, worn = survey.notebook.procedures[id_], survey.notebook.tools[work.worn.id]
+            own, worn = analysis.notebook.procedures[id_], analysis.notebook.tools[work.worn.id]
             yield Found(
                 own.title.at, f"Even under “{worn.title}” a full day of “{own.title}” leaves "
                 f"{decibels(ear, work.day.rough)} at the ear; {limit:g} dB(A) is the limit there.",

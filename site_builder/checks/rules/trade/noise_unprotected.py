@@ -2,8 +2,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
-from site_builder.checks.survey import Survey
 from site_builder.figures.exposure import noisy_works
 from site_builder.figures.noise_day import decibels, reached_words
 from site_builder.notebook.finding import Found, Level
@@ -12,12 +12,12 @@ from site_builder.safety.verdict import NOISE_EU, NOISE_OSHA
 _ACT = {"action level", "limit", "upper action value", "limit value"}
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    for id_, work in noisy_works(survey):
+def check(analysis: Analysis) -> Iterator[Found]:
+    for id_, work in noisy_works(analysis):
         acts = [one for one in work.day.verdicts if one.yardstick in (NOISE_OSHA, NOISE_EU)
                 and one.reached is not None and one.reached.name in _ACT]
         if acts and work.worn is None:
-            own, tool = survey.notebook.procedures[id_], survey.notebook.tools[work.at.tool]
+            own, tool = analysis.notebook.procedures[id_], analysis.notebook.tools[work.at.tool]
             yield Found(
                 own.title.at, f"A full day of “{own.title}” at the “{tool.title}” comes to "
                 f"{decibels(work.day.level, work.day.rough)}, {reached_words(acts)}, and no hearing protection is "

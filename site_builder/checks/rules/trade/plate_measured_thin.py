@@ -2,16 +2,16 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
-from site_builder.checks.survey import Survey
-from site_builder.craft.interval import Interval
 from site_builder.figures.amounts import both
 from site_builder.figures.plated import measured_thin
+from site_builder.formulas.interval import Interval
 from site_builder.notebook.finding import Found, Level
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    for one in measured_thin(survey):
+def check(analysis: Analysis) -> Iterator[Found]:
+    for one in measured_thin(analysis):
         least = both(Interval(one.want.least, one.want.least), "µm", "mil", one.plated.is_inch)
         asks = ("what was ordered" if one.want.who == "ordered" else f"what {one.want.who} asks for")
         source = f" From: {one.want.source}." if one.want.source else ""

@@ -2,16 +2,16 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
-from site_builder.checks.survey import Survey
-from site_builder.craft.interval import Interval
 from site_builder.figures.amounts import both
 from site_builder.figures.plating_orders import under_class
+from site_builder.formulas.interval import Interval
 from site_builder.notebook.finding import Found, Level
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    for one in under_class(survey):
+def check(analysis: Analysis) -> Iterator[Found]:
+    for one in under_class(analysis):
         given = one.ordered.given
         least = both(Interval(one.wanted.least, one.wanted.least), "µm", "mil", given.is_inch)
         yield Found(

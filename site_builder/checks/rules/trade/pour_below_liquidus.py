@@ -2,27 +2,27 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
-from site_builder.checks.survey import Survey
-from site_builder.craft.interval import Interval
 from site_builder.figures.amounts import heat, warmer
 from site_builder.figures.pouring import too_cold
+from site_builder.formulas.interval import Interval
 from site_builder.notebook.finding import Found, Level
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    for over, slip in too_cold(survey):
+def check(analysis: Analysis) -> Iterator[Found]:
+    for over, slip in too_cold(analysis):
         given, liquidus = over.pour.given, over.liquidus
-        title = survey.notebook.materials[over.metal].title
+        title = analysis.notebook.materials[over.metal].title
         below = warmer(Interval.around(-over.kelvin.low, 0), given.is_inch)
         message = (f"`{given.input.written}` is {below} below the liquidus of “{title}”, {liquidus.input.written}: "
                    "there it is not all liquid.")
-        mend = "Put right the temperature, or the liquidus of the metal."
+        fix = "Put right the temperature, or the liquidus of the metal."
         if slip is not None:
             meant = heat(Interval.around(slip.celsius, 0), slip.scale == "°F")
             message += f" {meant} would make sense."
-            mend = f"If that was meant, write `{slip.number} {slip.scale}`; else put the temperature right."
-        yield Found(given.at, message, mend, over.pour.owner_id)
+            fix = f"If that was meant, write `{slip.number} {slip.scale}`; else put the temperature right."
+        yield Found(given.at, message, fix, over.pour.owner_id)
 
 
 RULE = Rule(

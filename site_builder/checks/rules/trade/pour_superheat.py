@@ -2,19 +2,19 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
-from site_builder.checks.survey import Survey
-from site_builder.craft.interval import Interval
-from site_builder.craft.pouring import LITTLE_SUPERHEAT
 from site_builder.figures.amounts import heat, warmer
 from site_builder.figures.pouring import FAULT_LITTLE, FAULT_MUCH, astray, slip_of
+from site_builder.formulas.interval import Interval
+from site_builder.formulas.pouring import LITTLE_SUPERHEAT
 from site_builder.notebook.finding import Found, Level
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    for over, side in astray(survey):
+def check(analysis: Analysis) -> Iterator[Found]:
+    for over, side in astray(analysis):
         given = over.pour.given
-        title = survey.notebook.materials[over.metal].title
+        title = analysis.notebook.materials[over.metal].title
         reached = over.kelvin.low if side == "little" else over.kelvin.high
         fault = FAULT_LITTLE if side == "little" else FAULT_MUCH
         only = "only " if side == "little" else ""
@@ -23,12 +23,12 @@ def check(survey: Survey) -> Iterator[Found]:
                    f"{over.liquidus.input.written}: {fault}.")
         bound = LITTLE_SUPERHEAT if side == "little" else over.much
         usual = heat(Interval.around(over.liquidus.span.low + bound, 0), given.is_inch)
-        mend = f"Common is no {'less' if side == 'little' else 'more'} than {usual}; write what holds, and its source."
+        fix = f"Common is no {'less' if side == 'little' else 'more'} than {usual}; write what holds, and its source."
         slip = slip_of(over) if side == "much" else None
         if slip is not None:
             meant = heat(Interval.around(slip.celsius, 0), slip.scale == "°F")
             message += f" {meant} would make sense."
-        yield Found(given.at, message, mend, over.pour.owner_id)
+        yield Found(given.at, message, fix, over.pour.owner_id)
 
 
 RULE = Rule(

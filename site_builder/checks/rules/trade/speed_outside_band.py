@@ -2,16 +2,16 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
-from site_builder.checks.survey import Survey
 from site_builder.figures.amounts import both
 from site_builder.figures.running import outside_bands
 from site_builder.notebook.finding import Found, Level
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    for one in outside_bands(survey):
-        given, title = one.running.given, survey.notebook.tools[one.running.tooling].title
+def check(analysis: Analysis) -> Iterator[Found]:
+    for one in outside_bands(analysis):
+        given, title = one.running.given, analysis.notebook.tools[one.running.tooling].title
         slow = one.surface.high < one.band.speeds.low
         side = "slower" if slow else "faster"
         fault = "it drags and smears" if slow else "it burns the work and snatches it"

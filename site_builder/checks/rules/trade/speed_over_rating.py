@@ -2,17 +2,17 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
-from site_builder.checks.survey import Survey
 from site_builder.figures.amounts import percent_of
 from site_builder.figures.ratings import over_rated, rating_words
 from site_builder.notebook.finding import Found, Level
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    for one in over_rated(survey):
+def check(analysis: Analysis) -> Iterator[Found]:
+    for one in over_rated(analysis):
         runs, rated = rating_words(one)
-        title = survey.notebook.tools[one.tooling].title
+        title = analysis.notebook.tools[one.tooling].title
         yield Found(
             one.given.at, f"At `{one.given.input.written}` “{title}” runs at {runs}, {percent_of(one.share)} over the "
             f"{rated} it is rated for.",

@@ -2,16 +2,16 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
-from site_builder.checks.survey import Survey
-from site_builder.craft.interval import Interval
 from site_builder.figures.amounts import both
 from site_builder.figures.fastenings import shallow
+from site_builder.formulas.interval import Interval
 from site_builder.notebook.finding import Found, Level
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    for one, wanted, tears in shallow(survey):
+def check(analysis: Analysis) -> Iterator[Found]:
+    for one, wanted, tears in shallow(analysis):
         if one.engagement is None:
             continue
         length = both(Interval(wanted, wanted), "mm", "in", one.engagement.is_inch, 2)

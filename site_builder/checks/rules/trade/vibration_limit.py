@@ -2,17 +2,17 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
-from site_builder.checks.survey import Survey
 from site_builder.figures.exposure import shaken_works
 from site_builder.figures.vibration_day import day_words, time_left
 from site_builder.notebook.finding import Found, Level
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    for id_, work in shaken_works(survey):
+def check(analysis: Analysis) -> Iterator[Found]:
+    for id_, work in shaken_works(analysis):
         if work.day.verdict.at_the_top:
-            own, tool = survey.notebook.procedures[id_], survey.notebook.tools[work.at.tool]
+            own, tool = analysis.notebook.procedures[id_], analysis.notebook.tools[work.at.tool]
             yield Found(
                 own.title.at, f"A full day of “{own.title}” with the hands at the “{tool.title}” comes to "
                 f"{day_words(work.day)}. {time_left(work.at.given)}",

@@ -2,18 +2,18 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
-from site_builder.checks.survey import Survey
-from site_builder.craft.errors import Impossible
 from site_builder.figures.amounts import both
 from site_builder.figures.coating import wet_off
+from site_builder.formulas.errors import Impossible
 from site_builder.notebook.finding import Found, Level
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    for one in wet_off(survey):
+def check(analysis: Analysis) -> Iterator[Found]:
+    for one in wet_off(analysis):
         coat, is_inch = one.coat, one.wet.is_inch
-        title = survey.notebook.materials[coat.material].title
+        title = analysis.notebook.materials[coat.material].title
         try:
             right = both(coat.wet, "µm", "mil", is_inch, 2)
         except Impossible:

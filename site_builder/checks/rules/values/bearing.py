@@ -5,15 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from typing import NamedTuple
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rules.values.held import once, reckoning
 from site_builder.checks.rules.values.limits import CELL
 from site_builder.checks.rules.values.sums import shown
 from site_builder.checks.rules.values.wording import name_of
-from site_builder.checks.survey import Survey
 from site_builder.figures.running import RUNNING
 from site_builder.notebook.index import Place
-from site_builder.notebook.model.leaves import Written
 from site_builder.notebook.model.limit import Limit
+from site_builder.notebook.model.parsed_values import Written
 from site_builder.notebook.model.procedure import Work
 from site_builder.notebook.tree import Text
 from site_builder.quantity import Bounds, same_dimensions
@@ -43,15 +43,15 @@ class Setting(NamedTuple):
 
 
 @once
-def settings_of(survey: Survey) -> tuple[Setting, ...]:
+def settings_of(analysis: Analysis) -> tuple[Setting, ...]:
     """Every setting that a tool or a material may bear upon; the others are left out."""
-    return tuple(_settings(survey))
+    return tuple(_settings(analysis))
 
 
-def _settings(survey: Survey) -> Iterator[Setting]:
-    known = {str(name) for thing in survey.notebook.things.values() for name in thing.properties}
+def _settings(analysis: Analysis) -> Iterator[Setting]:
+    known = {str(name) for thing in analysis.notebook.things.values() for name in thing.properties}
     rated = f"{RATED}speed" in known
-    for limit, place in survey.index.of(Limit):
+    for limit, place in analysis.index.of(Limit):
         outer = place
         while outer.key == CELL and outer.parent is not None:
             outer = outer.parent
@@ -60,17 +60,17 @@ def _settings(survey: Survey) -> Iterator[Setting]:
             outer.key == "settings" and limit.written is not None and isinstance(outer.entry, Limit)
             and (name in known or (rated and name in RUNNING))
         ):
-            found = reckoning(survey).bounds(limit.written)
+            found = reckoning(analysis).bounds(limit.written)
             if found is not None:
                 yield Setting(name, limit.written, found, place, outer.entry)
 
 
-def borne(survey: Survey, id_: str, name: str) -> list[Bounds]:
+def borne(analysis: Analysis, id_: str, name: str) -> list[Bounds]:
     """The figures of a thing's property in all its variants; none where one of them cannot be told.
 
     What the groups of the thing say holds for it too.
     """
-    nb, held = survey.notebook, reckoning(survey)
+    nb, held = analysis.notebook, reckoning(analysis)
     for one in (id_, *nb.groups.get(id_, ())):
         limits = nb.things[one].properties.get(Text(name), ()) if one in nb.things else ()
         found = [figures for limit in limits for figures in held.bounds_of(limit)]

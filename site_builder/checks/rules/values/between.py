@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterable
 from fractions import Fraction
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rules.values.held import reckoning
-from site_builder.checks.survey import Survey
 from site_builder.notebook.index import Place
-from site_builder.notebook.model.leaves import Written
 from site_builder.notebook.model.limit import Limit, Window
+from site_builder.notebook.model.parsed_values import Written
 from site_builder.notebook.model.procedure import Procedure, Step, Work
 from site_builder.notebook.references import step_of
 from site_builder.quantity import Event, Moment, bounds
@@ -17,7 +17,7 @@ from site_builder.quantity import Event, Moment, bounds
 _LAST = 10**6
 
 
-def least_between(survey: Survey, window: Window, place: Place) -> Fraction | None:
+def least_between(analysis: Analysis, window: Window, place: Place) -> Fraction | None:
     """Seconds that the steps between the two moments of a window take at the least, waiting included.
 
     None where the moments are not both in this procedure, or in one right before it.
@@ -25,11 +25,11 @@ def least_between(survey: Survey, window: Window, place: Place) -> Fraction | No
     own = place.procedure
     if own is None or not window.after:
         return None
-    after = [_moment(survey, one.value, own) for one in window.after]
+    after = [_moment(analysis, one.value, own) for one in window.after]
     if any(one is None for one in after):
         return None
     start = max(one for one in after if one is not None)
-    end = _end(survey, window, place, own)
+    end = _end(analysis, window, place, own)
     if end is None or end <= start:
         return None
     total = Fraction(0)
@@ -37,11 +37,11 @@ def least_between(survey: Survey, window: Window, place: Place) -> Fraction | No
         if start <= 2 * number and 2 * number + 1 <= end:
             total += _least_time(step)
         if start <= 2 * number + 1 and 2 * number + 2 <= end and number + 1 < len(own.steps):
-            total += _least_wait(survey, step)
+            total += _least_wait(analysis, step)
     return total
 
 
-def _moment(survey: Survey, moment: Moment, own: Procedure) -> int | None:
+def _moment(analysis: Analysis, moment: Moment, own: Procedure) -> int | None:
     """A moment counted in starts (even) and ends (odd) of the steps; before the first, 0."""
     if not isinstance(moment, Event):
         return None
@@ -52,17 +52,17 @@ def _moment(survey: Survey, moment: Moment, own: Procedure) -> int | None:
     if step is not None:
         number = next((i for i, one in enumerate(own.steps) if one is step or step in one.also), None)
         return None if number is None else 2 * number + (0 if moment.edge == "start" else 1)
-    target = survey.references.find(name, ("procedure",))
-    return 0 if target is not None and target.id in survey.route.before.get(str(own.procedure), ()) else None
+    target = analysis.references.find(name, ("procedure",))
+    return 0 if target is not None and target.id in analysis.route.before.get(str(own.procedure), ()) else None
 
 
-def _end(survey: Survey, window: Window, place: Place, own: Procedure) -> int | None:
+def _end(analysis: Analysis, window: Window, place: Place, own: Procedure) -> int | None:
     if window.before is not None:
         moment = window.before.value
-        end = _moment(survey, moment, own)
+        end = _moment(analysis, moment, own)
         if end is None and isinstance(moment, Event):
-            target = survey.references.find(moment.name.partition("/")[0], ("procedure",))
-            follows = target is not None and str(own.procedure) in survey.route.before.get(target.id, ())
+            target = analysis.references.find(moment.name.partition("/")[0], ("procedure",))
+            follows = target is not None and str(own.procedure) in analysis.route.before.get(target.id, ())
             return _LAST if follows else None
         return end
     if isinstance(place.parent and place.parent.entry, Procedure):
@@ -90,14 +90,14 @@ def _least(written: Written) -> Fraction:
     return min(figures, default=Fraction(0))
 
 
-def _least_wait(survey: Survey, step: Work) -> Fraction:
+def _least_wait(analysis: Analysis, step: Work) -> Fraction:
     if step.unless is not None or step.for_:
         return Fraction(0)
-    lows = [low for limit in step.wait for low in _lows(survey, limit)]
+    lows = [low for limit in step.wait for low in _lows(analysis, limit)]
     return min(lows, default=Fraction(0))
 
 
-def _lows(survey: Survey, limit: Limit) -> Iterable[Fraction]:
-    for found in reckoning(survey).bounds_of(limit):
+def _lows(analysis: Analysis, limit: Limit) -> Iterable[Fraction]:
+    for found in reckoning(analysis).bounds_of(limit):
         told = found is not None and found.kind == "time" and found.low is not None
         yield found.low if found is not None and told and found.low is not None else Fraction(0)

@@ -3,17 +3,17 @@ from __future__ import annotations
 from collections.abc import Iterator
 from difflib import get_close_matches
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
 from site_builder.checks.rules.values.names import all_names
 from site_builder.checks.rules.values.tables import every_rows, is_dimension, measured, variants_at
-from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.names import KNOWN_DIMENSIONS
 
 
-def check(survey: Survey) -> Iterator[Found]:
+def check(analysis: Analysis) -> Iterator[Found]:
     names: frozenset[str] | None = None
-    for rows in every_rows(survey):
+    for rows in every_rows(analysis):
         if rows.by is None:
             yield Found(
                 rows.place.at, "This table does not say by what it is read.",
@@ -22,15 +22,15 @@ def check(survey: Survey) -> Iterator[Found]:
             )
             continue
         name = str(rows.by.name)
-        if is_dimension(name) or survey.references.values(name, rows.place):
+        if is_dimension(name) or analysis.references.values(name, rows.place):
             continue
         if names is None:
-            names = frozenset(all_names(survey))
-        if name in names or name in variants_at(survey, rows.place):
+            names = frozenset(all_names(analysis))
+        if name in names or name in variants_at(analysis, rows.place):
             continue
-        near = _near(name, [*names, *variants_at(survey, rows.place), *KNOWN_DIMENSIONS])
+        near = _near(name, [*names, *variants_at(analysis, rows.place), *KNOWN_DIMENSIONS])
         # A measured name needs no entry of its own; only one that looks like a slip is told.
-        if near or not measured(survey, rows):
+        if near or not measured(analysis, rows):
             yield Found(
                 rows.by.name.at, f"Nothing is called `{name}`.",
                 f"Did you mean `{near}`?" if near else f"Add `{name}` under `variants` with its values, "

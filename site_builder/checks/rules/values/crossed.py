@@ -5,24 +5,24 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rules.values.held import reckoning
 from site_builder.checks.rules.values.sums import shown
-from site_builder.checks.survey import Survey
 from site_builder.notebook.index import Place
-from site_builder.notebook.model.leaves import Written
 from site_builder.notebook.model.limit import Limit
+from site_builder.notebook.model.parsed_values import Written
 from site_builder.quantity import Limits, Same
 
 _PERIODS = {"day": Fraction(86400), "shift": Fraction(86400), "week": Fraction(604800)}
 """Longer than this no `same day` can last, whenever it begins."""
 
 
-def crossed(survey: Survey) -> Iterator[tuple[Written, Place, str, str]]:
+def crossed(analysis: Analysis) -> Iterator[tuple[Written, Place, str, str]]:
     """Every such value with its place, its least and its most in words.
 
     What is crossed by its figures alone, the reader finds.
     """
-    held = reckoning(survey)
+    held = reckoning(analysis)
     for naming in {id(one.within): one for one in held.namings if one.within is not None}.values():
         leaf, place = naming.within, naming.place
         found = None if leaf is None else held.bounds(leaf)
@@ -30,7 +30,7 @@ def crossed(survey: Survey) -> Iterator[tuple[Written, Place, str, str]]:
             continue
         if found.low > found.high or (found.low == found.high and not (found.low_in and found.high_in)):
             yield leaf, place, shown(found, found.low), shown(found, found.high)
-    for leaf, place, _ in survey.index.values:
+    for leaf, place, _ in analysis.index.values:
         what = leaf.value.what
         if type(what) is Limits and len(what.clauses) > 1:
             same = next((clause.what for clause in what.clauses if isinstance(clause.what, Same)), None)

@@ -3,10 +3,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import date, timedelta
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
 from site_builder.checks.rules.values.limits import is_open
 from site_builder.checks.rules.values.wording import thing
-from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.index import Place
 from site_builder.notebook.model.limit import Limit, Window
@@ -15,14 +15,14 @@ from site_builder.notebook.model.procedure import Procedure
 _YEAR = timedelta(days=365)
 
 
-def check(survey: Survey) -> Iterator[Found]:
+def check(analysis: Analysis) -> Iterator[Found]:
     for kind in (Limit, Window):
-        for limit, place in survey.index.of(kind):
+        for limit, place in analysis.index.of(kind):
             doubted = limit.doubt or (limit.written is not None and limit.written.value.perhaps)
             if not doubted and not (limit.said and is_open(limit)):
                 continue
             since = _since(limit, place)
-            if since is not None and survey.today - since > _YEAR:
+            if since is not None and analysis.today - since > _YEAR:
                 at = limit.written.at if limit.written is not None else limit.at
                 yield Found(
                     at, f"This doubt about {thing(place)} has stood since {since.isoformat()} at least.",

@@ -2,20 +2,20 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
 from site_builder.checks.rules.values.held import reckoning
 from site_builder.checks.rules.values.kinds import OF_KEY, OF_LIMIT, in_words
 from site_builder.checks.rules.values.wording import key_of
-from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.index import Place
 from site_builder.notebook.model.limit import Limit
 from site_builder.quantity import Word
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    led = {naming.at for naming in reckoning(survey).namings if naming.hits}
-    for leaf, place, key in survey.index.values:
+def check(analysis: Analysis) -> Iterator[Found]:
+    led = {naming.at for naming in reckoning(analysis).namings if naming.hits}
+    for leaf, place, key in analysis.index.values:
         if not isinstance(leaf.value.what, Word) or leaf.at in led:
             continue
         if (type(place.entry).__name__, key) == ("Loop", "times"):

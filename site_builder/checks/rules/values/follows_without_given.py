@@ -2,15 +2,15 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
-from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.model.limit import Limit, Saying, Window
 
 
-def check(survey: Survey) -> Iterator[Found]:
+def check(analysis: Analysis) -> Iterator[Found]:
     for kind in (Limit, Window, Saying):
-        for limit, place in survey.index.of(kind):
+        for limit, place in analysis.index.of(kind):
             for trend in limit.follows:
                 name = trend.value.name
                 if trend.value.per is not None and name not in limit.given:

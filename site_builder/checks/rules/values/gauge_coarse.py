@@ -3,12 +3,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
 from site_builder.checks.rules.values.bearing import borne
 from site_builder.checks.rules.values.held import reckoning
 from site_builder.checks.rules.values.limits import limits_of, told_in
 from site_builder.checks.rules.values.sums import shown
-from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 from site_builder.quantity import Bounds, difference, same_dimensions
 
@@ -17,12 +17,12 @@ _SHARE = 10
 """Rule of thumb, from memory."""
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    gauges = _gauges(survey)
+def check(analysis: Analysis) -> Iterator[Found]:
+    gauges = _gauges(analysis)
     if not gauges:
         return
-    held = reckoning(survey)
-    for limit, place in limits_of(survey):
+    held = reckoning(analysis)
+    for limit, place in limits_of(analysis):
         known = [(gauge, gauges[gauge]) for gauge in limit.with_ if gauge in gauges]
         if limit.note or not known or len(known) < len(limit.with_):
             continue
@@ -36,19 +36,20 @@ def check(survey: Survey) -> Iterator[Found]:
             if finest.aim_low is not None and finest.aim_low * _SHARE > width:
                 yield Found(
                     gauge.at,
-                    f"“{survey.notebook.tools[gauge].title}” reads to {shown(finest, finest.aim_low)}, coarser than a "
-                    f"tenth of `{written}`.",
-                    "Measure it with a finer gauge, or say in `note` why this one will do.", place.owner_id,
+                    f"“{analysis.notebook.tools[gauge].title}” reads to {shown(finest, finest.aim_low)}, coarser than "
+                    f"a tenth of `{written}`.",
+                    "Measure it with a finer gauge, or say in `note` why this one will do.",
+                    place.owner_id,
                 )
                 break
 
 
-def _gauges(survey: Survey) -> dict[str, Bounds]:
+def _gauges(analysis: Analysis) -> dict[str, Bounds]:
     """How finely each tool reads, where it says so with one figure."""
     found = {}
-    for id_ in survey.notebook.tools:
+    for id_ in analysis.notebook.tools:
         for name in _READS:
-            told = borne(survey, id_, name)
+            told = borne(analysis, id_, name)
             if len(told) == 1 and told[0].aim_low is not None:
                 found[id_] = told[0]
                 break

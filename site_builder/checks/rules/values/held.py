@@ -1,4 +1,4 @@
-"""What the rules on values share: worked out once for a survey, and forgotten with it."""
+"""What the rules on values share: worked out once for an analysis, and forgotten with it."""
 
 from __future__ import annotations
 
@@ -6,25 +6,25 @@ from collections.abc import Callable
 from typing import TypeVar
 from weakref import WeakKeyDictionary
 
-from site_builder.checks.survey import Survey
+from site_builder.analysis.analysis import Analysis
 from site_builder.notebook.reckoning import Reckoning
 
 T = TypeVar("T")
 
 
-def once(work: Callable[[Survey], T]) -> Callable[[Survey], T]:
-    """The same function, which remembers its answer for each survey."""
-    held: WeakKeyDictionary[Survey, T] = WeakKeyDictionary()
+def once(work: Callable[[Analysis], T]) -> Callable[[Analysis], T]:
+    """The same function, which remembers its answer for each analysis."""
+    held: WeakKeyDictionary[Analysis, T] = WeakKeyDictionary()
 
-    def remembered(survey: Survey) -> T:
-        if survey not in held:
-            held[survey] = work(survey)
-        return held[survey]
+    def remembered(analysis: Analysis) -> T:
+        if analysis not in held:
+            held[analysis] = work(analysis)
+        return held[analysis]
 
     return remembered
 
 
 @once
-def reckoning(survey: Survey) -> Reckoning:
-    """The one reckoning of this survey, so that no figure is worked out twice."""
-    return survey.reckoning
+def reckoning(analysis: Analysis) -> Reckoning:
+    """The one reckoning of this analysis, so that no figure is worked out twice."""
+    return analysis.reckoning

@@ -2,9 +2,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
 from site_builder.checks.rules.values.limits import is_judged
-from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.index import Place
 from site_builder.notebook.model.limit import Limit
@@ -12,8 +12,8 @@ from site_builder.notebook.model.procedure import Work
 from site_builder.quantity import Judged
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    for leaf, place, _ in survey.index.values:
+def check(analysis: Analysis) -> Iterator[Found]:
+    for leaf, place, _ in analysis.index.values:
         what = leaf.value.what
         # `judged by a nail, it must take the print` tells the sign itself.
         if type(what) is not Judged or "," in what.words or ";" in what.words or _has_sign(place):

@@ -2,16 +2,16 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
 from site_builder.checks.rules.values.limits import is_guide, limits_of, told_in
 from site_builder.checks.rules.values.wording import thing
-from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.model.procedure import Work
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    for limit, place in limits_of(survey):
+def check(analysis: Analysis) -> Iterator[Found]:
+    for limit, place in limits_of(analysis):
         if (
             place.key != "limits" or limit.check or "check" in limit.asked or limit.sum or is_guide(limit)
             or place.parent is None or not isinstance(place.parent.entry, Work)

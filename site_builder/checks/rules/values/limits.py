@@ -4,21 +4,21 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rules.values.held import reckoning
-from site_builder.checks.survey import Survey
 from site_builder.notebook.index import Place
-from site_builder.notebook.model.leaves import Written
 from site_builder.notebook.model.limit import Limit, Table, Window
+from site_builder.notebook.model.parsed_values import Written
 from site_builder.quantity import Ask
 
 CELL = "is_"
 _GUIDE = ("yes", "true")
 
 
-def limits_of(survey: Survey) -> Iterator[tuple[Limit, Place]]:
+def limits_of(analysis: Analysis) -> Iterator[tuple[Limit, Place]]:
     """Every limit and window that stands by itself, in a list or under a name; not the cells of tables."""
     for kind in (Limit, Window):
-        for limit, place in survey.index.of(kind):
+        for limit, place in analysis.index.of(kind):
             if place.key != CELL:
                 yield limit, place
 
@@ -32,9 +32,9 @@ def told_in(limit: Limit) -> list[tuple[Limit, Written]]:
     ]
 
 
-def cell_place(survey: Survey, cell: Limit, place: Place) -> Place:
+def cell_place(analysis: Analysis, cell: Limit, place: Place) -> Place:
     """Where a cell of a limit stands; a limit without a table is its own cell."""
-    return place if cell is place.entry else reckoning(survey).place_of[id(cell)]
+    return place if cell is place.entry else reckoning(analysis).place_of[id(cell)]
 
 
 def is_judged(limit: Limit) -> bool:

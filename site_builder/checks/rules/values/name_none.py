@@ -3,11 +3,11 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
 from site_builder.checks.rules.values.held import reckoning
 from site_builder.checks.rules.values.names import nearest_name
 from site_builder.checks.rules.values.tables import is_dimension
-from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.reckoning import Naming
 from site_builder.notebook.references import step_of
@@ -17,15 +17,15 @@ _DESIGNATION = re.compile(r"[A-Z]{1,3}[0-9]+\w*")
 _HEADS = ("procedure", "part", "tool", "material")
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    for naming in reckoning(survey).namings:
-        if naming.hits or _may_be_unread(survey, naming.name):
+def check(analysis: Analysis) -> Iterator[Found]:
+    for naming in reckoning(analysis).namings:
+        if naming.hits or _may_be_unread(analysis, naming.name):
             continue
-        if naming.whole and not _is_path(survey, naming):
+        if naming.whole and not _is_path(analysis, naming):
             continue
         if not naming.whole and _DESIGNATION.fullmatch(naming.name):
             continue
-        near = nearest_name(survey, naming)
+        near = nearest_name(analysis, naming)
         yield Found(
             naming.at, f"No value is called `{naming.name}`.",
             f"Did you mean `{near}`?" if near else "Write the name as it stands under `limits`, `settings`, "
@@ -33,17 +33,17 @@ def check(survey: Survey) -> Iterator[Found]:
         )
 
 
-def _is_path(survey: Survey, naming: Naming) -> bool:
+def _is_path(analysis: Analysis, naming: Naming) -> bool:
     """Whether a text that may be a plain word begins like a path: with a thing, a step, or what is in hand."""
     head, stroke, _ = naming.name.partition("/")
     own = naming.place.procedure
     return bool(stroke) and (
-        is_dimension(head) or survey.references.find(head, _HEADS) is not None or step_of(own, head) is not None
+        is_dimension(head) or analysis.references.find(head, _HEADS) is not None or step_of(own, head) is not None
     )
 
 
-def _may_be_unread(survey: Survey, name: str) -> bool:
-    unread = survey.notebook.unread
+def _may_be_unread(analysis: Analysis, name: str) -> bool:
+    unread = analysis.notebook.unread
     return bool(unread) and any(piece in unread for piece in ("shop", *name.split("/")))
 
 

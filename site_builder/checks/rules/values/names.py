@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from difflib import get_close_matches
 
-from site_builder.checks.survey import Survey
+from site_builder.analysis.analysis import Analysis
 from site_builder.notebook.model.entry import Entry
 from site_builder.notebook.names import NamedValue
 from site_builder.notebook.reckoning import Naming
@@ -15,29 +15,29 @@ _KINDS = ("procedure", "part", "tool", "material")
 _LIKE = 0.6
 
 
-def all_names(survey: Survey) -> Iterator[str]:
+def all_names(analysis: Analysis) -> Iterator[str]:
     """The names of all values of the notebook, and the conditions under which values are given."""
-    nb = survey.notebook
+    nb = analysis.notebook
     shelves: tuple[dict[str, Entry], ...] = (
         {**nb.procedures}, {**nb.parts}, {**nb.tools}, {**nb.materials},
     )
     for shelf in shelves:
         for entry in shelf.values():
-            for value in survey.references.values_in(entry, kind_of(entry)):
+            for value in analysis.references.values_in(entry, kind_of(entry)):
                 yield value.name
                 for limit in value.limits:
                     yield from map(str, limit.given)
 
 
-def nearest_name(survey: Survey, naming: Naming) -> str:
+def nearest_name(analysis: Analysis, naming: Naming) -> str:
     """What a name that leads nowhere may have meant; empty where nothing comes near."""
     head, stroke, rest = naming.name.partition("/")
-    target = survey.references.find(head, _KINDS) if stroke else None
+    target = analysis.references.find(head, _KINDS) if stroke else None
     if target is not None and target.entry is not None:
-        inner = [_inner_path(value) for value in survey.references.values_in(target.entry, target.kind)]
+        inner = [_inner_path(value) for value in analysis.references.values_in(target.entry, target.kind)]
         near = _near(rest, inner)
         return f"{head}/{near}" if near else ""
-    return _near(naming.name, sorted(set(all_names(survey))))
+    return _near(naming.name, sorted(set(all_names(analysis))))
 
 
 def path_of(named: NamedValue) -> str:

@@ -2,11 +2,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
 from site_builder.checks.rules.values.limits import cell_place, is_guide, is_judged, limits_of, told_in
 from site_builder.checks.rules.values.sides import is_plain
 from site_builder.checks.rules.values.wording import thing
-from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 from site_builder.quantity import kind_of
 
@@ -15,8 +15,8 @@ _BOUND = ("limits", "sizes", "settings", "conditions")
 _EXACT = ("count", "part", "part by weight", "part by volume")
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    for limit, place in limits_of(survey):
+def check(analysis: Analysis) -> Iterator[Found]:
+    for limit, place in limits_of(analysis):
         if place.key not in _BOUND or is_judged(limit) or is_guide(limit):
             continue
         plain = [
@@ -25,7 +25,7 @@ def check(survey: Survey) -> Iterator[Found]:
         ]
         if plain:  # a table is asked about once
             cell, written = plain[0]
-            about = thing(cell_place(survey, cell, place)) if len(plain) == 1 else thing(place)
+            about = thing(cell_place(analysis, cell, place)) if len(plain) == 1 else thing(place)
             yield Found(
                 written.at, f"How far off may {about} be? It says only `{written}`.",
                 "Write it with `±`, as a range, or with `min` and `max`.", place.owner_id,

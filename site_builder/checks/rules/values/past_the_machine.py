@@ -2,25 +2,25 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
 from site_builder.checks.rules.values.bearing import RATED, Setting, borne, past, settings_of, told
-from site_builder.checks.survey import Survey
 from site_builder.figures.running import RUNNING
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.model.things import Machine, Tooling
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    for setting in settings_of(survey):
-        for id_ in _machines(survey, setting):
+def check(analysis: Analysis) -> Iterator[Found]:
+    for setting in settings_of(analysis):
+        for id_ in _machines(analysis, setting):
             for name in (setting.name, f"{RATED}{setting.name}", f"{RATED}speed"):
                 if name == f"{RATED}speed" and setting.name not in RUNNING:
                     continue
-                bears = past(setting.found, borne(survey, id_, name), is_rated=name != setting.name)
+                bears = past(setting.found, borne(analysis, id_, name), is_rated=name != setting.name)
                 if bears is not None:
                     yield Found(
                         setting.written.at,
-                        f"`{setting.written}` is past the {name} of “{survey.notebook.tools[id_].title}”, "
+                        f"`{setting.written}` is past the {name} of “{analysis.notebook.tools[id_].title}”, "
                         f"which is {told(bears)}.",
                         "Put right the setting, the `tool`, or the property of the machine.",
                         setting.place.owner_id,
@@ -28,9 +28,9 @@ def check(survey: Survey) -> Iterator[Found]:
                     break
 
 
-def _machines(survey: Survey, setting: Setting) -> list[str]:
+def _machines(analysis: Analysis, setting: Setting) -> list[str]:
     """The tool it is set on; where none is told, the one machine of the work that has such a property."""
-    tools = survey.notebook.tools
+    tools = analysis.notebook.tools
     if setting.tool is not None:
         named = str(setting.tool)
         return [named] if named in tools and not isinstance(tools[named], Tooling) else []

@@ -2,19 +2,19 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
-from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.index import Place
 from site_builder.notebook.tree import Text
 from site_builder.quantity import Cadence, had_phone_signs, show_cadence, show_value
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    for leaf, place, _ in survey.index.values:
+def check(analysis: Analysis) -> Iterator[Found]:
+    for leaf, place, _ in analysis.index.values:
         if not leaf.text.isascii() and had_phone_signs(leaf.text):
             yield _found(leaf.text, show_value(leaf.value), place)
-    for other, place, _ in survey.index.leaves:
+    for other, place, _ in analysis.index.leaves:
         if not other.text.isascii() and had_phone_signs(other.text):
             plain = show_cadence(other.value) if isinstance(other.value, Cadence) else ""
             yield _found(other.text, plain, place)
@@ -23,8 +23,8 @@ def check(survey: Survey) -> Iterator[Found]:
 def _found(text: Text, plain: str, place: Place) -> Found:
     first = next(i for i, letter in enumerate(text) if not letter.isascii() and _is_sign(text, i))
     read = f" It is read as `{plain}`." if plain else ""
-    mend = f"Write `{plain}`." if plain else "Type it with a plain `-`, `..`, `x` or a plain blank."
-    return Found(text.at_letter(first), f"`{text}` holds a sign that only phones write.{read}", mend, place.owner_id)
+    fix = f"Write `{plain}`." if plain else "Type it with a plain `-`, `..`, `x` or a plain blank."
+    return Found(text.at_letter(first), f"`{text}` holds a sign that only phones write.{read}", fix, place.owner_id)
 
 
 def _is_sign(text: Text, at: int) -> bool:

@@ -2,16 +2,16 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
 from site_builder.checks.rules.values.held import reckoning
-from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.names import NamedValue
 from site_builder.notebook.reckoning import Naming
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    held = reckoning(survey)
+def check(analysis: Analysis) -> Iterator[Found]:
+    held = reckoning(analysis)
     for naming in held.namings:
         held.widest(naming.hits)
     told: set[frozenset[int]] = set()

@@ -2,16 +2,16 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
 from site_builder.checks.rules.values.held import reckoning
 from site_builder.checks.rules.values.names import path_of
 from site_builder.checks.rules.values.tables import is_dimension
-from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    for naming in reckoning(survey).namings:
+def check(analysis: Analysis) -> Iterator[Found]:
+    for naming in reckoning(analysis).namings:
         head = naming.name.partition("/")[0]
         # `material/pot life` is that of the material in hand, whichever it is.
         if len(naming.hits) < 2 or (head != naming.name and is_dimension(head)):

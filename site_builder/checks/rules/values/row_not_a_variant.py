@@ -2,6 +2,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
 from site_builder.checks.rules.values.tables import (
     Rows,
@@ -11,20 +12,19 @@ from site_builder.checks.rules.values.tables import (
     values_of_dimension,
     variants_at,
 )
-from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.validate import nearest
 from site_builder.quantity import same_dimensions
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    unread = survey.notebook.unread
-    for rows in every_rows(survey):
+def check(analysis: Analysis) -> Iterator[Found]:
+    unread = analysis.notebook.unread
+    for rows in every_rows(analysis):
         if rows.by is None:
             continue
         name = str(rows.by.name)
-        declared = variants_at(survey, rows.place).get(name)
-        known = values_of_dimension(survey, name) if declared is None else frozenset(declared)
+        declared = variants_at(analysis, rows.place).get(name)
+        known = values_of_dimension(analysis, name) if declared is None else frozenset(declared)
         if known:
             for row in rows.names:
                 if row not in known and not (declared is None and unread):
@@ -34,12 +34,12 @@ def check(survey: Survey) -> Iterator[Found]:
                         rows.place.owner_id,
                     )
         elif declared is None and not is_dimension(name):
-            yield from _words_among_figures(survey, rows)
+            yield from _words_among_figures(analysis, rows)
 
 
-def _words_among_figures(survey: Survey, rows: Rows) -> Iterator[Found]:
+def _words_among_figures(analysis: Analysis, rows: Rows) -> Iterator[Found]:
     """Of a measured name: rows that are no figures, or of another kind, where others are."""
-    told = measured(survey, rows)
+    told = measured(analysis, rows)
     units = {row.text: row.found.unit for row in told}
     first = next((row for row in rows.names if row in units), None)
     for row in rows.names:

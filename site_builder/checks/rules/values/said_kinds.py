@@ -2,16 +2,16 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
-from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.model.limit import Limit, Window
 from site_builder.quantity import same_kind, unit_of_value
 
 
-def check(survey: Survey) -> Iterator[Found]:
+def check(analysis: Analysis) -> Iterator[Found]:
     for kind in (Limit, Window):
-        for limit, place in survey.index.of(kind):
+        for limit, place in analysis.index.of(kind):
             if not limit.said:
                 continue
             answers = [one for one in (limit.written, *(said.written for said in limit.said)) if one is not None]

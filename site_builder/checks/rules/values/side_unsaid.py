@@ -2,19 +2,19 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
 from site_builder.checks.rules.values.held import reckoning
 from site_builder.checks.rules.values.limits import is_guide, limits_of, told_in
 from site_builder.checks.rules.values.sides import sides_of
 from site_builder.checks.rules.values.wording import thing
-from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
-from site_builder.notebook.model.leaves import Written
+from site_builder.notebook.model.parsed_values import Written
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    held = reckoning(survey)
-    for limit, place in limits_of(survey):
+def check(analysis: Analysis) -> Iterator[Found]:
+    held = reckoning(analysis)
+    for limit, place in limits_of(analysis):
         if not limit.check or is_guide(limit) or all(one.fails for one in limit.check):
             continue
         missing: dict[str, Written] = {}

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from site_builder.notebook.model.leaves import Written
+from site_builder.notebook.model.parsed_values import Written
 from site_builder.notebook.reckoning import Reckoning
 from site_builder.quantity import Ask, Computed, Fit, Limits, Quantity, Range, Reference, Scaled, Toleranced, Word
 

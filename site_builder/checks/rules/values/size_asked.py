@@ -2,18 +2,18 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
 from site_builder.checks.rules.values.held import reckoning
 from site_builder.checks.rules.values.names import path_of
 from site_builder.checks.rules.values.wording import thing
-from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.names import NamedValue
 from site_builder.quantity import Ask, Some
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    for naming in reckoning(survey).namings:
+def check(analysis: Analysis) -> Iterator[Found]:
+    for naming in reckoning(analysis).namings:
         if len(naming.hits) == 1 and not naming.whole and is_untold(naming.hits[0]):
             yield Found(
                 naming.at, f"How much is `{naming.name}`? {_capital(thing(naming.place))} hangs on it.",

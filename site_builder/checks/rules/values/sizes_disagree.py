@@ -2,42 +2,42 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
 from site_builder.checks.rules.values.held import reckoning
 from site_builder.checks.rules.values.sums import ends
-from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
-from site_builder.notebook.model.leaves import Written
 from site_builder.notebook.model.limit import Limit
+from site_builder.notebook.model.parsed_values import Written
 from site_builder.notebook.model.procedure import Procedure
 from site_builder.notebook.names import NamedValue
 from site_builder.notebook.tree import Text
 from site_builder.quantity import Bounds, same_dimensions
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    nb = survey.notebook
+def check(analysis: Analysis) -> Iterator[Found]:
+    nb = analysis.notebook
     sized = {str(name) for part in nb.parts.values() for name in part.sizes}
     limited = {
         place.owner_id: place.owner
-        for _, place in survey.index.of(Limit)
+        for _, place in analysis.index.of(Limit)
         if place.key == "limits" and place.name in sized and isinstance(place.owner, Procedure)
     }
-    order = {id_: number for number, id_ in enumerate(survey.route.order)} if limited else {}
+    order = {id_: number for number, id_ in enumerate(analysis.route.order)} if limited else {}
     last: dict[tuple[str, str], NamedValue] = {}
     # A size changes on the way; what the last work leaves is the size of the part.
     for id_ in sorted(limited, key=lambda id_: order.get(id_, 0)):
-        for value in survey.references.values_in(limited[id_], "procedure"):
+        for value in analysis.references.values_in(limited[id_], "procedure"):
             for part in nb.parts_of(limited[id_]) if value.key == "limits" else ():
                 if part in nb.parts and value.name in nb.parts[part].sizes:
                     last[part, value.name] = value
     for (part, name), value in last.items():
-        yield from _compare(survey, part, name, value)
+        yield from _compare(analysis, part, name, value)
 
 
-def _compare(survey: Survey, part: str, name: str, value: NamedValue) -> Iterator[Found]:
-    held, title = reckoning(survey), survey.notebook.parts[part].title
-    sizes = survey.notebook.parts[part].sizes[Text(name)]
+def _compare(analysis: Analysis, part: str, name: str, value: NamedValue) -> Iterator[Found]:
+    held, title = reckoning(analysis), analysis.notebook.parts[part].title
+    sizes = analysis.notebook.parts[part].sizes[Text(name)]
     wanted = [found for limit in sizes for found in held.bounds_of(limit)]
     made = held.each(value)
     told = [(one, other) for one in made for other in wanted if one is not None and other is not None]

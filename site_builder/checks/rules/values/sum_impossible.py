@@ -2,14 +2,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
 from site_builder.checks.rules.values.sums import ends, shown, sums
-from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    for _, written, place, whole, parts in sums(survey):
+def check(analysis: Analysis) -> Iterator[Found]:
+    for _, written, place, whole, parts in sums(analysis):
         low, high = ends(parts)
         if whole.high is not None and low is not None and low > whole.high:
             told = f"The parts come to {shown(whole, low)} at least, which is over `{written}`."

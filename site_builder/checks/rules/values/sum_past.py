@@ -2,16 +2,16 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
 from site_builder.checks.rules.values.held import reckoning
 from site_builder.checks.rules.values.sums import ends, shown, sums
-from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    held = reckoning(survey)
-    for limit, written, place, whole, parts in sums(survey):
+def check(analysis: Analysis) -> Iterator[Found]:
+    held = reckoning(analysis)
+    for limit, written, place, whole, parts in sums(analysis):
         # With variants or rows among the parts their widest span says too much.
         if limit.note or any(held.varies(hits) for _, _, hits in held.parts(limit)):
             continue

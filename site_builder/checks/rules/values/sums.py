@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rules.values.held import once, reckoning
 from site_builder.checks.rules.values.limits import limits_of
-from site_builder.checks.survey import Survey
 from site_builder.notebook.index import Place
-from site_builder.notebook.model.leaves import Written
 from site_builder.notebook.model.limit import Limit
+from site_builder.notebook.model.parsed_values import Written
 from site_builder.quantity import Bounds, same_dimensions
 
 Figure = Fraction | None
@@ -20,14 +20,14 @@ _SHORTEST = 2
 
 
 @once
-def sums(survey: Survey) -> tuple[tuple[Limit, Written, Place, Bounds, Bounds], ...]:
+def sums(analysis: Analysis) -> tuple[tuple[Limit, Written, Place, Bounds, Bounds], ...]:
     """Every limit on a sum of which both figures can be told: the limit's and that of its parts."""
-    return tuple(_sums(survey))
+    return tuple(_sums(analysis))
 
 
-def _sums(survey: Survey) -> Iterator[tuple[Limit, Written, Place, Bounds, Bounds]]:
-    held = reckoning(survey)
-    for limit, place in limits_of(survey):
+def _sums(analysis: Analysis) -> Iterator[tuple[Limit, Written, Place, Bounds, Bounds]]:
+    held = reckoning(analysis)
+    for limit, place in limits_of(analysis):
         if limit.sum and limit.written is not None:
             whole, parts = held.bounds(limit.written), held.sum_of(limit)
             if whole is not None and parts is not None and same_dimensions(whole.unit, parts.unit):

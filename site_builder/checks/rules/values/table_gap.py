@@ -3,16 +3,16 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import pairwise
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
 from site_builder.checks.rules.values.tables import every_rows, measured
-from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 from site_builder.quantity import Bounds, same_dimensions
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    for rows in every_rows(survey):
-        for before, row in pairwise(measured(survey, rows)):
+def check(analysis: Analysis) -> Iterator[Found]:
+    for rows in every_rows(analysis):
+        for before, row in pairwise(measured(analysis, rows)):
             if same_dimensions(before.found.unit, row.found.unit) and _gap(before.found, row.found):
                 yield Found(
                     row.text.at, f"Between `{before.text}` and `{row.text}` the table says nothing.",

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from typing import NamedTuple
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rules.values.held import once
-from site_builder.checks.survey import Survey
 from site_builder.notebook.index import Place
 from site_builder.notebook.model.judging import Check, Inspection
 from site_builder.notebook.model.limit import By, Limit, Table, Window
@@ -25,18 +25,18 @@ class Rows(NamedTuple):
 
 
 @once
-def every_rows(survey: Survey) -> tuple[Rows, ...]:
+def every_rows(analysis: Analysis) -> tuple[Rows, ...]:
     """Every set of rows in the notebook: of limits, and of cadences read by a name."""
-    return tuple(_every_rows(survey))
+    return tuple(_every_rows(analysis))
 
 
-def _every_rows(survey: Survey) -> Iterator[Rows]:
+def _every_rows(analysis: Analysis) -> Iterator[Rows]:
     for kind in (Limit, Window):
-        for limit, place in survey.index.of(kind):
+        for limit, place in analysis.index.of(kind):
             if isinstance(limit.is_, Table):
                 yield from _inside(limit.is_, limit.by, place)
     for kind_of_check in (Check, Inspection):
-        for check, place in survey.index.of(kind_of_check):
+        for check, place in analysis.index.of(kind_of_check):
             if isinstance(check.when, Mapping):
                 yield Rows(check.by[0] if check.by else None, tuple(check.when), place)
 
@@ -55,21 +55,21 @@ class Row(NamedTuple):
     found: Bounds
 
 
-def measured(survey: Survey, rows: Rows) -> list[Row]:
+def measured(analysis: Analysis, rows: Rows) -> list[Row]:
     """The rows that are figures of one kind, in order of size; none where they are words."""
     found_rows = []
     for text in rows.names:
-        found = _figures(survey, text)
+        found = _figures(analysis, text)
         if found is not None:
             found_rows.append(Row(text, found))
     return sorted(found_rows, key=_begin)
 
 
-def _figures(survey: Survey, text: Text) -> Bounds | None:
+def _figures(analysis: Analysis, text: Text) -> Bounds | None:
     if not any(letter.isdigit() for letter in text):
         return None
     try:
-        found = bounds(parse_value(text, frozenset(word.lower() for word in survey.notebook.words)))
+        found = bounds(parse_value(text, frozenset(word.lower() for word in analysis.notebook.words)))
     except NotationError:
         return None
     if found is not None and not found.limited and found.aim_low is not None:
@@ -81,12 +81,12 @@ def _begin(row: Row) -> tuple[bool, object]:
     return row.found.low is not None, row.found.low or 0
 
 
-def variants_at(survey: Survey, place: Place) -> dict[str, tuple[str, ...]]:
+def variants_at(analysis: Analysis, place: Place) -> dict[str, tuple[str, ...]]:
     """The dimensions declared for the shop, in this procedure, or found by its work, with their values.
 
     For a tool or a material those of all procedures hold, for it goes along with the work.
     """
-    nb = survey.notebook
+    nb = analysis.notebook
     found: dict[str, tuple[str, ...]] = {}
     own = [place.owner] if isinstance(place.owner, Procedure) else list(nb.procedures.values())
     for procedure in own:
@@ -102,9 +102,9 @@ def variants_at(survey: Survey, place: Place) -> dict[str, tuple[str, ...]]:
     return found
 
 
-def values_of_dimension(survey: Survey, name: str) -> frozenset[str] | None:
+def values_of_dimension(analysis: Analysis, name: str) -> frozenset[str] | None:
     """What a known dimension can be; None where any word will do."""
-    nb = survey.notebook
+    nb = analysis.notebook
     if name == "material":
         return frozenset((*nb.materials, *nb.parts))
     if name in ("part", "product"):

@@ -2,16 +2,16 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
-from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.index import Place
 from site_builder.notebook.model.small import Time
 from site_builder.quantity import Ask, Some
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    for time, place in survey.index.of(Time):
+def check(analysis: Analysis) -> Iterator[Found]:
+    for time, place in analysis.index.of(Time):
         told = [one for one in (time.each, time.load, time.lot, time.setup) if one is not None]
         figures = [one for one in told if not isinstance(one.value.what, Ask | Some)]
         if figures and not (time.source or "source" in time.asked or _within_a_timed_whole(time, place)):

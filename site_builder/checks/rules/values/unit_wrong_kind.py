@@ -2,22 +2,22 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
 from site_builder.checks.rules.values.bearing import borne, told
 from site_builder.checks.rules.values.held import reckoning
 from site_builder.checks.rules.values.kinds import IN_WORDS, OF_KEY, OF_LIMIT, OF_NAME, in_words
 from site_builder.checks.rules.values.limits import limits_of, told_in
 from site_builder.checks.rules.values.wording import key_of, name_of
-from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.index import Place
-from site_builder.notebook.model.leaves import Written
 from site_builder.notebook.model.limit import Limit, Table
+from site_builder.notebook.model.parsed_values import Written
 from site_builder.quantity import Bounds, difference, kind_of, same_dimensions, same_kind, unit_of_value
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    for leaf, place, key in survey.index.values:
+def check(analysis: Analysis) -> Iterator[Found]:
+    for leaf, place, key in analysis.index.values:
         entry = place.entry
         if not isinstance(entry, Limit):
             wanted = OF_KEY.get((type(entry).__name__, key))
@@ -31,9 +31,9 @@ def check(survey: Survey) -> Iterator[Found]:
                     leaf.at, f"`{leaf}` stands under `{name}`, which is {in_words(wanted)}.",
                     _mend(leaf, kind, wanted), place.owner_id,
                 )
-    yield from _tables(survey)
-    yield from _sums(survey)
-    yield from _gauges(survey)
+    yield from _tables(analysis)
+    yield from _sums(analysis)
+    yield from _gauges(analysis)
 
 
 def _mend(leaf: Written, kind: str, wanted: tuple[str, ...]) -> str:
@@ -55,9 +55,9 @@ def _of_limit(place: Place) -> tuple[str, ...] | None:
 _NAMED = ("properties", "settings", "limits", "conditions", "sizes", "state")
 
 
-def _tables(survey: Survey) -> Iterator[Found]:
+def _tables(analysis: Analysis) -> Iterator[Found]:
     """Cells of one table that cannot be compared."""
-    for limit, place in limits_of(survey):
+    for limit, place in limits_of(analysis):
         if isinstance(limit.is_, Table):
             cells = [written for _, written in told_in(limit) if kind_of(written.value) is not None]
             for written in cells[1:]:
@@ -68,10 +68,10 @@ def _tables(survey: Survey) -> Iterator[Found]:
                     )
 
 
-def _sums(survey: Survey) -> Iterator[Found]:
+def _sums(analysis: Analysis) -> Iterator[Found]:
     """Parts of a sum that cannot be added to it."""
-    held = reckoning(survey)
-    for limit, place in limits_of(survey):
+    held = reckoning(analysis)
+    for limit, place in limits_of(analysis):
         whole = held.bounds(limit.written) if limit.sum and limit.written is not None else None
         for part, _, hits in held.parts(limit) if whole is not None else ():
             found = held.widest(hits)
@@ -87,18 +87,18 @@ def _addable(part: Bounds, whole: Bounds) -> bool:
     return same_dimensions(difference(part.unit), difference(whole.unit))
 
 
-def _gauges(survey: Survey) -> Iterator[Found]:
+def _gauges(analysis: Analysis) -> Iterator[Found]:
     """Limits in a unit that their gauge does not read."""
     ranges = {
-        id_: found[0] for id_, tool in survey.notebook.tools.items()
-        if "range" in tool.properties and len(found := borne(survey, id_, "range")) == 1
+        id_: found[0] for id_, tool in analysis.notebook.tools.items()
+        if "range" in tool.properties and len(found := borne(analysis, id_, "range")) == 1
     }
-    for limit, place in limits_of(survey) if ranges else ():
+    for limit, place in limits_of(analysis) if ranges else ():
         for gauge in limit.with_:
             reads = ranges.get(str(gauge))
             other = None if reads is None else _of_another_kind(limit, reads)
             if reads is not None and other is not None:
-                title = survey.notebook.tools[gauge].title
+                title = analysis.notebook.tools[gauge].title
                 yield Found(
                     gauge.at, f"“{title}” reads {told(reads)}, and `{other}` is of another kind.",
                     "Name the gauge that reads this unit, or put right the unit.", place.owner_id,

@@ -2,17 +2,17 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
 from site_builder.checks.rules.values.wording import question, question_for_key
-from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import At, Found, Level
 from site_builder.notebook.index import Place
 from site_builder.notebook.model.limit import Limit, Window
 from site_builder.quantity import Ask, Limits, kind_of
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    for leaf, place, key in survey.index.values:
+def check(analysis: Analysis) -> Iterator[Found]:
+    for leaf, place, key in analysis.index.values:
         what = leaf.value.what
         if type(what) is Ask:
             if not _is_disputed(place):
@@ -23,10 +23,10 @@ def check(survey: Survey) -> Iterator[Found]:
                     text = question(place, key, kind_of(leaf.value), _SIDES.get(clause.lead, ""))
                     yield _found(leaf.at, text, place)
     for kind in (Limit, Window):
-        for limit, place in survey.index.of(kind):
+        for limit, place in analysis.index.of(kind):
             if limit.is_ is None and not limit.said and not limit.sum:
                 yield _found(limit.at, question(place, place.key), place)
-    for places in survey.index.places.values():
+    for places in analysis.index.places.values():
         for place in places:
             if place.entry.asked:
                 for asked in place.entry.asked:

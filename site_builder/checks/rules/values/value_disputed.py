@@ -2,19 +2,19 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
 from site_builder.checks.rules.values.limits import is_open
 from site_builder.checks.rules.values.wording import thing
-from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.model.limit import Limit, Saying, Window
 
 
-def check(survey: Survey) -> Iterator[Found]:
+def check(analysis: Analysis) -> Iterator[Found]:
     for kind in (Limit, Window):
-        for limit, place in survey.index.of(kind):
+        for limit, place in analysis.index.of(kind):
             if limit.said and is_open(limit):
-                answers = "; ".join(_answer(survey, said) for said in limit.said)
+                answers = "; ".join(_answer(analysis, said) for said in limit.said)
                 ends = "Which of them holds?" if len(limit.said) > 1 else "Does it hold?"
                 name = thing(place)
                 yield Found(
@@ -23,8 +23,8 @@ def check(survey: Survey) -> Iterator[Found]:
                 )
 
 
-def _answer(survey: Survey, said: Saying) -> str:
-    people = survey.notebook.people
+def _answer(analysis: Analysis, said: Saying) -> str:
+    people = analysis.notebook.people
     who = "somebody" if said.who is None else str(people[said.who].name) if said.who in people else str(said.who)
     return f"{who} says {said.written if said.written is not None else 'nothing yet'}"
 

@@ -3,16 +3,16 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
 from site_builder.checks.rules.values.wording import name_of, question, thing
-from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.model.limit import Limit
 from site_builder.quantity import show_value
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    for leaf, place, key in survey.index.values:
+def check(analysis: Analysis) -> Iterator[Found]:
+    for leaf, place, key in analysis.index.values:
         if leaf.value.perhaps or (isinstance(place.entry, Limit) and place.entry.doubt):
             told = show_value(replace(leaf.value, perhaps=False))
             doubt = f" {place.entry.doubt}" if isinstance(place.entry, Limit) and place.entry.doubt else ""

@@ -2,15 +2,15 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
 from site_builder.checks.rules.values.limits import is_guide, is_judged, limits_of, told_in
 from site_builder.checks.rules.values.sides import is_rough
-from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    for limit, place in limits_of(survey):
+def check(analysis: Analysis) -> Iterator[Found]:
+    for limit, place in limits_of(analysis):
         if not limit.check or is_guide(limit) or is_judged(limit):
             continue
         for _, written in told_in(limit):

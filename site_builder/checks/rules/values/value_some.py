@@ -2,15 +2,15 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
 from site_builder.checks.rules.values.wording import question
-from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 from site_builder.quantity import Some
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    for leaf, place, key in survey.index.values:
+def check(analysis: Analysis) -> Iterator[Found]:
+    for leaf, place, key in analysis.index.values:
         if type(leaf.value.what) is Some:
             unit = leaf.value.what.unit
             text = question(place, key, unit.kind).removesuffix("?")

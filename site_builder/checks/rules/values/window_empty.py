@@ -2,14 +2,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
 from site_builder.checks.rules.values.crossed import crossed, is_time_between
-from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    for leaf, place, least, most in crossed(survey):
+def check(analysis: Analysis) -> Iterator[Found]:
+    for leaf, place, least, most in crossed(analysis):
         if is_time_between(place):
             yield Found(
                 leaf.at, f"`{leaf}` leaves nothing: {least} at the least, {most} at the most.",

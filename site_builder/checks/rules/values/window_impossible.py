@@ -2,19 +2,19 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
 from site_builder.checks.rules.values.between import least_between
 from site_builder.checks.rules.values.held import reckoning
 from site_builder.checks.rules.values.sums import shown
-from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.model.limit import Window
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    held = reckoning(survey)
-    for window, place in survey.index.of(Window):
-        least = least_between(survey, window, place)
+def check(analysis: Analysis) -> Iterator[Found]:
+    held = reckoning(analysis)
+    for window, place in analysis.index.of(Window):
+        least = least_between(analysis, window, place)
         if not least:
             continue
         told = [

@@ -3,10 +3,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
 from site_builder.checks.rules.values.held import reckoning
 from site_builder.checks.rules.values.limits import limits_of, told_in
-from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 from site_builder.quantity import bounds
 
@@ -16,12 +16,12 @@ _DAY = 24 * _HOUR
 _STAYS = _HOUR
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    day = _working_day(survey)
+def check(analysis: Analysis) -> Iterator[Found]:
+    day = _working_day(analysis)
     if day is None:
         return
-    held = reckoning(survey)
-    for limit, place in limits_of(survey):
+    held = reckoning(analysis)
+    for limit, place in limits_of(analysis):
         if place.key not in ("windows", "wait") or limit.note:
             continue
         for cell, written in told_in(limit):
@@ -37,8 +37,8 @@ def check(survey: Survey) -> Iterator[Found]:
                 )
 
 
-def _working_day(survey: Survey) -> Fraction | None:
-    shop = survey.notebook.shop
+def _working_day(analysis: Analysis) -> Fraction | None:
+    shop = analysis.notebook.shop
     hours = None if shop is None or shop.calendar is None else shop.calendar.hours
     found = None if hours is None else bounds(hours.value)
     share = None if found is None or found.kind != "time per time" else found.aim_high or found.high

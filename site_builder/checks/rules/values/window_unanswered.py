@@ -2,18 +2,18 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
 from site_builder.checks.rules.values.held import reckoning
 from site_builder.checks.rules.values.limits import limits_of, told_in
 from site_builder.checks.rules.values.sides import sides_of
 from site_builder.checks.rules.values.wording import name_of, subject
-from site_builder.checks.survey import Survey
 from site_builder.notebook.finding import Found, Level
 
 
-def check(survey: Survey) -> Iterator[Found]:
-    held = reckoning(survey)
-    for limit, place in limits_of(survey):
+def check(analysis: Analysis) -> Iterator[Found]:
+    held = reckoning(analysis)
+    for limit, place in limits_of(analysis):
         if place.key not in ("windows", "wait") or limit.above or "above" in limit.asked:
             continue
         late = [

@@ -1,0 +1,243 @@
+"""Words, values and links as they are written on one page: safe, set for people, addressed from there."""
+
+from __future__ import annotations
+
+import posixpath
+import re
+from datetime import date
+from functools import cache, cached_property
+from pathlib import Path
+
+from markupsafe import Markup, escape
+
+from site_builder.handbook.filled import filled
+from site_builder.handbook.pictures import Published, media_html
+from site_builder.handbook.site import UNWRITTEN, Site
+from site_builder.handbook.text import MONTHS, inline, plain, typeset
+from site_builder.handbook.text import Link as TextLink
+from site_builder.handbook.theme import token
+from site_builder.notebook.finding import At
+from site_builder.notebook.model.parsed_values import Dated, Written
+from site_builder.notebook.model.picture import Picture
+from site_builder.notebook.model.procedure import Step
+from site_builder.notebook.picture_paths import picture_path
+from site_builder.notebook.references import Target
+from site_builder.quantity import DateSpan, for_people
+
+
+class PageContext:
+    """Writes for the page ``src_uri``. A glossary word is linked where a page first uses it."""
+
+    def __init__(self, site: Site, src_uri: str) -> None:
+        self.book = site
+        self.src_uri = src_uri
+        self._folder = posixpath.dirname(src_uri)
+        self._words_linked: set[str] = set()
+
+    # ------------------------------------------------------------------ addresses
+
+    def to(self, src_uri: str, anchor: str = "") -> str:
+        """The address of a page (given as ``folder/page.md``), seen from this one."""
+        path, _, inner = src_uri.partition("#")
+        anchor = anchor or inner
+        if path == self.src_uri and anchor:
+            return f"#{anchor}"
+        folder, _, page = path.rpartition("/")
+        way = _way(folder, self._folder)
+        name = page.removesuffix(".md") + ".html" if page.endswith(".md") else page
+        relative = f"{way}/{name}" if way else name
+        return f"{relative}#{anchor}" if anchor else relative
+
+    @cached_property
+    def root(self) -> str:
+        """The way from this page to the root of the book, as ``../..``."""
+        return posixpath.relpath(".", posixpath.dirname(self.src_uri) or ".")
+
+    def href(self, kind: str, id_: str, anchor: str = "") -> str | None:
+        """The address of the page that tells of a thing, seen from this page; None if there is none."""
+        page = self.book.addresses.get((kind, id_))
+        return None if page is None else self.to(page, anchor)
+
+    def question_href(self, at: At) -> str:
+        """The address of the question about a line of the notebook; that of all questions if there is none."""
+        page = self.book.question_pages.get((at.path, at.line))
+        return self.to(UNWRITTEN) if page is None else self.to(page, question_anchor(at))
+
+    def href_of(self, target: Target) -> str | None:
+        """The address of what a reference leads to, down to the step."""
+        anchor = self.book.anchor(target.step) if isinstance(target.step, Step) else ""
+        return self.href(target.kind, target.id, anchor)
+
+    # ------------------------------------------------------------------ names and links
+
+    def title(self, kind: str, id_: str) -> str:
+        """What a thing is called."""
+        return self.book.titles.get((kind, id_), id_)
+
+    def link(self, kind: str, id_: str, words: str | Markup | None = None, anchor: str = "") -> Markup:
+        """A link to a thing's page, or its name alone where it has none."""
+        shown = words if words is not None else typeset(self.title(kind, id_))
+        href = self.href(kind, id_, anchor)
+        return filled('<a href="{}">{}</a>', href, shown) if href is not None else escape(shown)
+
+    def pair(self, kind: str, id_: str) -> tuple[str, str | None]:
+        """(words, address) for parts of the theme that take links."""
+        return typeset(self.title(kind, id_)), self.href(kind, id_)
+
+    def any_link(self, id_: str, kinds: tuple[str, ...]) -> Markup:
+        """A link to a thing of one of these kinds; the words as written where it is none of them."""
+        target = self.book.analysis.references.find(id_, kinds)
+        return self.link(target.kind, target.id) if target is not None else self.words(id_)
+
+    def person(self, who: str) -> Markup:
+        """A person by name with a link, or the words as written (a role, `another`)."""
+        if who in self.book.notebook.people:
+            return self.link("person", who)
+        return self.words(who)
+
+    # ------------------------------------------------------------------ words
+
+    def words(self, text: str | None, *, glossary: bool = True) -> Markup:
+        """Free text of the notebook, safe, with its links and the glossary's."""
+        if not text:
+            return Markup("")
+        raw = self._with_glossary(str(text)) if glossary else str(text)
+        return Markup(inline(raw, self._resolve, self._page))
+
+    def plain(self, text: str | None) -> str:
+        """The same without any mark-up, for titles, captions read aloud and the finder."""
+        return plain(str(text), self._resolve) if text else ""
+
+    def _resolve(self, id_: str, shown: str | None) -> TextLink | None:
+        path, _, rest = id_.partition("/")
+        target = self.book.analysis.references.find(path)
+        if target is None:
+            return None
+        anchor = ""
+        if rest and target.kind == "procedure":
+            procedure = self.book.notebook.procedures[target.id]
+            step = next((s for s in procedure.steps if s.id == rest.split("/")[0]), None)
+            anchor = self.book.anchor(step) if step is not None else ""
+        href = self.href(target.kind, target.id, anchor)
+        words = shown or (id_ if target.kind == "word" else self.title(target.kind, target.id))
+        return TextLink(href, words) if href is not None else None
+
+    def _page(self, target: str) -> str | None:
+        """``[words](stories/history.md)``: a page of the shop's own, written from the notebook's folder."""
+        path, _, anchor = target.partition("#")
+        wanted = posixpath.normpath(path).removeprefix("procedures/")
+        stories = {s.path.removeprefix("procedures/") for s in self.book.notebook.stories}
+        return self.to(wanted, anchor) if wanted in stories else None
+
+    def _with_glossary(self, text: str) -> str:
+        pattern = _glossary(self.book)
+        if pattern is None or self.src_uri.startswith("words."):
+            return text
+        out, end = [], 0
+        for match in pattern.finditer(text):
+            word = _singular(self.book, match["word"]) if match["word"] else None
+            if word is None or word in self._words_linked:
+                continue
+            self._words_linked.add(word)
+            out += [text[end : match.start()], f"[[{word}|{match['word']}]]"]
+            end = match.end()
+        return "".join([*out, text[end:]]) if out else text
+
+    @property
+    def explained(self) -> tuple[str, ...]:
+        """The words of the glossary that this page has used so far, by alphabet."""
+        return tuple(sorted(self._words_linked, key=str.lower))
+
+    # ------------------------------------------------------------------ values and dates
+
+    def value(self, leaf: Written | None) -> tuple[str, str]:
+        """A value for people: as written, and in the other system (empty where there is none)."""
+        if leaf is None:
+            return "", ""
+        shown = for_people(leaf.value, self.book.system)
+        return shown.main, shown.other
+
+    def valued(self, leaf: Written | None) -> Markup:
+        """A value in one piece, the other system in brackets."""
+        main, other = self.value(leaf)
+        return filled('{} <span class="bl-also">{}</span>', main, other) if other else escape(main)
+
+    def date(self, leaf: Dated | None) -> str:
+        """``2 March 2026``, ``March 2026``, ``1987``, or a span, as precisely as it was written."""
+        return "" if leaf is None else dated(str(leaf.text), leaf.value)
+
+    # ------------------------------------------------------------------ pictures
+
+    def published(self, picture: Picture) -> Published | None:
+        """What became of a picture's file; None where there is no such file."""
+        file = picture_path(self.book.notebook, picture)
+        return None if file is None else self.book.pictures.get(file)
+
+    def picture(self, picture: Picture) -> Markup:
+        """The element that shows or plays a picture; empty if it could not be published."""
+        published = self.published(picture)
+        if published is None or published.problem is not None:
+            return Markup("")
+        alt = self.plain(picture.shows) if picture.shows else Path(str(picture.file)).stem.replace("-", " ")
+        return Markup(media_html(published, alt, self.root))
+
+    def kind_of(self, picture: Picture) -> str:
+        """``photo``, ``drawing``, ``sound``, ``film`` or ``unknown``."""
+        published = self.published(picture)
+        return "unknown" if published is None else published.kind
+
+
+def question_anchor(at: At) -> str:
+    """The place of a question on its page."""
+    return f"q-{token(at.path)}-{at.line}"
+
+
+@cache
+def _way(folder: str, start: str) -> str:
+    """From one folder of the book to another, as ``../shared``; empty within the same one."""
+    way = posixpath.relpath(folder or ".", start or ".")
+    return "" if way == "." else way
+
+
+def dated(text: str, span: DateSpan) -> str:
+    """A date as people write it, as precisely as the text said."""
+    parts = text.replace("…", "..").split("..")
+    ends = (span.first, span.last)
+    return " to ".join(_day(part.strip(), end) for part, end in zip(parts, ends, strict=False))
+
+
+def dated_day(day: date) -> str:
+    """``2 March 2026``."""
+    return f"{day.day} {MONTHS[day.month - 1]} {day.year}"
+
+
+def _day(text: str, day: date) -> str:
+    pieces = text.count("-")
+    if pieces == 0:
+        return str(day.year)
+    if pieces == 1:
+        return f"{MONTHS[day.month - 1]} {day.year}"
+    return dated_day(day)
+
+
+def _glossary(site: Site) -> re.Pattern[str] | None:
+    """One pattern for all words of the glossary; what stands in a link already is passed over."""
+    cached: re.Pattern[str] | None = site.__dict__.get("_glossary_pattern")
+    if cached is None and site.notebook.words:
+        words = "|".join(re.escape(w) for w in sorted(site.notebook.words, key=len, reverse=True))
+        cached = re.compile(
+            rf"\[\[[^\]]*\]\]|\[[^\]]*\]\([^)]*\)|`[^`]*`|\b(?P<word>(?:{words})(?:e?s)?)\b", re.IGNORECASE
+        )
+        site.__dict__["_glossary_pattern"] = cached
+    return cached
+
+
+def _singular(site: Site, found: str) -> str | None:
+    low = found.lower()
+    for form in (low, low.removesuffix("s"), low.removesuffix("es")):
+        for word in site.notebook.words:
+            if word.lower() == form:
+                return word
+    return None
+
+

@@ -1,0 +1,207 @@
+"""The book as a whole: which page tells of what, and what every page may ask."""
+
+from __future__ import annotations
+
+import posixpath
+from collections import defaultdict
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass, field
+from functools import cached_property
+from pathlib import Path
+from typing import Literal
+
+from site_builder.analysis.analysis import Analysis
+from site_builder.checks.interview import interview
+from site_builder.handbook.asking import AskingSheet, asking_sheets, page_of_each
+from site_builder.handbook.finder import Part as FinderPart
+from site_builder.handbook.pictures import Published
+from site_builder.handbook.text import plain
+from site_builder.handbook.theme import token
+from site_builder.notebook.finding import Finding, Level
+from site_builder.notebook.index import Place
+from site_builder.notebook.model.entry import Entry
+from site_builder.notebook.model.procedure import Procedure, Step
+from site_builder.notebook.notebook import Notebook
+from site_builder.notebook.references import all_steps
+
+System = Literal["metric", "imperial", "both"]
+
+START = "index.md"
+WORK = "the-work/index.md"
+HANDS = "the-hands/index.md"
+LINEAGE = "the-hands/who-taught-whom.md"
+WITHOUT = "the-hands/without.md"
+LESSONS = "the-hands/next-lessons.md"
+TOOLS = "the-tools/index.md"
+WHOLE = "staying-whole.md"
+UNWRITTEN = "still-unwritten.md"
+CHANGES = "changes/index.md"
+WORDS = "words.md"
+WRITERS = "for-writers/index.md"
+NAMES = "for-writers/names-that-figures-look-for.md"
+CATALOGUE = "for-writers/what-is-checked.md"
+TRUST = "for-writers/how-far-to-trust-the-numbers.md"
+
+
+@dataclass(frozen=True, slots=True)
+class Page:
+    """One page of the book, ready to be bound."""
+
+    src_uri: str
+    title: str
+    html: str
+    """The article; headings are ``<h1>`` and ``<h2 id=…>`` as the parts of the theme emit them."""
+    told: str = ""
+    """A sentence or two that the finder shows for the page."""
+    parts: tuple[FinderPart, ...] = ()
+    """What can be found on the page by itself."""
+    written_in: str = ""
+    """The file of the notebook to edit, as ``procedures/foot/true-the-sole.yml``."""
+    findable: bool = True
+
+
+Remember = Callable[[str, str, Callable[[], Page]], Page]
+"""Given kind and id of a page (``procedure``, ``study``) and its maker: the page of the last build, or a new one."""
+
+
+def make_anew(_kind: str, _id: str, make: Callable[[], Page]) -> Page:
+    """Remembers nothing."""
+    return make()
+
+
+@dataclass(frozen=True)
+class Site:
+    """A analysis of the notebook with its findings, addresses and published pictures."""
+
+    analysis: Analysis
+    findings: tuple[Finding, ...]
+    system: System = "both"
+    pictures: Mapping[Path, Published] = field(default_factory=dict)
+    remember: Remember = make_anew
+
+    @property
+    def notebook(self) -> Notebook:
+        return self.analysis.notebook
+
+    @cached_property
+    def addresses(self) -> Mapping[tuple[str, str], str]:
+        """(kind, id) to the Markdown address of the page that tells of it."""
+        nb = self.notebook
+        found: dict[tuple[str, str], str] = {}
+        for id_, procedure in nb.procedures.items():
+            folder = procedure.at.path.removeprefix("procedures/").rpartition("/")[0]
+            found["procedure", id_] = posixpath.join("the-work", folder, _page(id_))
+        for id_ in nb.parts:
+            found["part", id_] = f"the-work/{id_}/index.md"
+        for id_ in nb.tools:
+            found["tool", id_] = f"the-tools/{_page(id_)}"
+        for id_ in nb.materials:
+            found["material", id_] = f"the-tools/materials/{_page(id_)}"
+        for id_ in nb.skills:
+            found["skill", id_] = f"the-hands/skills/{_page(id_)}"
+        for id_, skill in nb.skills.items():
+            if any(str(one) in nb.procedures for one in skill.covers):
+                found["study", id_] = f"the-hands/study/{_page(id_)}"
+            if skill.checklist:
+                found["checklist", id_] = f"the-hands/sheets/{_page(id_)}"
+        for id_ in nb.people:
+            found["person", id_] = f"the-hands/people/{_page(id_)}"
+        for id_ in nb.changes:
+            found["change", id_] = f"changes/{_page(id_)}"
+        for id_ in nb.orders:
+            found["order", id_] = f"orders/{_page(id_)}"
+        for word in nb.words:
+            found["word", word] = f"{WORDS}#{token(word)}"
+        return found
+
+    @cached_property
+    def titles(self) -> Mapping[tuple[str, str], str]:
+        """(kind, id) to what a thing is called, set for people."""
+        nb = self.notebook
+        shelves: dict[str, Mapping[str, Entry]] = {
+            "procedure": nb.procedures, "part": nb.parts, "tool": nb.tools, "material": nb.materials,
+            "skill": nb.skills, "person": nb.people, "change": nb.changes, "order": nb.orders,
+        }
+        return {
+            (kind, id_): plain(str(getattr(entry, "title", None) or getattr(entry, "name", None) or id_))
+            for kind, shelf in shelves.items()
+            for id_, entry in shelf.items()
+        }
+
+    @cached_property
+    def places(self) -> Mapping[int, Place]:
+        """Every entry's surroundings, by the identity of the entry."""
+        return {id(p.entry): p for places in self.analysis.index.places.values() for p in places}
+
+    def place_of(self, entry: Entry) -> Place | None:
+        """Where an entry hangs."""
+        return self.places.get(id(entry))
+
+    @cached_property
+    def errors_by_file(self) -> Mapping[str, tuple[Finding, ...]]:
+        """The errors of each file, for the mark on its page."""
+        found: dict[str, list[Finding]] = defaultdict(list)
+        for finding in self.findings:
+            if finding.level is Level.ERROR:
+                found[finding.at.path].append(finding)
+        return {path: tuple(list_) for path, list_ in found.items()}
+
+    def errors_of(self, paths: Iterable[str]) -> tuple[Finding, ...]:
+        """The errors of these files."""
+        return tuple(f for path in dict.fromkeys(paths) for f in self.errors_by_file.get(path, ()))
+
+    @cached_property
+    def asking(self) -> tuple[AskingSheet, ...]:
+        """The pages of questions for the master."""
+        return asking_sheets(interview(self.analysis, self.findings), UNWRITTEN)
+
+    @cached_property
+    def question_pages(self) -> Mapping[tuple[str, int], str]:
+        """(path, line) of each question to the page on which it stands."""
+        return page_of_each(self.asking)
+
+    @cached_property
+    def _anchors(self) -> Mapping[int, str]:
+        anchors: dict[int, str] = {}
+        for procedure in self.notebook.procedures.values():
+            taken = {str(s.id) for s in all_steps(procedure) if s.id is not None}
+            for number, step in enumerate(procedure.steps, 1):
+                anchors[id(step)] = str(step.id) if step.id is not None else _free(f"step-{number}", taken)
+                for letter, inner in enumerate(step.also, 1):
+                    anchors[id(inner)] = (
+                        str(inner.id) if inner.id is not None else _free(f"step-{number}-also-{letter}", taken)
+                    )
+            for letter, whole in enumerate(procedure.also, 1):
+                anchors[id(whole)] = str(whole.id) if whole.id is not None else _free(f"also-{letter}", taken)
+        return anchors
+
+    def anchor(self, step: Step) -> str:
+        """The anchor of a step on its page."""
+        return self._anchors.get(id(step), str(step.id or "steps"))
+
+    @cached_property
+    def _numbers(self) -> Mapping[int, int]:
+        return {
+            id(one): number
+            for procedure in self.notebook.procedures.values()
+            for number, step in enumerate(procedure.steps, 1)
+            for one in (step, *step.also)
+        }
+
+    def step_name(self, procedure: Procedure, step: Step) -> str:
+        """``step 3`` as readers count."""
+        number = self._numbers.get(id(step))
+        if number is None:  # a copy of a step
+            number = next((n for n, one in enumerate(procedure.steps, 1) if one is step or step in one.also), None)
+        return "the steps" if number is None else f"step {number}"
+
+
+def _page(id_: str) -> str:
+    # `index` is the name of a folder's own page
+    return f"{id_}-.md" if id_ == "index" else f"{id_}.md"
+
+
+def _free(name: str, taken: set[str]) -> str:
+    while name in taken:
+        name += "-"
+    return name
