@@ -61,7 +61,7 @@ def batch(
     context: click.Context, pieces: int, product: str | None, confidence: float, form: str, folder: Path, today: Any
 ) -> None:
     """Tell what a batch of N takes: pieces to start, hours, standing time, what is used up, what is not known."""
-    surveyed = analysis(notebook_in(folder), day(today))
+    surveyed = analysis(notebook_in(folder), day(today, folder))
     nb = surveyed.notebook
     id_ = _product(surveyed, product)
     try:

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from pathlib import Path
+from typing import Any
 
 import click
 
-from site_builder.cli.shared import ERRORS, OK, WRONG_USE
+from site_builder.cli.shared import ERRORS, OK, WRONG_USE, today_option
 from site_builder.handbook.build import BuildFailed, Progress, build_handbook
 
 
@@ -16,8 +17,9 @@ from site_builder.handbook.build import BuildFailed, Progress, build_handbook
 @click.option("--into", "-d", type=click.Path(path_type=Path, file_okay=False), default=None,
               help="Where the handbook goes (default: site_dir of the settings).")
 @click.option("--with-errors", is_flag=True, help="Build in spite of errors and mark the pages concerned.")
+@today_option
 @click.pass_context
-def build(context: click.Context, config: Path, into: Path | None, with_errors: bool) -> None:
+def build(context: click.Context, config: Path, into: Path | None, with_errors: bool, today: Any) -> None:
     """Make the handbook. A build that fails leaves the last good one as it was."""
     if not config.is_file():
         click.echo(f"There is no {config} here. `benchlore new shop DIR` writes one.", err=True)
@@ -33,7 +35,8 @@ def build(context: click.Context, config: Path, into: Path | None, with_errors: 
                 shown += step
 
         try:
-            made = build_handbook(config, into=into, with_errors=with_errors, progress=Progress(tell))
+            made = build_handbook(config, into=into, with_errors=with_errors, progress=Progress(tell),
+                                  today=today and today.date())
         except BuildFailed as problem:
             failed: BuildFailed | None = problem
         else:

@@ -31,7 +31,7 @@ _COLOURS = {Level.ERROR: "red", Level.WARNING: "yellow", Level.QUESTION: "cyan"}
 def check(context: click.Context, folder: Path, today: Any, form: str, levels: tuple[str, ...]) -> None:
     """Tell what is contradictory, doubtful or untold in the notebook."""
     with undisturbed():
-        surveyed = analysis(notebook_in(folder), day(today))
+        surveyed = analysis(notebook_in(folder), day(today, folder))
         findings = examine(surveyed)
     shown = [f for f in findings if not levels or f.level.value in levels]
     if form == "json":

@@ -25,7 +25,7 @@ _WIDTH = 100
 @today_option
 def lessons(folder: Path, today: Any) -> None:
     """Plan the lessons that bring every skill into enough hands, the riskiest first."""
-    people_index = PeopleIndex(Site(analysis(notebook_in(folder), day(today)), ()))
+    people_index = PeopleIndex(Site(analysis(notebook_in(folder), day(today, folder)), ()))
     made = Planned(people_index, PageContext(people_index.book, LESSONS))
     click.echo(textwrap.fill(words(made.summary()), _WIDTH))
     titled("In this order", (Markup("{}: {}").format(*made.lesson(one)) for one in made.plan.lessons))

@@ -86,7 +86,7 @@ def _command(kind: str, fields: tuple[Field, ...], purpose: str) -> None:
     ) -> None:
         root = notebook_in(folder)
         with told(context):
-            surveyed = analysis(root, day(today))
+            surveyed = analysis(root, day(today, folder))
             entry: dict[str, Value] = {}
             for one in fields:
                 value = _value(one, given[one.key.replace("-", "_")], yes)

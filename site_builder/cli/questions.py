@@ -23,7 +23,7 @@ from site_builder.cli.shared import day, notebook_in, notebook_option, today_opt
 @click.option("--no-probes", is_flag=True, help="Leave out the probing questions.")
 def questions(folder: Path, today: Any, whom: str | None, about: str | None, no_probes: bool) -> None:
     """Print the questions for the master, by person and procedure."""
-    surveyed = analysis(notebook_in(folder), day(today))
+    surveyed = analysis(notebook_in(folder), day(today, folder))
     people = surveyed.notebook.people
     if whom is not None and whom not in people:
         raise click.UsageError(f"`{whom}` is nobody in skills/people.yml: {', '.join(people) or 'it is empty'}.")

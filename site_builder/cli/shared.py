@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import Any, TypeVar
 
 import click
+import yaml
 
 from site_builder.notebook.files import FOLDERS
 
@@ -28,13 +29,35 @@ def today_option(function: F) -> F:
     """``--today DATE``: the day on which due dates and ages are reckoned."""
     return click.option(
         "--today", type=click.DateTime(["%Y-%m-%d"]), default=None,
-        help="Reckon ages and due dates for this day (default: the real one).",
+        help="Reckon ages and due dates for this day (default: `today` in mkdocs.yml, else the real one).",
     )(function)
 
 
-def day(today: Any) -> date:
-    """The day meant by ``--today``."""
-    return today.date() if today is not None else date.today()
+def day(given: Any, folder: Path) -> date:
+    """The day meant by ``--today``, else the day at which the notebook is always read, else the real one."""
+    return given.date() if given is not None else settled_day(folder / "mkdocs.yml") or date.today()
+
+
+def settled_day(settings: Path) -> date | None:
+    """The day that the settings of a handbook lay down under ``today`` of the plugin, if they do.
+
+    A notebook that stands for an example is read at a day of its own, so that nothing in it falls overdue.
+    """
+    try:
+        tree = yaml.load(settings.read_text("utf-8"), yaml.CBaseLoader)  # builds texts only
+    except (OSError, UnicodeDecodeError, yaml.YAMLError):
+        return None
+    plugins = tree.get("plugins") if isinstance(tree, dict) else None
+    for plugin in plugins if isinstance(plugins, list) else [plugins]:
+        own = plugin.get("benchlore") if isinstance(plugin, dict) else None
+        if isinstance(own, dict) and own.get("today"):
+            try:
+                return date.fromisoformat(str(own["today"]))
+            except ValueError:
+                raise click.UsageError(
+                    f"{settings}: `today: {own['today']}` is no day. Write it as 2026-11-25."
+                ) from None
+    return None
 
 
 def notebook_in(folder: Path) -> Path:

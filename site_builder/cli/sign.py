@@ -63,7 +63,7 @@ def sign(
     """Sign that somebody has shown it. Shows the evidence first, and writes nothing against the law."""
     root = notebook_in(folder)
     with told(context):
-        surveyed = analysis(root, day(today))
+        surveyed = analysis(root, day(today, folder))
         whole_book(surveyed, KIND)
         if code is not None:
             beside = {"--skill": skill, "--level": level, "--corrects": corrects, "--because": because}
@@ -117,7 +117,7 @@ def withdraw(
     """Take back sign-off NUMBER by a new entry. The old one stays in the book."""
     root = notebook_in(folder)
     with told(context):
-        surveyed = analysis(root, day(today))
+        surveyed = analysis(root, day(today, folder))
         whole_book(surveyed, KIND)
         earlier = next((one for one in surveyed.notebook.sign_offs if str(one.number) == number.lstrip("0")), None)
         if earlier is None:

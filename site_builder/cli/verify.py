@@ -34,7 +34,7 @@ def verify(context: click.Context, books: tuple[str, ...], paper: str | None, fo
 
     BOOK is sign-off, practice, trial, measurement or incident; without it all are looked at.
     """
-    surveyed = analysis(notebook_in(folder), day(today))
+    surveyed = analysis(notebook_in(folder), day(today, folder))
     verdicts = [one for one in surveyed.verdicts.values() if not books or one.kind in books]
     bad = False
     for one in verdicts:
@@ -112,7 +112,7 @@ def seal(context: click.Context, books: tuple[str, ...], yes: bool, folder: Path
     """
     root = notebook_in(folder)
     with told(context):
-        surveyed = analysis(root, day(today))
+        surveyed = analysis(root, day(today, folder))
         keys = keys_of(surveyed.notebook)
         kinds = [kind for kind in books or BOOK_FILES if kind in surveyed.verdicts]
         todo = {kind: work for kind in kinds if not (work := work_on(read_book(root, kind), keys)).nothing}

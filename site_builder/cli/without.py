@@ -28,7 +28,7 @@ _WIDTH = 100
 @today_option
 def without(people: tuple[str, ...], folder: Path, today: Any) -> None:
     """Tell what would be lost if all of these people left; without an ID, for each of us and for every two."""
-    surveyed = analysis(notebook_in(folder), day(today))
+    surveyed = analysis(notebook_in(folder), day(today, folder))
     _known(surveyed, people)
     people_index = PeopleIndex(Site(surveyed, ()))
     context = PageContext(people_index.book, WITHOUT)

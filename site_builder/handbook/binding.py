@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import Any, cast
 
 from mkdocs.config.defaults import MkDocsConfig
+from mkdocs.exceptions import PluginError
 from mkdocs.structure.files import File, Files
 from mkdocs.structure.pages import Page as MkDocsPage
 
@@ -114,11 +115,11 @@ def bind(root: Path, config: HandbookConfig, home: Path, before: BuildResult | N
 
 
 def _bound(root: Path, config: HandbookConfig, home: Path, before: BuildResult | None) -> BuildResult:
-    today = date.fromisoformat(config.today) if config.today else date.today()
+    today = _day(config.today)
     surveyed = analysis(root, today)
     findings = tuple(examine(surveyed))
     errors = [f for f in findings if f.level is Level.ERROR]
-    colophon = f"Made from the notebook of the shop on {dated_day(today)}."
+    colophon = colophon_of(today, settled=bool(config.today))
     units = cast(System, config.units)
     book = Site(surveyed, findings, units)
     memory = before.memory if before is not None else Memory(home / config.cache / "pages")
@@ -130,6 +131,22 @@ def _bound(root: Path, config: HandbookConfig, home: Path, before: BuildResult |
     made = {sheet.src_uri for sheet in sheets}
     nav = [{title: uri} for title, uri in CHAPTERS if uri in made]
     return BuildResult(book, sheets, assets, tuple(warnings), "", colophon, nav, memory, seal_line(surveyed))
+
+
+def _day(settled: object) -> date:
+    if settled is None:
+        return date.today()
+    try:
+        return settled if isinstance(settled, date) else date.fromisoformat(str(settled))
+    except ValueError:
+        raise PluginError(f"`today: {settled}` in the settings is no day. Write it as 2026-11-25.") from None
+
+
+def colophon_of(today: date, *, settled: bool) -> str:
+    """What the foot of each page says of the day at which the notebook was read."""
+    if settled:
+        return f"The notebook is read as it stood on {dated_day(today)}: what is due is reckoned for that day."
+    return f"Made from the notebook of the shop on {dated_day(today)}."
 
 
 def made_pages(site: Site, memory: Memory | None) -> Iterator[Page]:

@@ -7,6 +7,7 @@ import os
 import shutil
 from collections.abc import Callable
 from dataclasses import dataclass
+from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -44,9 +45,13 @@ class Made:
 
 
 def build_handbook(
-    config_file: Path, *, into: Path | None, with_errors: bool, progress: Progress | None = None
+    config_file: Path, *, into: Path | None, with_errors: bool, progress: Progress | None = None,
+    today: date | None = None,
 ) -> Made:
-    """Build the handbook of ``config_file``. Raises BuildFailed; never leaves a half-built folder behind."""
+    """Build the handbook of ``config_file``, as of ``today`` if given.
+
+    Raises BuildFailed; never leaves a half-built folder behind.
+    """
     from mkdocs.commands.build import build as mkdocs_build
     from mkdocs.exceptions import Abort, BuildError, ConfigurationError
     from mkdocs.exceptions import PluginError as MkDocsPluginError
@@ -55,6 +60,7 @@ def build_handbook(
     site = Path(config.site_dir)
     plugin = _plugin(config)
     plugin.config.with_errors = with_errors or plugin.config.with_errors
+    plugin.config.today = today or plugin.config.today
     aside = site.with_name(site.name + ".making")
     shutil.rmtree(aside, ignore_errors=True)
     config.site_dir = str(aside)

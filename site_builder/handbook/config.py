@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from datetime import date
+
 from mkdocs.config import config_options as c
 from mkdocs.config.base import Config
 
@@ -15,8 +17,8 @@ class HandbookConfig(Config):  # type: ignore[no-untyped-call]  # MkDocs leaves 
     with_errors = c.Type(bool, default=False)
     """Build in spite of errors; the pages concerned carry a mark."""
 
-    today = c.Optional(c.Type(str))
-    """The day the book is made for (``2026-11-24``); the real one if left out."""
+    today = c.Optional(c.Type((str, date)))
+    """The day at which the notebook is read (``2026-11-25``); the real one if left out."""
 
     cache = c.Type(str, default=".cache/benchlore")
     """Where finished pictures and pages are kept for the next build, seen from ``mkdocs.yml``."""

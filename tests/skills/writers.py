@@ -99,7 +99,10 @@ def points(root: Path) -> list[dict[str, Any]]:
 
 
 def at_random(root: Path, times: int) -> list[dict[str, Any]]:
-    """A writer that acknowledges each entry through a pipe, killed at a moment of chance, over and over."""
+    """A writer that acknowledges each entry through a pipe, killed at a moment of chance, over and over.
+
+    It is let go on until as many entries as chance says are acknowledged, and is killed a moment after that.
+    """
     chance, told, acknowledged = random.Random(570), [], []
     for round_ in range(times):
         reading, writing = os.pipe()
@@ -110,11 +113,12 @@ def at_random(root: Path, times: int) -> list[dict[str, Any]]:
                 append(root, KIND, entry(note))
                 os.write(writing, f"{note}\n".encode())
         os.close(writing)
-        time.sleep(chance.uniform(0.0, 0.03))
-        os.kill(child, signal.SIGKILL)
-        os.waitpid(child, 0)
         with os.fdopen(reading) as pipe:
-            acknowledged += pipe.read().split("\n")[:-1]
+            heard = [pipe.readline() for _ in range(chance.randrange(3))]
+            time.sleep(chance.uniform(0.0, 0.01))
+            os.kill(child, signal.SIGKILL)
+            os.waitpid(child, 0)
+            acknowledged += ("".join(heard) + pipe.read()).split("\n")[:-1]
     told.append(look(root, acknowledged) | {"acknowledged": len(acknowledged)})
     return told
 
