@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from pathlib import Path
-from typing import Literal
+from typing import Literal, cast
 
 from jinja2 import Environment
 from mkdocs.config.defaults import MkDocsConfig
@@ -17,7 +17,8 @@ from mkdocs.utils.templates import TemplateContext
 
 from site_builder.handbook import binding, offline, theme
 from site_builder.handbook.config import HandbookConfig
-from site_builder.handbook.stories import is_readable, story_markdown
+from site_builder.handbook.gate import gated
+from site_builder.handbook.stories import StoryMarkdown, is_readable, story_head
 from site_builder.notebook.picture_facts import PictureFacts, inspect
 
 log = get_plugin_logger(__name__)
@@ -30,6 +31,7 @@ class HandbookPlugin(BasePlugin[HandbookConfig]):  # type: ignore[no-untyped-cal
         self.bound: binding.BuildResult | None = None
         self.progress: Callable[[float], None] = lambda _done: None
         self._pages = 0
+        self._stories = StoryMarkdown()
 
     def on_startup(self, *, command: Literal["build", "gh-deploy", "serve"], dirty: bool) -> None:
         """Defined so that MkDocs keeps this instance, and with it the pages made so far, while serving."""
@@ -40,6 +42,8 @@ class HandbookPlugin(BasePlugin[HandbookConfig]):  # type: ignore[no-untyped-cal
         root = Path(config.docs_dir).parent
         theme.wire(config)
         config.use_directory_urls = False
+        # last, so that what it takes out stays out; MkDocs means names, Markdown takes the thing itself as well
+        config.markdown_extensions = [*config.markdown_extensions, cast(str, self._stories)]
         if not config.site_url:
             config.theme.static_templates.discard("sitemap.xml")  # it could name no address
         for folder in ("skills", "tools"):
@@ -98,11 +102,18 @@ class HandbookPlugin(BasePlugin[HandbookConfig]):  # type: ignore[no-untyped-cal
         facts = inspect(written)
         return isinstance(facts, PictureFacts) and facts.has_location
 
+    @event_priority(-100)
     def on_page_markdown(self, markdown: str, page: MkDocsPage, config: MkDocsConfig, files: Files) -> str:
-        """Stories of the shop may link to things of the notebook as its other texts do."""
-        if self.bound is None or isinstance(page, binding.BookPage):
-            return markdown
-        return story_markdown(self.bound.book, page.file.src_uri, markdown)
+        """Stories of the shop may link to things of the notebook, and hold no more than its other texts do."""
+        if self.bound is not None and not isinstance(page, binding.BookPage):
+            page.meta = story_head(page.meta)
+            self._stories.page(self.bound.book, page.file.src_uri, files)
+        return markdown
+
+    @event_priority(-100)
+    def on_page_content(self, html: str, page: MkDocsPage, config: MkDocsConfig, files: Files) -> str:
+        """Last of all who may change it: what a story became is looked over once more."""
+        return html if isinstance(page, binding.BookPage) else gated(html)
 
     @event_priority(-10)
     def on_env(self, env: Environment, config: MkDocsConfig, files: Files) -> Environment:

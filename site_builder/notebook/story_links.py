@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import posixpath
 import re
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from dataclasses import dataclass
 from urllib.parse import unquote
 
@@ -65,6 +65,52 @@ def files_in(story: Story) -> Iterator[FileLink]:
     yield from sorted(links, key=lambda link: link.at)
 
 
+@dataclass(frozen=True, slots=True)
+class Foreign:
+    """An address in a story that leads out of the book, or something that would act on the page."""
+
+    written: str
+    at: At
+
+
+_HTML = re.compile(r"(?<!\\)<(?:[a-z][a-z0-9-]*(?=[\s/>])[^<>]*>|![a-z]|\?)", re.IGNORECASE)
+_USED = re.compile(r"(?<!\\)!\[(?P<words>[^\[\]]*)\](?:\[(?P<name>[^\[\]]*)\])?")
+_BLANKS = re.compile(r"[\x00-\x20]")
+_ACTING = re.compile(r"(?:javascript|data|vbscript|file|blob|about):", re.IGNORECASE)
+
+
+def html_in(story: Story) -> Iterator[Foreign]:
+    """Every element of HTML that a story opens."""
+    for found in _HTML.finditer(without_code(story.text)):
+        yield Foreign(found[0].split("\n", maxsplit=1)[0], _at(story, found.start()))
+
+
+def outside_pictures(story: Story) -> Iterator[Foreign]:
+    """Every picture of a story that would be fetched from outside, where its address stands."""
+    text = without_code(story.text)
+    shown = {(found["name"] or found["words"]).strip().lower() for found in _USED.finditer(text)}
+    for pattern in (IMAGE, _DEFINED):
+        for found in pattern.finditer(text):
+            written = found["target"].strip("<>")
+            if not _leads_out(written) or (pattern is _DEFINED and found["words"].strip().lower() not in shown):
+                continue
+            yield Foreign(written, _at(story, found.start("target")))
+
+
+def acting_links(story: Story) -> Iterator[Foreign]:
+    """Every link whose address would run something, or open a file of the reader's machine."""
+    text = without_code(story.text)
+    for pattern in (PAGE, _DEFINED):
+        for found in pattern.finditer(text):
+            written = found["target"].strip("<>")
+            if _ACTING.match(_BLANKS.sub("", written)):
+                yield Foreign(written, _at(story, found.start("target")))
+
+
+def _leads_out(written: str) -> bool:
+    return re.match(r"[a-z][a-z0-9+.-]*:|[\\/]{2}", _BLANKS.sub("", written), re.IGNORECASE) is not None
+
+
 def path_of(story: str, target: str) -> str:
     """The path from the notebook's folder of what a story at the path ``story`` leads to."""
     name = unquote(re.split(r"[#?]", target.strip("<>"), maxsplit=1)[0])
@@ -78,13 +124,9 @@ def without_code(text: str) -> str:
     return _CODE.sub(lambda found: re.sub(r"[^\n]", " ", found[0]), text)
 
 
-def changed_outside_code(text: str, change: Callable[[str], str]) -> str:
-    """The text with every stretch that is no code and no comment changed."""
-    pieces, at = [], 0
-    for code in _CODE.finditer(text):
-        pieces += [change(text[at : code.start()]), code[0]]
-        at = code.end()
-    return "".join((*pieces, change(text[at:])))
+def without_comments(text: str) -> str:
+    """The text without its comments; those shown within code stay."""
+    return _CODE.sub(lambda found: "" if found[0].startswith("<!--") else found[0], text)
 
 
 def _at(story: Story, index: int) -> At:

@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 import re
+from datetime import date
 from pathlib import Path
 
 import pytest
 from PIL import Image
 
+from site_builder.analysis.analysis import analysis
+from site_builder.checks.engine import examine
 from site_builder.handbook.build import BuildFailed, build_handbook
 from site_builder.skills.last import read_last
 from site_builder.skills.sealing import seal_book
@@ -122,6 +125,49 @@ def test_a_link_to_a_picture_leads_to_what_goes_out_of_it(shop: Path) -> None:
     assert re.search(r'See <a href="\.\./assets/photos/yard-[^"]+">the <em>old</em> yard</a>, or don’t\.', page)
     assert "<code>[[dent]] isn't</code> and <code>![x](yard.jpg)</code>" in page
     assert not (shop / "site" / "stories" / "yard.jpg").exists()
+
+
+def test_a_picture_of_a_story_may_be_named_at_its_foot(shop: Path) -> None:
+    place = Image.Exif()
+    place.get_ifd(0x8825).update({1: "N", 2: (48.0, 12.0, 30.0), 3: "E", 4: (11.0, 3.0, 3.0)})
+    stories = shop / "procedures" / "stories"
+    stories.mkdir()
+    Image.new("RGB", (40, 30), "green").save(stories / "yard.jpg", exif=place)
+    (stories / "old.md").write_text("# Old\n\n![The yard][y]\n\nSee [it][y].\n\n[y]: yard.jpg\n", "utf-8")
+    build(shop)
+    page = (shop / "site" / "stories" / "old.html").read_text("utf-8")
+    assert re.search(r'<figure class="bl-photo"><img src="\.\./assets/photos/yard-', page)
+    assert re.search(r'See <a href="\.\./assets/photos/yard-[^"]+">it</a>\.', page)
+
+
+@pytest.mark.parametrize(("written", "at", "code", "fix"), [
+    ("<kbd>Esc</kbd>", "3:1", "warning[story-html]", "between backticks"),
+    ("![x](https://far.example/x.png)", "3:6", "error[story-outside]", "Save the picture under `procedures/photos/`"),
+    ("[x](../grind.yml)", "3:5", "error[story-link]", "Link its page as `[[grind]]`"),
+])
+def test_what_a_story_may_not_hold_is_told_at_its_place(
+    written: str, at: str, code: str, fix: str, shop: Path
+) -> None:
+    (shop / "procedures" / "stories").mkdir()
+    (shop / "procedures" / "stories" / "old.md").write_text(f"# Old\n\n{written}\n", "utf-8")
+    told = [f for f in examine(analysis(shop, date(2026, 11, 24))) if f.code in code]
+    assert [f.line().startswith(f"procedures/stories/old.md:{at}: {code}") for f in told] == [True]
+    assert fix in told[0].fix
+    build(shop, with_errors=True)
+    page = (shop / "site" / "stories" / "old.html").read_text("utf-8")
+    assert "<kbd>" not in page and 'far.example/x.png"' not in page and ".yml" not in page.partition("<article")[2]
+
+
+def test_a_reference_in_a_table_keeps_its_words_and_a_comment_is_not_seen(shop: Path) -> None:
+    (shop / "procedures" / "stories").mkdir()
+    (shop / "procedures" / "stories" / "old.md").write_text(
+        "# Old\n\n<!-- not\n\nyet -->\n\n| What | Who |\n| --- | --- |\n| [[grind|grinding]] | Edda's <!-- ? --> |\n",
+        "utf-8",
+    )
+    build(shop)
+    page = (shop / "site" / "stories" / "old.html").read_text("utf-8")
+    assert '<td><a href="../the-work/grind.html">grinding</a></td>\n<td>Edda’s</td>' in page
+    assert "yet" not in page
 
 
 def test_the_notebook_itself_is_not_published(shop: Path) -> None:

@@ -16,7 +16,9 @@ from site_builder.checks.rules.texts import (
     sheet_old,
     source_memory,
     source_unknown,
+    story_html,
     story_link,
+    story_outside,
     trouble_none,
     word_vague,
 )
@@ -26,6 +28,8 @@ RULES: tuple[Rule, ...] = (
     trouble_none.RULE,
     link_none.RULE,
     story_link.RULE,
+    story_outside.RULE,
+    story_html.RULE,
     picture_missing.RULE,
     picture_unreadable.RULE,
     picture_huge.RULE,
