@@ -5,7 +5,7 @@ PYTHON ?= python3
 VENV := .venv
 BIN := $(VENV)/bin
 
-.PHONY: handbook test check checks-from-outside lint types format benchmark serve schemas clean
+.PHONY: handbook test check checks-from-outside lint types format mistakes benchmark serve schemas clean
 
 handbook: $(VENV)/runtime
 	$(BIN)/benchlore build
@@ -27,6 +27,9 @@ types: $(VENV)/development
 
 checks-from-outside: $(VENV)/development
 	$(BIN)/python -m tests.outside
+
+mistakes: $(VENV)/development
+	$(BIN)/python -m tests.mistakes
 
 benchmark: $(VENV)/development
 	$(BIN)/python -m tests.benchmark
