@@ -24,6 +24,7 @@ from site_builder.notebook.told import Told, what_is_told
 from site_builder.skills.book import BOOK_FILES
 from site_builder.skills.holders import Holders
 from site_builder.skills.law import Law
+from site_builder.skills.readings import ReadingJudge
 from site_builder.skills.verdict import Verdict, keys_of, verdict
 
 
@@ -59,6 +60,11 @@ class Analysis:
         return Reckoning(self.references)
 
     @cached_property
+    def judge(self) -> ReadingJudge:
+        """Whether readings keep what they were measured against."""
+        return ReadingJudge(self.reckoning)
+
+    @cached_property
     def batches(self) -> Mapping[str, Batch | Impossible]:
         """What each order takes, or what it says that cannot be."""
         return batches_of(self)
@@ -88,7 +94,7 @@ class Analysis:
     @cached_property
     def law(self) -> Law:
         """The book of sign-offs held against the law."""
-        return Law(self.references)
+        return Law(self.judge)
 
     @cached_property
     def verdicts(self) -> Mapping[str, Verdict]:

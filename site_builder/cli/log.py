@@ -61,7 +61,8 @@ MEASUREMENT = (
     Field("measured", "The limit, as `true-the-sole/try/flatness of the sole`.", asked=True),
     Field("readings", "What the gauge said, as `0.05 mm`.", several=True, asked=True),
     Field("with", "The gauge.", several=True), Field("pieces", "Of how many pieces."),
-    Field("order", "For which order."), NOTE,
+    Field("order", "For which order."),
+    Field("for", "Of which variant, as `finish=gloss`.", several=True, pairs=True), NOTE,
 )
 INCIDENT = (
     Field("who", "Who writes this.", asked=True), Field("what", "What happened.", asked=True),
@@ -134,7 +135,7 @@ def _value(field: Field, given: Any, yes: bool) -> Value:
             words = str(click.prompt(f"{field.help} Several with commas between"))
             parts = [part.strip() for part in words.split(",") if part.strip()]
         if field.pairs:
-            return dict(_pair(part) for part in parts)
+            return dict(_pair(part, field.key) for part in parts)
         return parts
     if given is None and field.asked:
         if yes:
@@ -144,9 +145,11 @@ def _value(field: Field, given: Any, yes: bool) -> Value:
     return " ".join(str(given).split()) if given is not None else ""
 
 
-def _pair(text: str) -> tuple[str, str]:
+def _pair(text: str, key: str) -> tuple[str, str]:
     name, sign, value = text.partition("=")
     if not sign or not name.strip() or not value.strip():
+        if key == "for":
+            raise Refused(f"`{text}` is no variant. Write its name, `=` and the value: finish=gloss.")
         raise Refused(f"`{text}` is no verdict. Write the piece, `=` and the verdict: foot-edge-a=good.")
     return name.strip(), value.strip()
 

@@ -14,6 +14,7 @@ from site_builder.notebook.reckoning import Reckoning
 from site_builder.notebook.references import References
 from site_builder.notebook.route import Route
 from site_builder.skills.holders import Holders
+from site_builder.skills.readings import ReadingJudge
 
 
 class FigureInputs(Protocol):
@@ -27,6 +28,8 @@ class FigureInputs(Protocol):
     def references(self) -> References: ...
     @property
     def reckoning(self) -> Reckoning: ...
+    @property
+    def judge(self) -> ReadingJudge: ...
     @property
     def route(self) -> Route: ...
     @property

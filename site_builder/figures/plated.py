@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from fractions import Fraction
 from typing import NamedTuple
 
 from site_builder.figures.amounts import both, figure, percent_of
@@ -16,6 +17,7 @@ from site_builder.formulas.interval import Interval
 from site_builder.formulas.plating_classes import PlatingClass
 from site_builder.notebook.finding import At
 from site_builder.notebook.names import NamedValue
+from site_builder.skills.readings import guides
 
 _SLACK = 1 - 1e-9
 """Figures of a book are decimal; what is met to the last digit is met."""
@@ -55,18 +57,18 @@ def plated(known: FigureInputs) -> tuple[Plated, ...]:
         asked = known.reckoning.widest((named,))
         if asked is not None and asked.kind != "length":
             continue
-        wanted = tuple(_wanted(known, named, metal))
+        wanted = tuple(_wanted(known, named, metal, read))
         if wanted:
             found.append(Plated(named, metal, read, wanted, asked is not None and asked.unit.system == "inch"))
     return tuple(found)
 
 
-def _wanted(known: FigureInputs, named: NamedValue, metal: str) -> Iterator[Wanted]:
+def _wanted(known: FigureInputs, named: NamedValue, metal: str, read: Readings) -> Iterator[Wanted]:
     limit = named.limits[0]
-    asked = known.reckoning.widest((named,))
-    if asked is not None and asked.low is not None:
+    least = _ordered(known, named, read)
+    if least is not None:
         told = Input("ordered", str(limit.written or ""), "procedure", named.owner_id, named.step, limit.at)
-        yield Wanted(float(asked.low), "ordered", told, "")
+        yield Wanted(float(least), "ordered", told, "")
     # A check takes its limit over from the order; the class stands beside the order.
     namings = known.reckoning.of_value.get(id(limit.written), ()) if limit.written is not None else ()
     owners = {named.owner_id, *(hit.owner_id for naming in namings for hit in naming.hits)}
@@ -74,6 +76,13 @@ def _wanted(known: FigureInputs, named: NamedValue, metal: str) -> Iterator[Want
         if isinstance(found, PlatingClass) and found.metal == metal and place.owner_id in owners:
             told = Input("class", words, "procedure", place.owner_id, place.step, at)
             yield Wanted(found.least, words, told, found.source)
+
+
+def _ordered(known: FigureInputs, named: NamedValue, read: Readings) -> Fraction | None:
+    """The least thickness (m) that was ordered of what was measured last; None where the variant leaves it open."""
+    cases = known.judge.cases_of(read.entry, named)
+    least = {case.figures.low if case.figures is not None else None for case in cases}
+    return least.pop() if len(least) == 1 and not guides(named) else None
 
 
 def plated_figures(known: FigureInputs) -> Iterator[Figure]:

@@ -34,6 +34,8 @@ class Readings(NamedTuple):
     """The value that was measured."""
     last: tuple[Reading, ...]
     """Those of the last entry."""
+    entry: Measurement
+    """The last entry."""
 
 
 def readings_of(known: FigureInputs, named: NamedValue) -> Readings | None:
@@ -67,7 +69,7 @@ def _all(known: FigureInputs) -> Mapping[int, Readings]:
         kind = "procedure" if hits[0].owner_id in known.notebook.procedures else ""
         found[id(hits[0])] = Readings(
             figures, Input(f"{hits[0].name}, measured", written, kind, hits[0].owner_id, hits[0].step, told[-1][0].at),
-            hits[0], last,
+            hits[0], last, entry,
         )
     return found
 

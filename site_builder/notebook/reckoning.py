@@ -6,7 +6,7 @@ the widest span of all of them counts: nothing is called impossible that is poss
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
 
@@ -150,19 +150,17 @@ class Reckoning:
 
     def sum_of(self, limit: Limit) -> Bounds | None:
         """What the parts of a `sum` come to, each varying over its whole width (worst case)."""
-        given: dict[str, Bounds] = {}
-        terms: list[tuple[bool, Reference]] = []
-        for number, (_, minus, hits) in enumerate(self.parts(limit)):
-            found = self.widest(hits)
-            if found is None:
-                return None
-            given[str(number)] = found
-            terms.append((minus, Reference(str(number))))
-        terms.sort(key=lambda term: term[0])
-        if not terms or terms[0][0]:
+        parts = self.parts(limit)
+        return self.summed([minus for _, minus, _ in parts], [self.widest(hits) for _, _, hits in parts])
+
+    def summed(self, minus: Sequence[bool], parts: Sequence[Bounds | None]) -> Bounds | None:
+        """The same from the figures of the parts, and which of them are subtracted; None where one is not told."""
+        given = {str(number): found for number, found in enumerate(parts) if found is not None}
+        terms = sorted(zip(minus, map(Reference, map(str, range(len(parts)))), strict=True), key=lambda term: term[0])
+        if len(given) < len(parts) or not terms or terms[0][0]:
             return None
         first, *others = terms
-        rest: list[tuple[Operator, Term]] = [("minus" if minus else "plus", term) for minus, term in others]
+        rest: list[tuple[Operator, Term]] = [("minus" if taken else "plus", term) for taken, term in others]
         return bounds(Value(Computed(first[1], tuple(rest)) if rest else first[1]), given)
 
     # ------------------------------------------------------------------ names

@@ -17,8 +17,9 @@ from site_builder.notebook.model.records import Measurement, Practice, Record, S
 from site_builder.notebook.names import NamedValue
 from site_builder.notebook.references import References
 from site_builder.skills.fresh import skills_at_work
+from site_builder.skills.gauge_rounds import studies
 from site_builder.skills.grading import Grading
-from site_builder.skills.readings import accepted, figures_of, limit_of, outside
+from site_builder.skills.readings import Judgement, Outcome, ReadingJudge, figures_of, limit_of
 
 CITED = re.compile(r"(sign-off|practice|trial|measurement|incident) (\d{1,9})\Z")
 _Spot = tuple[int, str, str]
@@ -36,11 +37,12 @@ class Count:
 class Evidence:
     """The books of a notebook by number and learner; entries that were answered by later ones are left out."""
 
-    def __init__(self, references: References) -> None:
-        self.references = references
-        self.notebook = references.notebook
+    def __init__(self, judge: ReadingJudge) -> None:
+        self.judge = judge
+        self.references: References = judge.references
+        self.notebook = judge.notebook
         self.at_work = skills_at_work(self.notebook)
-        self.grading = Grading(references.index)
+        self.grading = Grading(self.references.index)
 
     def record(self, cited: str) -> Record | None:
         """The entry that ``practice 31`` points to, answered or not."""
@@ -123,17 +125,20 @@ class Evidence:
 
     def limits(
         self, learner: str, skill: str, day: date | None, cited: Collection[Record] = (),
-    ) -> Iterator[tuple[str, bool | None]]:
-        """Each limit by which a skill is proved, and whether the latest measurement kept it; None without one."""
+    ) -> Iterator[tuple[str, Judgement | None]]:
+        """Each limit by which a skill is proved, and what the latest measurement shows of it; None without one."""
         latest: dict[_Spot, Measurement] = {}
         for one in self.measurements(learner, skill, day, cited):
             value = self._measured.get(one.number)
-            if value is not None:
+            if value is not None and one.number not in self.about_gauges:
                 latest[_spot(value)] = one
-        for name, spot, value in self._limits_of(skill):
-            found = latest.get(spot)
-            kept = None if found is None else not any(outside(r, accepted(value)) for r in found.readings)
-            yield name, kept
+        for name, hits in self._limits_of(skill):
+            if len(hits) != 1:
+                told = "leads to more than one value" if hits else "leads to nothing"
+                yield name, Judgement(Outcome.UNSHOWN, f"`{name}` {told}")
+                continue
+            found = latest.get(_spot(hits[0]))
+            yield name, None if found is None else self.judge.judge(found, hits[0])
 
     def has(self, kind: str, learner: str, skill: str, day: date | None, cited: Collection[Record] = ()) -> bool:
         """Whether there is any practice, trial or measurement of this learner and skill up to a day."""
@@ -203,6 +208,16 @@ class Evidence:
         return found
 
     @cached_property
+    def about_gauges(self) -> frozenset[int]:
+        """The numbers of the measurements that are rounds of a gauge study, and tell nothing of the work."""
+        groups: dict[_Spot, list[Measurement]] = defaultdict(list)
+        for one in self.notebook.measurements:
+            value = self._measured.get(one.number)
+            if value is not None and not self.answered(one):
+                groups[_spot(value)].append(one)
+        return frozenset(one.number for group in groups.values() for study in studies(group) for one in study)
+
+    @cached_property
     def _measured_at(self) -> Mapping[str, list[tuple[NamedValue, Measurement]]]:
         found: dict[str, list[tuple[NamedValue, Measurement]]] = defaultdict(list)
         for one in self.notebook.measurements:
@@ -225,12 +240,11 @@ class Evidence:
     def _proofs(self) -> Mapping[str, tuple[Proof, Place]]:
         return {place.owner_id: (proof, place) for proof, place in self.references.index.of(Proof)}
 
-    def _limits_of(self, skill: str) -> Iterator[tuple[str, _Spot, NamedValue]]:
-        proof = self._proofs.get(skill)
-        for name in proof[0].limits if proof is not None else ():
-            found = self.references.values(str(name), proof[1]) if proof is not None else []
-            if len(found) == 1:
-                yield str(name), _spot(found[0]), found[0]
+    def _limits_of(self, skill: str) -> Iterator[tuple[str, Sequence[NamedValue]]]:
+        found = self._proofs.get(skill)
+        if found is not None:
+            proof, place = found
+            yield from ((str(name), self.references.values(str(name), place)) for name in proof.limits)
 
 
 def _spot(value: NamedValue) -> _Spot:

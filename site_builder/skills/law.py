@@ -35,7 +35,6 @@ from site_builder.notebook.finding import At
 from site_builder.notebook.model.parsed_values import Dated
 from site_builder.notebook.model.people import Skill
 from site_builder.notebook.model.records import Record, SignOff
-from site_builder.notebook.references import References
 from site_builder.notebook.tree import Text
 from site_builder.skills.ages import Ages
 from site_builder.skills.book import BOOK_FILES
@@ -44,6 +43,7 @@ from site_builder.skills.fresh import Freshness
 from site_builder.skills.ledger import LEVELS, Ledger, rank
 from site_builder.skills.papers import run_out
 from site_builder.skills.proof_due import item_lines, proof_lines
+from site_builder.skills.readings import ReadingJudge
 
 _YES = ("yes", "true")
 _FILES = frozenset(file.removesuffix(".yml") for file in BOOK_FILES.values())
@@ -82,11 +82,11 @@ class Breach:
 class Law:
     """The law, held against the book of sign-offs of a notebook."""
 
-    def __init__(self, references: References) -> None:
-        self.notebook = references.notebook
-        self.evidence = Evidence(references)
+    def __init__(self, judge: ReadingJudge) -> None:
+        self.notebook = judge.notebook
+        self.evidence = Evidence(judge)
         self.fresh = Freshness(self.notebook)
-        self.ages = Ages(references)
+        self.ages = Ages(judge.references)
         self._latest: Dated | None = None
 
     @cached_property

@@ -8,15 +8,15 @@ from datetime import date
 
 from site_builder.notebook.model.records import Measurement
 from site_builder.notebook.names import NamedValue
-from site_builder.notebook.reckoning import Reckoning
 from site_builder.quantity import Bounds, Unit, same_dimensions
 from site_builder.skills.evidence import Evidence
+from site_builder.skills.gauge_rounds import studies
 from site_builder.skills.progress import batches_of
 from site_builder.skills.proof.capability import Capability, capability
 from site_builder.skills.proof.control_limits import Limits, individuals
 from site_builder.skills.proof.gauge_study import GaugeStudy, gauge_study
 from site_builder.skills.proof.standard_time import Enough, timings_needed
-from site_builder.skills.readings import figures_of
+from site_builder.skills.readings import figures_of, guides
 
 ENOUGH = 8
 """With fewer readings limits are too loose to be told (common practice asks for a dozen and more)."""
@@ -54,25 +54,35 @@ class Timed:
     enough: Enough | None
 
 
-def measured(evidence: Evidence, reckoning: Reckoning, skill: str, day: date | None) -> Iterator[Measured]:
+def measured(evidence: Evidence, skill: str, day: date | None) -> Iterator[Measured]:
     """Everything measured at the work of a skill, limit by limit."""
     groups: dict[tuple[int, str, str], tuple[NamedValue, list[Measurement]]] = {}
     for limit, one in evidence.measured_at(skill):
         if day is None or one.date is None or one.date.value.first <= day:
             groups.setdefault((id(limit.step or limit.entry), limit.key, limit.name), (limit, []))[1].append(one)
     for limit, entries in groups.values():
-        bounds = [found for found in reckoning.each(limit) if found is not None]
-        told = bounds[0] if len(bounds) == 1 and not bounds[0].relative else None
+        told = _limits_of(evidence, limit, entries)
         unit = told.unit if told is not None else _unit(entries)
         if unit is not None:
             yield _measured(limit, entries, unit, told)
 
 
+def _limits_of(evidence: Evidence, limit: NamedValue, entries: Sequence[Measurement]) -> Bounds | None:
+    """The figures that all these were measured against; None where they cannot be told, or are not the same."""
+    figures = {case.figures for one in entries for case in evidence.judge.cases_of(one, limit)}
+    told = next(iter(figures), None)
+    if told is None or len(figures) > 1 or told.relative or told.low_untold or told.high_untold:
+        return None
+    return None if guides(limit) else told
+
+
 def _measured(limit: NamedValue, entries: list[Measurement], unit: Unit, told: Bounds | None) -> Measured:
     lower, upper = _ends(told)
     # rounds of a gauge study are about the gauge, and measure the same pieces again and again
-    rounds = _rounds(entries, unit)
-    own = [one for one in entries if one not in rounds]
+    found = [rounds for rounds in studies(entries) if all(len(_figures(o, unit)) == len(o.readings) for o in rounds)]
+    rounds = found[-1] if found else []
+    about_the_gauge = {one.number for study in found for one in study}
+    own = [one for one in entries if one.number not in about_the_gauge]
     readings = tuple(figure for one in own for figure in _figures(one, unit))
     steady = individuals(readings) if len(readings) >= ENOUGH and len(set(readings)) > 1 else None
     limited = lower is not None or upper is not None
@@ -83,22 +93,6 @@ def _measured(limit: NamedValue, entries: list[Measurement], unit: Unit, told: B
         capability(readings, lower, upper) if steady is not None and steady.steady and limited else None,
         _study(rounds, unit, tolerance), tuple(rounds),
     )
-
-
-def _rounds(entries: Sequence[Measurement], unit: Unit) -> list[Measurement]:
-    """The entries of a gauge study: on one day, with one gauge, everybody has read the same pieces in the same order
-    equally often, twice or more; each entry is one round and has as many readings as pieces."""
-    groups: dict[tuple[object, tuple[str, ...], int], list[Measurement]] = {}
-    for one in entries:
-        pieces = figures_of(one.pieces.value) if one.pieces is not None else None
-        count = len(_figures(one, unit))
-        if pieces is not None and pieces.aim_low == count and count > 1 and one.date is not None:
-            groups.setdefault((one.date.value, tuple(map(str, one.with_)), count), []).append(one)
-    for rounds in reversed(groups.values()):
-        each = [sum(one.who == who for one in rounds) for who in {one.who for one in rounds}]
-        if len(each) > 1 and min(each) == max(each) >= 2:
-            return rounds
-    return []
 
 
 def _study(rounds: Sequence[Measurement], unit: Unit, tolerance: float | None) -> GaugeStudy | None:

@@ -13,7 +13,7 @@ from site_builder.notebook.model.records import Record
 from site_builder.skills.evidence import Evidence
 from site_builder.skills.proof.chances import binomial_at_most
 from site_builder.skills.proof.wording import percent
-from site_builder.skills.readings import figures_of
+from site_builder.skills.readings import Judgement, Outcome, figures_of
 
 _SHOWN_BY = {
     "practice": "practice", "trial": "a trial by feel", "measurement": "a measurement",
@@ -35,6 +35,8 @@ class Line:
     enough: bool
     has: float | None = None
     wants: float | None = None
+    of: str = ""
+    """The limit that it is about, as the proof names it."""
 
 
 def proof_lines(
@@ -54,10 +56,16 @@ def proof_lines(
             share = found[0] / found[1] if found else 0.0
             yield Line("agreement", f"{told}; asked for: {limit.written}", found is not None and share >= wanted,
                        share, float(wanted))
-    for name, kept in evidence.limits(learner, id_, day, cited):
-        told = {None: "never measured", True: "kept in the latest measurement",
-                False: "not kept in the latest measurement"}[kept]
-        yield Line("limit", f"{name}: {told}", bool(kept))
+    for name, found_in in evidence.limits(learner, id_, day, cited):
+        yield Line("limit", f"{name}: {_limit_told(found_in)}", found_in is not None and found_in.kept, of=name)
+
+
+def _limit_told(found: Judgement | None) -> str:
+    if found is None:
+        return "never measured"
+    if found.outcome is Outcome.UNSHOWN:
+        return f"measured, but not shown to be kept, since {found.why}"
+    return f"{found.outcome} in the latest measurement"
 
 
 def item_lines(

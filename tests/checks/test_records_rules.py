@@ -132,6 +132,20 @@ def test_which_readings_are_outside(limit: str, readings: str, outside: list[str
     assert [f.message.split(" is outside")[0] for f in told] == outside
 
 
+def test_rounds_of_a_gauge_study_are_no_work_that_went_out(tmp_path: Path) -> None:
+    study = [f"who: {who}; date: 2026-06-19; measured: grind-foot/try/flatness; readings: [0.05 mm, 0.4 mm]; pieces: 2"
+             for who in ("josk", "tilde", "josk", "tilde")]
+    assert found("reading-outside", flatness("max 0.1 mm") + book("measurement", *study), tmp_path / "study") == []
+    assert len(found("reading-outside", flatness("max 0.1 mm") + book("measurement", study[0]), tmp_path / "one")) == 1
+
+
+def test_a_limit_taken_from_elsewhere_is_told_as_it_stands_there(tmp_path: Path) -> None:
+    size = "=== procedures/shop.yml\nshop: s\ntitle: S\nparts: {plate: {title: Plate, sizes: {height: 42 ±0.1 mm}}}\n"
+    entry = book("measurement", "measured: grind-foot/try/flatness; readings: [42.1 mm, 45.0 mm]")
+    one, = found("reading-outside", size + flatness("plate/height") + entry, tmp_path)
+    assert one.message == "45.0 mm is outside of “flatness” (42 ±0.1 mm), and no entry comes after it."
+
+
 def test_an_entry_for_another_limit_does_not_answer_it(tmp_path: Path) -> None:
     shop = flatness("max 0.1 mm") + "      height: 42 ±0.3 mm\n"
     flat = "measured: grind-foot/try/flatness; readings: 0.4 mm"

@@ -203,6 +203,15 @@ def test_the_other_books(folder: Path) -> None:
     assert done(folder, "verify").count(": 1 entry, whole") == 3
 
 
+def test_a_measurement_says_of_which_variant_it_is(folder: Path) -> None:
+    said = ("log", "measurement", "--who", "ansa", "--measured", "pack-lantern/gap", "--reading", "21 mm")
+    assert "is no variant. Write its name" in refused(folder, *said, "--for", "gloss", *NEW)
+    work = folder / "procedures/lantern/pack-lantern.yml"
+    work.write_text(work.read_text("utf-8") + "variants: {finish: {values: [gloss, matt]}}\n", "utf-8")
+    done(folder, *said, "--for", "finish=gloss", *NEW)
+    assert "for:\n  finish: gloss\n" in (folder / "skills/records/measurements.yml").read_text("utf-8")
+
+
 @pytest.mark.parametrize(
     ("arguments", "told"),
     [

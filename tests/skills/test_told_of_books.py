@@ -173,12 +173,12 @@ def measurement(number: int, who: str, readings: str, pieces: int) -> str:
 def test_eight_readings_tell_whether_the_work_is_steady(tmp_path: Path) -> None:
     book = "=== skills/records/measurements.yml\n"
     few = measurement(1, "ansa", "0.30 mm, 0.32 mm, 0.29 mm, 0.31 mm", 4)
-    evidence = (surveyed := shop(tmp_path / "few", book + few)).law.evidence
-    one, = measured(evidence, surveyed.reckoning, "deburring", TODAY)
+    evidence = shop(tmp_path / "few", book + few).law.evidence
+    one, = measured(evidence, "deburring", TODAY)
     assert (one.unit, len(one.readings), one.steady, one.fits) == ("mm", 4, None, None)
     more = few + measurement(2, "tilde", "0.30 mm, 0.28 mm, 0.31 mm, 0.30 mm", 4)
-    evidence = (surveyed := shop(tmp_path / "more", book + more)).law.evidence
-    one, = measured(evidence, surveyed.reckoning, "deburring", TODAY)
+    evidence = shop(tmp_path / "more", book + more).law.evidence
+    one, = measured(evidence, "deburring", TODAY)
     assert one.steady is not None
     assert one.fits is not None
     # mean 0.30125; the nearer limit is 0.4; spread of all 0.01246
@@ -191,7 +191,7 @@ def test_rounds_over_the_same_pieces_are_a_gauge_study_and_no_work(tmp_path: Pat
     book = "".join(measurement(n, who, readings, 2).replace(f"2026-02-0{n}", "2026-02-01")
                    for n, (who, readings) in enumerate(rounds, 1))
     surveyed = shop(tmp_path, "=== skills/records/measurements.yml\n" + book)
-    one, = measured(surveyed.law.evidence, surveyed.reckoning, "deburring", TODAY)
+    one, = measured(surveyed.law.evidence, "deburring", TODAY)
     assert one.readings == ()
     assert one.gauge is not None
     assert one.gauge.of_tolerance == pytest.approx(6 * one.gauge.gauge / 0.2)

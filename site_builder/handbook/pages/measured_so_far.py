@@ -18,8 +18,7 @@ from site_builder.skills.proof.wording import figure, tell_capability, tell_gaug
 
 def measured_so_far(people_index: PeopleIndex, context: PageContext, skill: str) -> Iterator[Markup]:
     """A line for each limit that was measured, then for each procedure that was timed."""
-    analysis = people_index.book.analysis
-    for one in measured(people_index.evidence_book, analysis.reckoning, skill, people_index.today):
+    for one in measured(people_index.evidence_book, skill, people_index.today):
         yield _limit(context, one)
     for time in timed(people_index.evidence_book, skill, people_index.today):
         yield _time(context, time)

@@ -114,8 +114,7 @@ def _bar(line: Line, proof: Proof, so_far: Progress, learner: str) -> Bar | None
 
 
 def _limit(context: PageContext, line: Line) -> Markup:
-    path, _, told = line.told.rpartition(": ")
-    return filled("{}: {}", named_value(context, path), told)
+    return filled("{}: {}", named_value(context, line.of), context.words(line.told.removeprefix(f"{line.of}: ")))
 
 
 def pieces_told(progress: Progress) -> Iterator[Markup]:

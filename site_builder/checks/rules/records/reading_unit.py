@@ -7,21 +7,28 @@ from site_builder.checks.rule import Rule
 from site_builder.checks.rules.records.standing import MEND, standing
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.model.records import Measurement
-from site_builder.quantity import Ask, same_kind, unit_of_value
+from site_builder.quantity import Ask, same_dimensions, unit_of_value
 from site_builder.skills.readings import cells_of, limit_of
 
 
 def check(analysis: Analysis) -> Iterator[Found]:
     for entry, place in standing(analysis, Measurement):
         limit = limit_of(analysis.references, entry, place)
-        cells = [written for _, written in cells_of(limit) if unit_of_value(written.value)] if limit else []
-        if not cells:
+        if limit is None:
+            continue
+        told = [case for case in analysis.judge.cases.of(limit) if not case.word]
+        units = [(case.written, case.figures.unit) for case in told if case.figures is not None]
+        if len(units) < len(told):  # a case has no figures, but its unit may stand there
+            written = (cell for _, cell in cells_of(limit))
+            units = [(str(cell), unit) for cell in written if (unit := unit_of_value(cell.value)) is not None]
+        if not units:
             continue
         for reading in entry.readings:
-            told = not isinstance(reading.value.what, Ask)
-            if told and not any(same_kind(reading.value, cell.value) for cell in cells):
+            unit = unit_of_value(reading.value)
+            asked = isinstance(reading.value.what, Ask)
+            if not asked and not any(unit is not None and same_dimensions(one, unit) for _, one in units):
                 yield Found(
-                    reading.at, f"`{reading}` cannot be held against the limit, which is `{cells[0]}`.",
+                    reading.at, f"`{reading}` cannot be held against the limit, which is `{units[0][0]}`.",
                     MEND.format(entry.number), place.owner_id,
                 )
 
