@@ -10,9 +10,10 @@ import pytest
 ROOT = Path(__file__).parent.parent / "site_builder"
 
 LAYERS = (
-    {"quantity"},
+    {"quantity", "cache"},
     {"formulas", "safety"},
     {"notebook"},
+    {"pictures"},
     {"skills", "batch"},
     {"figures"},
     {"analysis"},

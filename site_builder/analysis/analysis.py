@@ -21,6 +21,7 @@ from site_builder.notebook.reckoning import Reckoning
 from site_builder.notebook.references import References
 from site_builder.notebook.route import Route, build_route
 from site_builder.notebook.told import Told, what_is_told
+from site_builder.pictures.look import look_into
 from site_builder.skills.book import BOOK_FILES
 from site_builder.skills.holders import Holders
 from site_builder.skills.law import Law
@@ -48,7 +49,7 @@ class Analysis:
     @cached_property
     def pictures(self) -> tuple[Pictured, ...]:
         """Every picture of the notebook and its stories, each file looked into once."""
-        return tuple(pictured(self.index))
+        return tuple(pictured(self.index, look_into))
 
     @cached_property
     def told(self) -> Mapping[str, Told]:

@@ -134,6 +134,7 @@ def _made(site: Path, plugin: HandbookPlugin, warnings: list[str]) -> Made:
         f"{counted(pages, 'page')}, {size / 1e6:.1f} MB.",
         ", ".join(counted(sum(f.level is level for f in findings), level.value) for level in Level)
         + " in the notebook (`benchlore check` shows them).",
+        *plugin.bound.warnings,
         *warnings,
     ]
     return Made(site / "index.html", pages, size, "\n".join(told))

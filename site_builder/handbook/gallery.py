@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Mapping
 from pathlib import Path
 
-from site_builder.handbook.pictures import Published, publish_all
 from site_builder.handbook.site import Site
 from site_builder.handbook.stories import story_pictures
 from site_builder.notebook.model.picture import Picture
 from site_builder.notebook.picture_paths import inside, picture_path
+from site_builder.pictures import Published, publish_all
 
 
 def gallery(site: Site, cache: Path) -> tuple[Mapping[Path, Published], Mapping[str, Path], list[str]]:

@@ -11,7 +11,7 @@ from pathlib import Path
 from markupsafe import Markup, escape
 
 from site_builder.handbook.filled import filled
-from site_builder.handbook.pictures import Published, media_html
+from site_builder.handbook.media import media_html
 from site_builder.handbook.site import UNWRITTEN, Site
 from site_builder.handbook.text import MONTHS, inline, plain, typeset
 from site_builder.handbook.text import Link as TextLink
@@ -22,6 +22,7 @@ from site_builder.notebook.model.picture import Picture
 from site_builder.notebook.model.procedure import Step
 from site_builder.notebook.picture_paths import picture_path
 from site_builder.notebook.references import Target
+from site_builder.pictures import Published
 from site_builder.quantity import DateSpan, for_people
 
 

@@ -19,7 +19,8 @@ from site_builder.handbook import binding, offline, theme
 from site_builder.handbook.config import HandbookConfig
 from site_builder.handbook.gate import gated
 from site_builder.handbook.stories import StoryMarkdown, is_readable, story_head
-from site_builder.notebook.picture_facts import PictureFacts, inspect
+from site_builder.notebook.story_links import is_media
+from site_builder.pictures.look import look_into
 
 log = get_plugin_logger(__name__)
 
@@ -57,7 +58,7 @@ class HandbookPlugin(BasePlugin[HandbookConfig]):  # type: ignore[no-untyped-cal
         if self.bound.refused:
             raise PluginError(self.bound.refused)
         for line in self.bound.warnings:
-            log.warning(line)
+            log.info(line)  # told, but nothing that `--strict` need stop for: a check has let it by
         config.site_name = config.site_name or self.bound.title
         config.extra["colophon"] = self.bound.colophon
         config.extra["seal"] = self.bound.seal
@@ -89,18 +90,22 @@ class HandbookPlugin(BasePlugin[HandbookConfig]):  # type: ignore[no-untyped-cal
         return files
 
     def _stays_home(self, file: File, config: MkDocsConfig) -> bool:
-        """A story that is no text; a picture with its place in it, of which only the quiet copy goes out."""
-        assert self.bound is not None
+        """A story that is no text; a picture or a recording as it came, of which only the quiet copy goes out.
+
+        What the settings name, and the pictures of a style of the shop's own under ``assets/``, go out if they
+        tell nothing.
+        """
         written = Path(file.abs_src_path) if file.abs_src_path else None
         if written is None or not written.is_relative_to(config.docs_dir):
             return False
         if file.is_documentation_page():
             return not is_readable(written)
-        published = self.bound.book.pictures.get(written)
-        if published is not None and published.removed:
-            return True
-        facts = inspect(written)
-        return isinstance(facts, PictureFacts) and facts.has_location
+        facts = look_into(written)
+        if facts.kind == "unknown" and not is_media(file.src_uri):
+            return False
+        named = (config.theme.get("logo"), config.theme.get("favicon"), config.extra.get("mark"))
+        quiet = facts.problem is None and not facts.has_location and not facts.removed
+        return not (quiet and (file.src_uri in named or file.src_uri.startswith("assets/")))
 
     @event_priority(-100)
     def on_page_markdown(self, markdown: str, page: MkDocsPage, config: MkDocsConfig, files: Files) -> str:

@@ -14,7 +14,6 @@ from site_builder.analysis.analysis import Analysis
 from site_builder.checks.interview import interview
 from site_builder.handbook.asking import AskingSheet, asking_sheets, page_of_each
 from site_builder.handbook.finder import Part as FinderPart
-from site_builder.handbook.pictures import Published
 from site_builder.handbook.text import plain
 from site_builder.handbook.theme import token
 from site_builder.notebook.finding import Finding, Level
@@ -23,6 +22,7 @@ from site_builder.notebook.model.entry import Entry
 from site_builder.notebook.model.procedure import Procedure, Step
 from site_builder.notebook.notebook import Notebook
 from site_builder.notebook.references import all_steps
+from site_builder.pictures import Published
 
 System = Literal["metric", "imperial", "both"]
 

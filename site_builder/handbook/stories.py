@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping
-from mimetypes import guess_type
 from pathlib import Path
 from xml.etree.ElementTree import Element
 
@@ -21,11 +20,12 @@ from markdown.util import AMP_SUBSTITUTE, AtomicString
 from mkdocs.structure.files import Files
 
 from site_builder.handbook.gate import within_the_book
+from site_builder.handbook.media import media_html
 from site_builder.handbook.page_context import PageContext
-from site_builder.handbook.pictures import Published, media_html
 from site_builder.handbook.site import Site
 from site_builder.notebook.references import LINK
-from site_builder.notebook.story_links import files_in, path_of, without_comments
+from site_builder.notebook.story_links import files_in, is_media, path_of, without_comments
+from site_builder.pictures import Published
 
 _APOSTROPHE = re.compile(r"(?<=\w)'(?=\w)")
 _BAR = "\ue07c"
@@ -38,8 +38,7 @@ def story_pictures(site: Site) -> Iterator[Path]:
     """The pictures and recordings that stories show or lead to."""
     for story in site.notebook.stories:
         for link in files_in(story):
-            kind, _ = guess_type(link.path)
-            if link.image or (kind or "").startswith(("image/", "audio/", "video/")):
+            if link.image or is_media(link.path):
                 yield site.notebook.root / link.path
 
 

@@ -2,7 +2,8 @@
 
 ``inspect`` decodes no pixels, so that the checks may ask it of every file of the shop: how large a
 picture is, how it is turned, and whether it tells where it was taken. It therefore cannot see that a
-photo is cut short; that comes to light when the handbook publishes it.
+photo is cut short; that comes to light when the handbook publishes it. Drawings and recordings are looked
+into as a whole by ``pictures.look``.
 """
 
 from __future__ import annotations
@@ -41,8 +42,6 @@ _ORIENTATION = 0x0112
 # Exif 2.32, table of GPS tags: latitude, longitude, their destinations, name of the area.
 _PLACE_TAGS = frozenset({2, 4, 20, 22, 28})
 _PLACE_IN_XMP = (b"GPSLatitude", b"GPSLongitude")
-# ISO/IEC 14496-12 and 3GPP TS 26.244 ("loci"); the other two are written by phones.
-_PLACE_IN_FILM = (b"\xa9xyz", b"loci", b"com.apple.quicktime.location")
 _DOCTYPE = re.compile(r"<!DOCTYPE[^<>\[\]]*>")
 
 
@@ -68,6 +67,8 @@ class PictureFacts:
     has_location: bool = False
     orientation: int = 1
     problem: PictureProblem | None = None
+    removed: tuple[str, ...] = ()
+    """What a drawing holds that does not go into the handbook."""
 
     @property
     def huge(self) -> bool:
@@ -109,7 +110,7 @@ def inspect(path: Path) -> PictureFacts:
                 return _drawing(stream.read(_HEAD), size)
             if kind == "unknown":
                 return PictureFacts(kind, bytes=size, problem=_unknown(path))
-            return PictureFacts(kind, bytes=size, has_location=_film_tells_place(stream, size))
+            return PictureFacts(kind, bytes=size)
     except OSError as error:
         return PictureFacts("unknown", problem=unreadable(error))
 
@@ -119,15 +120,19 @@ def sniff(head: bytes, suffix: str) -> tuple[Kind, str]:
     suffix = suffix.lower()
     if head.startswith((b"\xff\xd8\xff", b"\x89PNG\r\n\x1a\n", b"GIF8", b"II*\0", b"MM\0*", b"BM")):
         return "photo", suffix
-    if head[:4] == b"RIFF" and head[8:12] in (b"WEBP", b"WAVE"):
+    if head[:4] in (b"RIFF", b"RF64") and head[8:12] in (b"WEBP", b"WAVE"):
         return ("photo", ".webp") if head[8:12] == b"WEBP" else ("sound", ".wav")
+    if head.startswith(b"fLaC"):
+        return "sound", ".flac"
     if head.startswith(b"OggS"):
         return "sound", ".ogg"
     if head.startswith(b"\x1a\x45\xdf\xa3"):
         return "film", ".webm"
     if head[4:8] == b"ftyp":
-        if head[8:12] in (b"heic", b"heix", b"mif1", b"msf1", b"avif", b"qt  "):
+        if head[8:12] in (b"heic", b"heix", b"mif1", b"msf1", b"avif"):
             return "unknown", suffix
+        if head[8:12] == b"qt  ":
+            return "film", ".mov"
         return ("sound", ".m4a") if suffix == ".m4a" or head[8:12] == b"M4A " else ("film", ".mp4")
     if head.startswith(b"ID3") or (suffix == ".mp3" and head[:1] == b"\xff" and head[1:2] >= b"\xe0"):
         return "sound", ".mp3"
@@ -298,13 +303,3 @@ def boxes(stream: BinaryIO, start: int, end: int) -> Iterator[Box]:
             return
         yield Box(name, start, content, stop)
         start = stop
-
-
-def _film_tells_place(stream: BinaryIO, size: int) -> bool:
-    for box in boxes(stream, 0, size):
-        if box.name in (b"moov", b"meta", b"uuid"):
-            stream.seek(box.content)
-            content = stream.read(min(box.end - box.content, 16_000_000))
-            if any(mark in content for mark in (*_PLACE_IN_FILM, *_PLACE_IN_XMP)):
-                return True
-    return False

@@ -9,6 +9,7 @@ import posixpath
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass
+from mimetypes import guess_type
 from urllib.parse import unquote
 
 from site_builder.notebook.finding import At
@@ -75,6 +76,8 @@ class Foreign:
 
 _HTML = re.compile(r"(?<!\\)<(?:[a-z][a-z0-9-]*(?=[\s/>])[^<>]*>|![a-z]|\?)", re.IGNORECASE)
 _USED = re.compile(r"(?<!\\)!\[(?P<words>[^\[\]]*)\](?:\[(?P<name>[^\[\]]*)\])?")
+_MORE_MEDIA = (".heic", ".heif", ".avif", ".webp", ".flac", ".opus", ".m4a", ".mov", ".webm", ".mkv")
+"""Names that not every system knows."""
 _BLANKS = re.compile(r"[\x00-\x20]")
 _ACTING = re.compile(r"(?:javascript|data|vbscript|file|blob|about):", re.IGNORECASE)
 
@@ -109,6 +112,12 @@ def acting_links(story: Story) -> Iterator[Foreign]:
 
 def _leads_out(written: str) -> bool:
     return re.match(r"[a-z][a-z0-9+.-]*:|[\\/]{2}", _BLANKS.sub("", written), re.IGNORECASE) is not None
+
+
+def is_media(path: str) -> bool:
+    """Whether a file is, by its name, a picture or a recording: what goes out only as it is published."""
+    kind, _ = guess_type(path)
+    return (kind or "").startswith(("image/", "audio/", "video/")) or path.lower().endswith(_MORE_MEDIA)
 
 
 def path_of(story: str, target: str) -> str:

@@ -12,6 +12,7 @@ from PIL import Image
 from site_builder.analysis.analysis import analysis
 from site_builder.checks.engine import examine
 from site_builder.handbook.build import BuildFailed, build_handbook
+from site_builder.notebook.finding import Level
 from site_builder.skills.last import read_last
 from site_builder.skills.sealing import seal_book
 
@@ -168,6 +169,47 @@ def test_a_reference_in_a_table_keeps_its_words_and_a_comment_is_not_seen(shop: 
     page = (shop / "site" / "stories" / "old.html").read_text("utf-8")
     assert '<td><a href="../the-work/grind.html">grinding</a></td>\n<td>Edda’s</td>' in page
     assert "yet" not in page
+
+
+DRAWINGS = {
+    "with a script": '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 9 9"><script>1</script></svg>',
+    "broken at its end": '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 9 9">' + "<g/>" * 30_000,
+    "too deep": '<svg xmlns="http://www.w3.org/2000/svg">' + "<g>" * 200 + "</g>" * 200 + "</svg>",
+    "with entities behind its head": f'<svg xmlns="http://www.w3.org/2000/svg">{" " * 70_000}<!ENTITY a "b"></svg>',
+    "with a picture from outside": '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 9 9">'
+                                   '<image href="https://far.example/x.png"/></svg>',
+    "whole": '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 9 9"><path d="M0 0h9"/></svg>',
+}
+
+
+@pytest.mark.parametrize("drawing", DRAWINGS.values(), ids=DRAWINGS.keys())
+def test_a_drawing_that_check_lets_by_does_not_stop_the_build(drawing: str, shop: Path) -> None:
+    (shop / "procedures" / "photos").mkdir()
+    (shop / "procedures" / "photos" / "sole.svg").write_text(drawing, "utf-8")
+    (shop / "procedures" / "grind.yml").write_text(
+        GOOD + "    pictures: {file: sole.svg, shows: The sole}\n", "utf-8")
+    passed = not [f for f in examine(analysis(shop, date(2026, 11, 24))) if f.level is Level.ERROR]
+    if passed:
+        build(shop)
+        assert "The sole" in (shop / "site" / "the-work" / "grind.html").read_text("utf-8")
+    else:
+        with pytest.raises(BuildFailed, match=r"procedures/grind.yml:6:\d+: error\[picture-unreadable\]"):
+            build(shop)
+
+
+def test_a_recording_goes_out_only_as_its_quiet_copy(shop: Path) -> None:
+    stories = shop / "procedures" / "stories"
+    stories.mkdir()
+    told = b"LIST\x1a\0\0\0INFOINAM\x0e\0\0\0At Tilde's yard"[:34]
+    (stories / "ring.wav").write_bytes(
+        b"RIFF" + (4 + len(told) + 12).to_bytes(4, "little") + b"WAVE" + told + b"data\4\0\0\0\1\2\3\4")
+    (stories / "never-named.wav").write_bytes((stories / "ring.wav").read_bytes())
+    (stories / "old.md").write_text("# Old\n\nHear [how it rings](ring.wav).\n", "utf-8")
+    build(shop)
+    assert [file.name for file in (shop / "site" / "stories").iterdir()] == ["old.html"]
+    (copy,) = (shop / "site" / "assets" / "photos").iterdir()
+    assert b"Tilde" not in copy.read_bytes() and b"\1\2\3\4" in copy.read_bytes()
+    assert f'href="../assets/photos/{copy.name}"' in (shop / "site" / "stories" / "old.html").read_text("utf-8")
 
 
 def test_the_notebook_itself_is_not_published(shop: Path) -> None:

@@ -6,6 +6,7 @@ from site_builder.checks.rule import Rule
 from site_builder.checks.rules.texts import (
     do_figure,
     link_none,
+    picture_cleaned,
     picture_huge,
     picture_located,
     picture_missing,
@@ -34,6 +35,7 @@ RULES: tuple[Rule, ...] = (
     picture_unreadable.RULE,
     picture_huge.RULE,
     picture_located.RULE,
+    picture_cleaned.RULE,
     source_unknown.RULE,
     source_memory.RULE,
     sheet_old.RULE,

@@ -13,7 +13,7 @@ def check(analysis: Analysis) -> Iterator[Found]:
         if facts is not None and facts.has_location:
             yield Found(
                 picture.at, f"`{picture.name}` tells where it was taken.",
-                "Save it again without its place; most phones ask for it when a photo is sent.",
+                "Save it again without its place; most phones ask for it when something is sent.",
                 picture.about,
             )
 
@@ -21,9 +21,9 @@ def check(analysis: Analysis) -> Iterator[Found]:
 RULE = Rule(
     code="picture-located",
     level=Level.WARNING,
-    summary="A photo or film that tells where it was taken.",
+    summary="A photo, a film or a sound that tells where it was taken.",
     reason=(
-        "The pages are published without it, but the notebook goes from hand to hand with the photo as it "
+        "The pages are published without it, but the notebook goes from hand to hand with the file as it "
         "came from the phone."
     ),
     passes="""\

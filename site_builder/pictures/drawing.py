@@ -15,7 +15,6 @@ from collections import Counter
 from dataclasses import dataclass
 from xml.etree import ElementTree as ET
 
-from site_builder.handbook.pictures.photo import plain_copy
 from site_builder.notebook.picture_facts import (
     MAX_DRAWING_BYTES,
     PictureProblem,
@@ -24,6 +23,7 @@ from site_builder.notebook.picture_facts import (
     drawing_text,
     too_large_a_drawing,
 )
+from site_builder.pictures.photo import plain_copy
 
 _SVG = "http://www.w3.org/2000/svg"
 _XLINK_HREF = "{http://www.w3.org/1999/xlink}href"

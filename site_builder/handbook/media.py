@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from html import escape
 
-from site_builder.handbook.pictures.publish import Published
+from site_builder.pictures.publish import Published
 
 # The column of text is 29rem of 20 px; below 720 px the picture takes the width of the phone.
 _SIZES = "(min-width: 720px) 580px, 100vw"
