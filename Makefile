@@ -34,13 +34,14 @@ mistakes: $(VENV)/development
 benchmark: $(VENV)/development
 	$(BIN)/python -m tests.benchmark
 	$(BIN)/python -m tests.benchmark.books
+	$(BIN)/python -m tests.benchmark.seasons
 
 schemas: $(VENV)/runtime
 	$(BIN)/benchlore schema --into .schemas
 
 $(VENV)/runtime: pyproject.toml
 	$(PYTHON) -m venv $(VENV)
-	$(BIN)/python -m pip install --quiet --disable-pip-version-check --editable .
+	$(BIN)/python -m pip install --quiet --disable-pip-version-check --editable '.[season]'
 	touch $@
 
 $(VENV)/development: pyproject.toml $(VENV)/runtime

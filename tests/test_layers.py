@@ -11,7 +11,7 @@ ROOT = Path(__file__).parent.parent / "site_builder"
 
 LAYERS = (
     {"quantity", "cache"},
-    {"formulas", "safety"},
+    {"formulas", "safety", "season"},
     {"notebook"},
     {"pictures"},
     {"skills", "batch"},
@@ -23,7 +23,7 @@ LAYERS = (
 )
 """Lowest first. `craft` and `safety` are arithmetic: numbers in, numbers out."""
 
-ARITHMETIC = ("formulas", "safety")
+ARITHMETIC = ("formulas", "safety", "season")
 FORBIDDEN_IN_ARITHMETIC = ("yaml", "pydantic", "mkdocs", "jinja2", "pathlib", "click")
 MODULES = sorted(ROOT.rglob("*.py"))
 

@@ -1,0 +1,1 @@
+"""Planning in plain numbers: can these hands do this work by a day, who does what when, and what is narrow."""

@@ -1,0 +1,131 @@
+"""From a problem to a plan: what is impossible, the soonest day that was found, and a calm plan for it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from math import ceil
+
+from site_builder.season.by_days import ByDays
+from site_builder.season.engine import Effort
+from site_builder.season.first import first_plan
+from site_builder.season.problem import Plan, Problem, last_day
+from site_builder.season.relax import Loose, day_of
+from site_builder.season.search import Answer, search
+from site_builder.season.spans import spans
+
+Say = Callable[[str], None]
+_STEPS = 8
+"""How many days a first plan is tried for between the bound and the end."""
+
+
+@dataclass(frozen=True, slots=True)
+class Aim:
+    """What is wished: all done by day ``due``; ``soonest`` before calm, or calm and merely in time."""
+
+    due: int
+    soonest: bool = True
+    effort: Effort = field(default_factory=Effort)
+
+
+@dataclass(frozen=True, slots=True)
+class Season:
+    """What was found.
+
+    ``bound`` is the day before which it cannot be done (None: it cannot be done at all in the days there are),
+    ``plan`` the best plan found (None: none was). ``proven``: no plan can end sooner. ``stopped``: somebody stopped it.
+    """
+
+    bound: int | None
+    plan: Plan | None
+    proven: bool
+    stopped: bool
+
+    @property
+    def finish(self) -> int | None:
+        """The day on which the last piece is done."""
+        return None if self.plan is None else last_day(self.plan)
+
+    def in_time(self, due: int) -> bool | None:
+        """Whether it can be done by a day: yes, no (proven), or None where neither is known."""
+        if self.bound is None or self.bound > due:
+            return False
+        if self.finish is not None and self.finish <= due:
+            return True
+        return False if self.proven else None
+
+
+def season(problem: Problem, aim: Aim, say: Say = lambda _: None) -> Season:
+    """Plan. ``say`` is told in words how far it is. Raises ``EngineMissing``, ``Circle``."""
+    say("What the hours allow")
+    moment = Loose(problem).earliest()
+    if moment is None:
+        return Season(None, None, True, False)
+    bound = max(day_of(moment), _shortest(problem))
+    say("A first plan")
+    plan = _first(problem, bound)
+    if plan is not None and last_day(plan) == bound:
+        found = Season(bound, plan, True, False)
+    else:
+        found = _sooner(problem, aim, bound, plan, say)
+    if found.plan is None or found.stopped:
+        return found
+    return _calmer(problem, aim, found, say)
+
+
+def _shortest(problem: Problem) -> int:
+    """The first day on which the last work can end by the waits alone."""
+    return max((days.first for days in spans(problem, problem.days - 1).values()), default=0)
+
+
+def _first(problem: Problem, soonest: int) -> Plan | None:
+    """The soonest plan that the plain rule finds."""
+    best: Plan | None = None
+    low, high = soonest, problem.days - 1
+    best = first_plan(problem, high)
+    for _ in range(_STEPS):
+        if best is None or low >= last_day(best):
+            break
+        middle = (low + last_day(best)) // 2
+        plan = first_plan(problem, middle)
+        if plan is None:
+            low = middle + 1
+        else:
+            best = plan
+    return best
+
+
+def _sooner(problem: Problem, aim: Aim, bound: int, plan: Plan | None, say: Say) -> Season:
+    """Search for a plan that ends sooner than the one known."""
+    until = problem.days - 1 if plan is None else last_day(plan)
+    model = ByDays(problem, until)
+    model.aim_at_soonest()
+    if plan is not None:
+        model.start_from(plan)
+    say("A sooner plan" if plan is not None else "Any plan")
+    found = search(model.model, aim.effort, lambda value, least: say(
+        f"ends on day {int(value)}, not before day {max(int(least), bound)}"))
+    if found.has_one:
+        plan = model.read(found.solver)
+    proven = found.answer in (Answer.BEST, Answer.NONE) and not found.stopped
+    if found.has_one:
+        bound = max(bound, ceil(found.bound - 1e-6))
+    return Season(bound, plan, proven or (plan is not None and last_day(plan) == bound), found.stopped)
+
+
+def _calmer(problem: Problem, aim: Aim, found: Season, say: Say) -> Season:
+    """The same or the due day, with fewer changes of work and an evener load."""
+    assert found.plan is not None
+    until = last_day(found.plan)
+    if not aim.soonest and until < aim.due:
+        until = min(aim.due, problem.days - 1)
+    start = found.plan
+    if until > last_day(start):
+        start = first_plan(problem, until) or start
+    model = ByDays(problem, until)
+    model.aim_at_calm()
+    model.start_from(start)
+    say("A calmer plan")
+    calm = search(model.model, aim.effort, lambda value, _: say(f"{value / 3600:.0f}"))
+    plan = model.read(calm.solver) if calm.has_one else start
+    return Season(found.bound, plan, found.proven, calm.stopped)
