@@ -8,8 +8,10 @@ from typing import cast
 
 from site_builder.quantity import mends
 from site_builder.quantity.closing import LEADS, lend, lend_clause
+from site_builder.quantity.digits_meant import digits_meant
 from site_builder.quantity.errors import NotationError
 from site_builder.quantity.fits import known_class
+from site_builder.quantity.measure import references, unit_of_value
 from site_builder.quantity.order import (
     Disorder,
     check_alike,
@@ -25,16 +27,21 @@ from site_builder.quantity.tokens import NUMBER, WORD
 from site_builder.quantity.tolerance import ToleranceReader
 from site_builder.quantity.value import (
     ASK,
+    Ask,
     Choice,
     Clause,
+    Deviation,
     Expression,
+    Fit,
     Judged,
     Lead,
     Limits,
+    Quantity,
     Range,
     Reference,
     Some,
     Sweep,
+    Toleranced,
     Value,
     What,
     Word,
@@ -44,6 +51,8 @@ _SPECIAL = LEADS | {"perhaps", "ask", "some", "lowest", "highest", "judged", "fr
 _FIT = re.compile(r"([A-Za-z]{1,2})(\d{1,2})")
 _THREAD_BEGINS = frozenset("#0123456789Mm")
 _NOTHING = Value(ASK)
+_NAMELESS = (Quantity, Toleranced, Deviation, Fit, Ask, Some, Judged)
+_UNREAD = ("value-broken", "unit-unknown", "unit-missing")
 
 
 @lru_cache(maxsize=8192)
@@ -60,15 +69,49 @@ def parse_value(text: str, nouns: frozenset[str] = frozenset(), bare_count: bool
     if plain[0] in _THREAD_BEGINS and is_thread(plain):
         return Value(Word(plain))
     try:
-        return _Parser(plain, nouns, where, bare_count).value()
+        found = _Parser(plain, nouns, where, bare_count).value()
     except NotationError as error:
-        if error.code in ("value-broken", "unit-unknown", "unit-missing"):
+        meant = None if error.code not in _UNREAD else _in_figures(plain, nouns, bare_count)
+        if meant is not None:
+            error = _write_figures(plain, meant)
+        elif error.code in _UNREAD:
             slip = known_slip(plain)
             error = slip if slip is not None else error
         elif error.code == "range-hyphen" and may_be_thread(plain):
             error.message += f" If it is a thread, write `No. {plain}`."
         error.move(where)
         raise error from None
+    meant = _in_figures(plain, nouns, bare_count) if _has_words(found) else None
+    if meant is not None:
+        told = _write_figures(plain, meant)
+        told.move(where)
+        raise told
+    return found
+
+
+def _has_words(value: Value) -> bool:
+    """Whether it is a word, or has a name in it that may be a misread figure."""
+    if type(value.what) in _NAMELESS:
+        return False
+    return type(value.what) is Word or any(digits_meant(one.name) for one in references(value) if not one.bracketed)
+
+
+def _in_figures(plain: str, nouns: frozenset[str], bare_count: bool) -> str | None:
+    """The text with digits for letters and words, where it is a measure then: `O.05 mm`, `twelve mm`."""
+    meant = digits_meant(plain)
+    if meant is None:
+        return None
+    try:
+        value = _Parser(meant, nouns, plain_signs(meant)[1], bare_count).value()
+    except NotationError:
+        return None
+    unit = None if references(value) else unit_of_value(value)
+    # One layer, two coats: a name may begin with a number, and so may a word.
+    return meant if unit is not None and (bare_count or not unit.counted) else None
+
+
+def _write_figures(plain: str, meant: str) -> NotationError:
+    return mends.broken(f"Write figures: `{meant}`.", 0, len(plain), meant)
 
 
 class _Parser(ToleranceReader):

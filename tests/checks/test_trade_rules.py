@@ -192,7 +192,7 @@ def test_shrinkage_of_more_than_all_is_impossible(tmp_path: Path) -> None:
     shop = f"=== procedures/shop.yml\nshop: q\ntitle: Q\nparts: {{{foot}}}\n"
     notebook = shop + cast("450 °C").replace("{liquidus: 404 °C}", "{liquidus: 404 °C, shrinkage: 120 %}")
     only, = found("figure-impossible", notebook, tmp_path)
-    assert only.at.path == "tools/zinc.yml" and "shrinkage (share)" in only.message
+    assert only.at.path == "tools/zinc.yml" and "`shrinkage` is a share" in only.message
 
 
 HEAVY = """\

@@ -3,11 +3,24 @@
 from __future__ import annotations
 
 from site_builder.checks.rule import Rule
-from site_builder.checks.rules import harm, people, questions, reading, records, route, texts, tools, trade, values
+from site_builder.checks.rules import (
+    agreeing,
+    harm,
+    people,
+    possible,
+    questions,
+    reading,
+    records,
+    route,
+    texts,
+    tools,
+    trade,
+    values,
+)
 
 RULES: tuple[Rule, ...] = (
-    *reading.RULES, *values.RULES, *trade.RULES, *texts.RULES, *route.RULES, *tools.RULES, *harm.RULES, *people.RULES,
-    *records.RULES, *questions.RULES,
+    *reading.RULES, *values.RULES, *possible.RULES, *agreeing.RULES, *trade.RULES, *texts.RULES, *route.RULES,
+    *tools.RULES, *harm.RULES, *people.RULES, *records.RULES, *questions.RULES,
 )
 """All rules. A code stands once."""
 

@@ -7,7 +7,6 @@ from site_builder.checks.rules.trade import (
     air_over_limit,
     blank_too_small,
     chain_misfit,
-    figure_impossible,
     grit_step,
     lift_heavy,
     mass_off_volume,
@@ -27,7 +26,6 @@ from site_builder.checks.rules.trade import (
 )
 
 RULES: tuple[Rule, ...] = (
-    figure_impossible.RULE,
     pour_below_liquidus.RULE,
     pour_superheat.RULE,
     metal_near_boiling.RULE,

@@ -37,7 +37,9 @@ def _wanted(place: Place, key: str) -> tuple[str, ...]:
     """What kind of figure must stand here; nothing where a word may do."""
     if not isinstance(place.entry, Limit):
         return OF_KEY.get((type(place.entry).__name__, key), ())
-    return OF_LIMIT.get(key_of(place, key), ()) if key == "is_" else ()
+    named = key_of(place, key)
+    # What goes in at once may be told in words: a tray, a full rack.
+    return OF_LIMIT.get(named, ()) if key == "is_" and named != "load" else ()
 
 
 RULE = Rule(

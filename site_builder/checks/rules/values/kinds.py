@@ -10,6 +10,7 @@ from collections.abc import Mapping
 from site_builder.checks.rules.values.known_names import TIME, TOPICS
 
 _RATIO = ("ratio",)
+_COUNT = ("count",)
 
 OF_NAME: Mapping[str, tuple[str, ...]] = {
     known.name: known.kinds for names in TOPICS.values() for known in names if known.kinds
@@ -34,10 +35,24 @@ OF_KEY: Mapping[tuple[str, str], tuple[str, ...]] = {
     ("Person", "learning"): ("time per time",),
     ("Skill", "lessons"): TIME,
     ("Practice", "took"): TIME,
+    ("Hands", "count"): _COUNT,
+    ("Part", "of"): _COUNT,
+    ("Remedy", "times"): _COUNT,
+    ("Trouble", "times"): _COUNT,
+    ("Loop", "times"): _COUNT,
+    ("Shop", "holders"): _COUNT,
+    ("Order", "pieces"): _COUNT,
+    ("Proof", "pieces"): _COUNT,
+    ("Practice", "pieces"): _COUNT,
+    ("Practice", "scrap"): _COUNT,
+    ("Practice", "rework"): _COUNT,
+    ("Measurement", "pieces"): _COUNT,
 }
 """What a plain value must be, by the entry it stands in and its key."""
 
 OF_LIMIT: Mapping[str, tuple[str, ...]] = {
+    "load": ("count", "mass", "length", "area", "volume"),
+    "count": ("count", "length", "mass", "area", "volume"),
     "wait": TIME,
     "windows": TIME,
     "clock": TIME,
@@ -67,6 +82,7 @@ IN_WORDS: Mapping[str, str] = {
     "power": "a power, as `1.5 kW`",
     "energy per mass": "a heat per mass, as `110 kJ/kg`",
     "energy per mass per temperature difference": "a heat per mass and degree, as `440 J/kg per K`",
+    "count": "a count, as `12`",
     "time per time": "hours a day or a week, as `7 h/day`",
 }
 """The first of the kinds wanted, as a message tells it."""

@@ -1,0 +1,19 @@
+"""Which days of the notebook have happened when they are written down, and which may lie ahead.
+
+Every key that holds a day stands in one of the two; a test asks for it when a new key is added.
+"""
+
+from __future__ import annotations
+
+HAPPENED = frozenset({
+    ("Person", "born"), ("Person", "joined"), ("Paper", "date"), ("Saying", "date"), ("Time", "date"),
+    ("Yield", "date"), ("Calibration", "date"), ("Upkeep", "date"), ("Revision", "date"), ("Sheet", "date"),
+    ("SourceNote", "date"), ("Change", "date"), ("Material", "opened"),
+})  # fmt: skip
+"""By the entry and its key: nobody writes these down before they are past."""
+
+AHEAD = frozenset({
+    ("Order", "due"), ("Calendar", "closed"), ("Person", "left"),
+    ("Record", "date"),  # the books have a law of their own
+})  # fmt: skip
+"""Days that may lie ahead."""
