@@ -98,7 +98,8 @@ def test_a_figure_that_nothing_can_have_is_an_error_at_its_place(found, line: st
 
 
 @pytest.mark.parametrize("line", [
-    "time: {setup: 0 min, each: 45 s}", "also: {do: Throw away the first., yield: {scrap: 100 %}, when: start}", "load: a full tray", "load: 0.5..2 kg",
+    "time: {setup: 0 min, each: 45 s}", "also: {do: Throw it back., yield: {scrap: 100 %}, when: start}",
+    "load: a full tray", "load: 0.5..2 kg",
     "hands: 2..3 people", "wait: min 0 h; max 2 d", "conditions: {room temperature: 60..80 °F}",
     "conditions: {humidity: 3 g/m³}", "conditions: {room temperature: -10..5 °C}",
     "limits: {heat of the bath: -196 °C}", "limits: {gain of one arm: -0.2..0.5 g}",

@@ -11,8 +11,10 @@ from site_builder.checks.example import ExampleFile, files_of
 from site_builder.checks.rule import Rule
 from site_builder.checks.rules import (
     RULES,
+    agreeing,
     harm,
     people,
+    possible,
     questions,
     reading,
     records,
@@ -32,6 +34,8 @@ from site_builder.notebook.finding import At, Level
 GROUPS = (
     ("reading", "Files and keys", reading.RULES),
     ("values", "Values", values.RULES),
+    ("possible", "What can be", possible.RULES),
+    ("agreeing", "What must agree", agreeing.RULES),
     ("trade", "What the trade knows", trade.RULES),
     ("texts", "Sentences", texts.RULES),
     ("route", "The way of the work", route.RULES),
