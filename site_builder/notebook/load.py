@@ -9,6 +9,7 @@ from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import Any, NamedTuple
 
+from site_builder.notebook.by_rows import spread_rows
 from site_builder.notebook.files import NotebookFile, notebook_files
 from site_builder.notebook.finding import At, Finding, Level
 from site_builder.notebook.model.entry import Entry
@@ -149,6 +150,7 @@ class _Loader:
             self._error(first.at, "kind-unknown", f"`{first}` is no kind of file.", fix)
             self._give_up(path)
             return None
+        spread_rows(tree)
         entry, found = validate(model, tree, self.nouns, self.unread)
         self._tell(found)
         if entry is None:

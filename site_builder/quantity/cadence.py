@@ -30,6 +30,8 @@ class Every:
 
     amount: Quantity | Some
     rough: bool = False
+    then: bool = False
+    """Only when what stands before is over: ``first 30 s, then every 1 min``."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,11 +69,20 @@ class Stretch:
 
 
 @dataclass(frozen=True, slots=True)
+class Later:
+    """``after 2 min``: counted from the beginning of the step it stands at."""
+
+    duration: Quantity
+    rough: bool = False
+
+
+@dataclass(frozen=True, slots=True)
 class When:
-    """``after each new belt``, ``before start of fill``."""
+    """``after each new belt``, ``before start of fill``, ``just before casting``."""
 
     side: Literal["before", "after", "during", "once"]
     moment: Moment
+    just: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,7 +100,7 @@ class More:
     count: Number
 
 
-Item: TypeAlias = At | Each | Every | Sample | InFirst | Rate | Stretch | When | Full | More | Ask
+Item: TypeAlias = At | Each | Every | Sample | InFirst | Rate | Stretch | Later | When | Full | More | Ask
 
 
 @dataclass(frozen=True, slots=True)
@@ -110,7 +121,7 @@ def show_item(item: Item) -> str:
     if isinstance(item, Each):
         return f"each {item.noun}"
     if isinstance(item, Every):
-        return f"every {'about ' if item.rough else ''}{_amount(item.amount)}"
+        return f"{'then ' if item.then else ''}every {'about ' if item.rough else ''}{_amount(item.amount)}"
     if isinstance(item, Sample):
         of = f"each {item.noun}" if item.of is None else f"{item.of.text} {item.noun}".rstrip()
         return f"{item.count.text} of {of}"
@@ -121,8 +132,10 @@ def show_item(item: Item) -> str:
         return f"{'then ' if item.then else ''}{item.count.text} per {amount}"
     if isinstance(item, Stretch):
         return f"{item.which} {show_quantity(item.duration)}"
+    if isinstance(item, Later):
+        return f"after {'about ' if item.rough else ''}{show_quantity(item.duration)}"
     if isinstance(item, When):
-        return f"{item.side} {show_moment(item.moment)}"
+        return f"{'just ' if item.just else ''}{item.side} {show_moment(item.moment)}"
     if isinstance(item, Full):
         percent = " %" if item.percent else ""
         return "full" if item.share is None else f"{item.share.text}{percent} of full"

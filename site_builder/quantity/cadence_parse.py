@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from functools import lru_cache
 from typing import Literal, cast
 
@@ -14,6 +15,7 @@ from site_builder.quantity.cadence import (
     Full,
     InFirst,
     Item,
+    Later,
     More,
     Rate,
     Sample,
@@ -22,7 +24,7 @@ from site_builder.quantity.cadence import (
 )
 from site_builder.quantity.errors import NotationError
 from site_builder.quantity.mends import broken, spaced
-from site_builder.quantity.moment import read_moment
+from site_builder.quantity.moment import Event, read_moment
 from site_builder.quantity.parse import parse_value
 from site_builder.quantity.signs import plain_signs
 from site_builder.quantity.value import ASK, Number, Quantity, Some
@@ -49,7 +51,11 @@ _SAMPLE = re.compile(
 _IN_FIRST = re.compile(rf"(?P<count>{_COUNT})\s+in\s+(?:the\s+)?first\s+(?P<amount>.+)")
 _RATE = re.compile(rf"(?P<then>then\s+)?(?P<count>{_COUNT})\s+per\s+(?P<amount>.+)")
 _STRETCH = re.compile(r"(?P<which>first|last)\s+(?P<amount>-?\d.*)")
-_WHEN = re.compile(r"(?P<side>before|after|during|once)\s+(?P<moment>.+)")
+_LATER = re.compile(r"after\s+(?:the\s+first\s+)?(?P<rough>about\s+)?(?P<amount>(?:[0-9½¼¾]|a\s+)[^;]*)")
+_WHEN = re.compile(r"(?P<just>just\s+)?(?P<side>before|after|during|once)\s+(?P<moment>.+)")
+_THEN_EVERY = re.compile(r"then\s+(?=every\s)")
+_NEW = re.compile(rf"(?:each\s+|every\s+)?(?P<new>new\s+{_NOUN})")
+_CONDITION = re.compile(r"(?:if|unless|only if|where)\s+.+")
 _FULL = re.compile(r"(?:(?P<share>[\d./ -]*\d)\s*(?P<percent>%\s*)?of\s+)?full")
 _MORE = re.compile(rf"(?P<count>{_COUNT})\s+more")
 _NUMBER = re.compile(r"\d+(?:-|\s+)\d+/0*[1-9]\d*|\d+/0*[1-9]\d*|\d+(?:\.\d+)?")
@@ -102,16 +108,46 @@ class _Item:
             return ASK
         if _AT.fullmatch(spaced(text)):
             return At(cast(Literal["start", "end", "first", "last", "first and last"], spaced(text)))
+        found = _NEW.fullmatch(text)
+        if found:
+            return When("after", Event(f"each {spaced(found['new'])}"))
         found = _EACH.fullmatch(text)
         if found:
             return Each(spaced(found["noun"]))
+        if later := self.later():
+            return later
+        if _CONDITION.fullmatch(text):
+            raise self.broken(
+                "A condition is no moment. Where it holds for one variant only, write it under `for:`, as "
+                "`for: {pattern: deck}`; where the work shows it, as a `trouble` or under `unless:`."
+            )
         found = _WHEN.fullmatch(text)
         if found:
             side = cast(Literal["before", "after", "during", "once"], found["side"])
-            return When(side, read_moment(found["moment"], self.where, self.start + found.start("moment")))
+            moment = read_moment(found["moment"], self.where, self.start + found.start("moment"))
+            return When(side, moment, bool(found["just"]))
         if text.startswith("every") and text[5:6].isspace():
             return self.every()
+        then = _THEN_EVERY.match(text)
+        if then is not None:
+            rest = _Item(text[then.end() :], self.start + then.end(), self.nouns, self.where).read()
+            return replace(rest, then=True) if isinstance(rest, Every) else rest
         return self.counted()
+
+    def later(self) -> Later | None:
+        """``after 2 min``, a span counted from the beginning of the step; None for an event or a count."""
+        found = _LATER.fullmatch(self.text)
+        if found is None:
+            return None
+        try:
+            amount = self.amount(found["amount"], found.start("amount"))
+        except NotationError as error:
+            if error.code in ("decimal-comma", "unit-missing"):
+                raise
+            return None  # an outcome, as in `after 20 clean pieces`, or an event; told as such
+        if not isinstance(amount, Quantity) or amount.parts[0].unit.kind != "time":
+            return None
+        return Later(amount, bool(found["rough"]))
 
     def every(self) -> Item:
         """``every 10 pieces``; ``every 10th piece`` and ``every shift`` are read as what they mean."""

@@ -21,6 +21,7 @@ from site_builder.quantity import (
     Full,
     InFirst,
     Item,
+    Later,
     Limits,
     Moment,
     More,
@@ -115,7 +116,7 @@ def _item(item: Item, name: Namer) -> Markup:
     elif isinstance(item, Each):
         words = f"each {item.noun}"
     elif isinstance(item, Every):
-        words = f"{'about ' if item.rough else ''}every {_amount(item.amount)}"
+        words = f"{'then ' if item.then else ''}{'about ' if item.rough else ''}every {_amount(item.amount)}"
     elif isinstance(item, Sample):
         of = f"each {item.noun}" if item.of is None else f"every {item.of.text} {item.noun}".rstrip()
         words = f"{item.count.text} of {of}"
@@ -125,8 +126,10 @@ def _item(item: Item, name: Namer) -> Markup:
         words = f"{'then ' if item.then else ''}{item.count.text} in every {_amount(item.amount).removeprefix('1 ')}"
     elif isinstance(item, Stretch):
         words = f"in the {item.which} {quantity_for_people(item.duration)}"
+    elif isinstance(item, Later):
+        words = f"after {'about ' if item.rough else ''}{quantity_for_people(item.duration)}"
     elif isinstance(item, When):
-        return filled("{} {}", item.side, moment(item.moment, name, bare=True))
+        return filled("{}{} {}", "just " if item.just else "", item.side, moment(item.moment, name, bare=True))
     elif isinstance(item, Full):
         share = "" if item.share is None else f"{item.share.text}{' %' if item.percent else ''} of "
         words = typeset(f"{share}the full plan")

@@ -202,6 +202,15 @@ def _notation(
     return read
 
 
+def _tabled(data: Any, info: ValidationInfo) -> Any:
+    """One amount; a table is one entry a row by now, unless nothing says what it is read by."""
+    if isinstance(data, Map):
+        raise fault("by-unknown", "A table of amounts stands here, and `by` does not say what each of its levels is.",
+                    "Add `by: pattern` beside it, with the variant or the measured name that its rows are values of.",
+                    data.at)
+    return _notation(parse_value)(data, info)
+
+
 _VALUE_SCHEMA: JsonSchema = {
     "type": ["string", "number", "null"],
     "description": "A value: `18 m/s`, `25 ±0.1 mm`, `12..30 °C`, `max 0.1 mm`, "
@@ -220,6 +229,9 @@ Words = Annotated[Text, _Reads(_words, _WORDS_SCHEMA)]
 Id = Annotated[Text, _Reads(_id, {"type": "string", "pattern": "^[a-z][a-z0-9-]*$"})]
 Ref = Annotated[Text, _Reads(_words, {"type": "string", "description": "An id, or a path with `/`."})]
 Amount = Annotated[Written, _Reads(_notation(lambda t, n: parse_value(t, n)), _VALUE_SCHEMA)]
+TabledAmount = Annotated[
+    Written, _Reads(_tabled, {**_VALUE_SCHEMA, "type": ["string", "number", "null", "object"]})
+]
 Count = Annotated[Written, _Reads(_notation(lambda t, n: parse_value(t, n, True)), _COUNT_SCHEMA)]
 CadenceText = Annotated[Cadenced, _Reads(_notation(lambda t, n: parse_cadence(t, n)), _CADENCE_SCHEMA)]
 MomentText = Annotated[

@@ -14,6 +14,7 @@ from site_builder.notebook.model.parsed_values import (
     MomentText,
     Ref,
     Several,
+    TabledAmount,
     Words,
 )
 
@@ -28,8 +29,10 @@ class ToolUse(Entry):
     """Others that will do, in order of preference."""
     not_: Several[Ref] = Field(default=(), alias="not")
     """Refused."""
-    amount: Amount | None = None
+    amount: TabledAmount | None = None
     """How many."""
+    by: Several[Ref] = ()
+    """What a table of amounts is read by: a variant or a measured name."""
 
 
 class MaterialUse(Entry):
@@ -42,38 +45,44 @@ class MaterialUse(Entry):
     """Others that will do, in order of preference."""
     not_: Several[Ref] = Field(default=(), alias="not")
     """Refused."""
-    amount: Amount | None = None
-    """How much: `9 g per piece`."""
+    amount: TabledAmount | None = None
+    """How much: `9 g per piece`; a table of it where `by` says what it is read by."""
+    by: Several[Ref] = ()
+    """What a table of amounts is read by: a variant or a measured name."""
 
 
 class Time(Entry):
     """Work time; waiting is nobody's work and stands under `wait`."""
 
     MAIN: ClassVar[str] = "each"
-    setup: Amount | None = None
+    setup: TabledAmount | None = None
     """Getting ready, once a batch."""
-    each: Amount | None = None
+    each: TabledAmount | None = None
     """For one piece."""
-    load: Amount | None = None
+    load: TabledAmount | None = None
     """For one load."""
-    lot: Amount | None = None
+    lot: TabledAmount | None = None
     """For the whole lot."""
     date: DateText | None = None
     """When it was timed."""
+    by: Several[Ref] = ()
+    """What a table of amounts is read by: a variant or a measured name."""
 
 
 class Yield(Entry):
     """Losses, and metal that goes back."""
 
     MAIN: ClassVar[str] = "scrap"
-    scrap: Amount | None = None
+    scrap: TabledAmount | None = None
     """The share that is lost."""
-    rework: Amount | None = None
+    rework: TabledAmount | None = None
     """The share that is done again."""
-    returns: Amount | None = None
+    returns: TabledAmount | None = None
     """Metal back to the pot."""
     date: DateText | None = None
     """When it was counted."""
+    by: Several[Ref] = ()
+    """What a table of amounts is read by: a variant or a measured name."""
 
 
 class After(Entry):
