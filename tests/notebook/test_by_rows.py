@@ -40,8 +40,9 @@ materials:
 
 
 @pytest.mark.parametrize(("written", "meant"), [
-    ("time: {by: season, setup: 10 min, each: {spring: 5 min, summer: 4 min}}",
-     "time: [{setup: 10 min, each: 5 min, for: {season: spring}}, {setup: 10 min, each: 4 min, for: {season: summer}}]"),
+    ("time: {by: season, setup: 10 min, each: {spring: 5 min, winter: 4 min}}",
+     "time: [{setup: 10 min, each: 5 min, for: {season: spring}}, "
+     "{setup: 10 min, each: 4 min, for: {season: winter}}]"),
     ("yield: {by: season, scrap: {spring: 2 %}, rework: {spring: 1 %, summer: 3 %}}",
      "yield: [{scrap: 2 %, rework: 1 %, for: {season: spring}}, {rework: 3 %, for: {season: summer}}]"),
     ("tools: {tool: hoop, by: {name: season}, amount: {spring: 4 hoops, summer: 6 hoops}, for: {milk: sweet}}",
