@@ -1,4 +1,4 @@
-"""``benchlore build``: the same build as ``mkdocs build``, aside and then swapped in."""
+"""``benchlore build``: the same build as ``mkdocs build``, made aside and then put in its place."""
 
 from __future__ import annotations
 
@@ -7,20 +7,26 @@ from typing import Any
 
 import click
 
-from site_builder.cli.shared import ERRORS, OK, WRONG_USE, today_option
-from site_builder.handbook.build import BuildFailed, Progress, build_handbook
+from site_builder.cli.shared import ERRORS, OK, WRONG_USE, notebook_in, today_option
+from site_builder.handbook.build import BuildFailed, NoPlace, Progress, build_handbook
 
 
 @click.command()
-@click.option("--config", "-f", type=click.Path(path_type=Path, dir_okay=False), default=Path("mkdocs.yml"),
-              help="The settings of the handbook (default: mkdocs.yml).")
-@click.option("--into", "-d", type=click.Path(path_type=Path, file_okay=False), default=None,
-              help="Where the handbook goes (default: site_dir of the settings).")
+@click.option("--config", "-f", type=click.Path(path_type=Path, dir_okay=False), default=None,
+              help="The settings of the handbook (default: mkdocs.yml of the notebook).")
+@click.option("--into", "-d", type=click.Path(path_type=Path), default=None,
+              help="Where the handbook goes: a folder that is new, empty or a handbook, or a USB stick "
+                   "(default: site_dir of the settings).")
 @click.option("--with-errors", is_flag=True, help="Build in spite of errors and mark the pages concerned.")
 @today_option
 @click.pass_context
-def build(context: click.Context, config: Path, into: Path | None, with_errors: bool, today: Any) -> None:
+def build(
+    context: click.Context, config: Path | None, into: Path | None, with_errors: bool, today: Any,
+) -> None:
     """Make the handbook. A build that fails leaves the last good one as it was."""
+    config = config or Path("mkdocs.yml")
+    if not config.is_file() and config == Path("mkdocs.yml"):
+        config = notebook_in(Path()) / config
     if not config.is_file():
         click.echo(f"There is no {config} here. `benchlore new shop DIR` writes one.", err=True)
         context.exit(WRONG_USE)
@@ -34,9 +40,12 @@ def build(context: click.Context, config: Path, into: Path | None, with_errors: 
                 bar.update(step)
                 shown += step
 
+        def say(line: str) -> None:
+            click.echo(f"\n{line}", err=True)
+
         try:
             made = build_handbook(config, into=into, with_errors=with_errors, progress=Progress(tell),
-                                  today=today and today.date())
+                                  today=today and today.date(), tell=say)
         except BuildFailed as problem:
             failed: BuildFailed | None = problem
         else:
@@ -44,9 +53,7 @@ def build(context: click.Context, config: Path, into: Path | None, with_errors: 
             tell(1.0)
     if failed is not None:
         click.echo(str(failed), err=True)
-        context.exit(ERRORS)
+        context.exit(WRONG_USE if isinstance(failed, NoPlace) else ERRORS)
     click.echo(made.summary)
     click.echo(f"Open {made.start}")
     context.exit(OK)
-
-

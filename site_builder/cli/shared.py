@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from datetime import date
 from pathlib import Path
 from typing import Any, TypeVar
@@ -10,6 +10,7 @@ from typing import Any, TypeVar
 import click
 import yaml
 
+from site_builder.handbook.publishing.mark import WORK
 from site_builder.notebook.files import FOLDERS
 
 OK, ERRORS, WRONG_USE = 0, 1, 2
@@ -35,7 +36,7 @@ def today_option(function: F) -> F:
 
 def day(given: Any, folder: Path) -> date:
     """The day meant by ``--today``, else the day at which the notebook is always read, else the real one."""
-    return given.date() if given is not None else settled_day(folder / "mkdocs.yml") or date.today()
+    return given.date() if given is not None else settled_day((_root_of(folder) or folder) / "mkdocs.yml") or date.today()
 
 
 def settled_day(settings: Path) -> date | None:
@@ -61,10 +62,34 @@ def settled_day(settings: Path) -> date | None:
 
 
 def notebook_in(folder: Path) -> Path:
-    """The folder, or a clear word that no notebook is there."""
-    if not any((folder / name).is_dir() for name in FOLDERS):
+    """The notebook in which ``folder`` stands, or a clear word that there is none.
+
+    What a killed build left beside the handbook is put right on the way, and told.
+    """
+    root = _root_of(folder)
+    if root is None:
         raise click.UsageError(
             f"There is no notebook in {folder.resolve()}: none of {', '.join(FOLDERS)} is there. "
             "Go to its folder, give it with --notebook, or start one: `benchlore new shop DIR`."
         )
-    return folder
+    if any(root.glob(f"{WORK}*")):
+        from site_builder.handbook.publishing.publish import put_right  # hardly ever needed, and slow to load
+
+        put_right(root.resolve(), lambda line: click.echo(line, err=True))
+    return root
+
+
+def _root_of(folder: Path) -> Path | None:
+    """The folder itself, or the one above it that is a notebook in one of whose folders it stands."""
+    here = folder.resolve()
+    found = folder if _holds(here, FOLDERS) else None
+    for above in here.parents:
+        settings = (above / "mkdocs.yml").is_file()
+        inside = here.relative_to(above).parts[0] in FOLDERS and (settings or (above / FOLDERS[0]).is_dir())
+        if inside or (found is None and settings and _holds(above, FOLDERS)):
+            found = above
+    return found
+
+
+def _holds(folder: Path, names: Iterable[str]) -> bool:
+    return any((folder / name).is_dir() for name in names)

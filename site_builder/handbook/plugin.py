@@ -9,7 +9,7 @@ from typing import Literal, cast
 from jinja2 import Environment
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import PluginError
-from mkdocs.plugins import BasePlugin, event_priority, get_plugin_logger
+from mkdocs.plugins import BasePlugin, CombinedEvent, event_priority, get_plugin_logger
 from mkdocs.structure.files import File, Files
 from mkdocs.structure.nav import Navigation
 from mkdocs.structure.pages import Page as MkDocsPage
@@ -18,6 +18,8 @@ from mkdocs.utils.templates import TemplateContext
 from site_builder.handbook import binding, offline, theme
 from site_builder.handbook.config import HandbookConfig
 from site_builder.handbook.gate import gated
+from site_builder.handbook.publishing.mark import write_mark
+from site_builder.handbook.publishing.place import Refused, place_for
 from site_builder.handbook.stories import StoryMarkdown, is_readable, story_head
 from site_builder.notebook.story_links import is_media
 from site_builder.pictures.look import look_into
@@ -33,14 +35,19 @@ class HandbookPlugin(BasePlugin[HandbookConfig]):  # type: ignore[no-untyped-cal
         self.progress: Callable[[float], None] = lambda _done: None
         self._pages = 0
         self._stories = StoryMarkdown()
+        self.placed = False
+        """Whether somebody else sees to it that nothing is lost where the handbook goes."""
 
     def on_startup(self, *, command: Literal["build", "gh-deploy", "serve"], dirty: bool) -> None:
-        """Defined so that MkDocs keeps this instance, and with it the pages made so far, while serving."""
+        """MkDocs keeps this instance, and with it the pages made so far, while serving from a folder of its own."""
+        self.placed |= command == "serve"
 
     @event_priority(50)
     def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
         """Early, so that the offline and search plugins find our settings in place."""
         root = Path(config.docs_dir).parent
+        if not self.placed:
+            config.site_dir = str(_place(config, root))
         theme.wire(config)
         config.use_directory_urls = False
         # last, so that what it takes out stays out; MkDocs means names, Markdown takes the thing itself as well
@@ -138,8 +145,24 @@ class HandbookPlugin(BasePlugin[HandbookConfig]):  # type: ignore[no-untyped-cal
         return context
 
     @event_priority(-50)
-    def on_post_build(self, config: MkDocsConfig) -> None:
+    def _finish(self, config: MkDocsConfig) -> None:
         """After the search plugin wrote its index and before the offline plugin copies it."""
         assert self.bound is not None
         self.bound.finish(Path(config.site_dir))
         offline.shut_doors(Path(config.site_dir))
+
+    @event_priority(-200)
+    def _mark(self, config: MkDocsConfig) -> None:
+        """After every other plugin has written what it writes."""
+        if not self.placed:
+            write_mark(Path(config.site_dir))
+
+    on_post_build = CombinedEvent(_finish, _mark)
+
+
+def _place(config: MkDocsConfig, root: Path) -> Path:
+    """Where MkDocs by itself may write. It empties that folder, so it must be ours as for every other build."""
+    try:
+        return place_for(Path(config.site_dir), root).target
+    except Refused as problem:
+        raise PluginError(str(problem)) from None
