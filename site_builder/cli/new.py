@@ -66,7 +66,7 @@ def shop(folder: Path, title: str) -> None:
     for file in (folder / "mkdocs.yml", folder / "procedures" / "shop.yml"):
         text = file.read_text("utf-8").replace("TITLE", scalar(title)).replace("shop: ID", f"shop: {id_}")
         file.write_text(text, "utf-8")
-    (folder / ".gitignore").write_text("site/\n.cache/\nskills/records/.*.lock\n", "utf-8")
+    (folder / ".gitignore").write_text("site/\n.cache/\n.benchlore-making-*/\nskills/records/.*.lock\n", "utf-8")
     write_schemas(folder)
     click.echo(f"A notebook stands in {folder}. Build it and open it:")
     click.echo(f'  cd "{folder}"' if " " in str(folder) else f"  cd {folder}")

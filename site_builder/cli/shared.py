@@ -36,7 +36,10 @@ def today_option(function: F) -> F:
 
 def day(given: Any, folder: Path) -> date:
     """The day meant by ``--today``, else the day at which the notebook is always read, else the real one."""
-    return given.date() if given is not None else settled_day((_root_of(folder) or folder) / "mkdocs.yml") or date.today()
+    if given is not None:
+        own: date = given.date()
+        return own
+    return settled_day((_root_of(folder) or folder) / "mkdocs.yml") or date.today()
 
 
 def settled_day(settings: Path) -> date | None:
