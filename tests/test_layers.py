@@ -18,7 +18,6 @@ LAYERS = (
     {"figures"},
     {"analysis"},
     {"checks"},
-    {"views"},
     {"handbook"},
     {"paper", "bench", "cli"},
 )

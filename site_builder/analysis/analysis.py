@@ -95,7 +95,7 @@ class Analysis:
     @cached_property
     def law(self) -> Law:
         """The book of sign-offs held against the law."""
-        return Law(self.judge)
+        return Law(self.judge, self.today)
 
     @cached_property
     def verdicts(self) -> Mapping[str, Verdict]:

@@ -8,7 +8,7 @@ from datetime import date
 from site_builder.analysis.analysis import Analysis
 from site_builder.notebook.model.people import Skill
 from site_builder.notebook.model.records import Incident, Measurement, Practice, Record, SignOff, Trial
-from site_builder.skills.law import Breach
+from site_builder.skills.breach import Breach
 from site_builder.skills.papers import papers_asked
 from site_builder.skills.proof_due import item_lines, proof_lines
 

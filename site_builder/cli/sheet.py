@@ -13,10 +13,10 @@ from site_builder.cli.entering import Refused, day_given, may_write, say_written
 from site_builder.cli.signing import KIND, asked_evidence, judged, one_of, tried_entry, written
 from site_builder.notebook.model.people import Show, Skill
 from site_builder.notebook.model.records import SignOff
+from site_builder.skills.breach import Article
 from site_builder.skills.entry_text import Value
 from site_builder.skills.initials import initials, meant_by
 from site_builder.skills.keys import Signer
-from site_builder.skills.law import Article
 from site_builder.skills.proof_due import item_lines
 from site_builder.skills.sheet_code import CodeProblem, skill_of
 

@@ -12,9 +12,9 @@ from site_builder.cli.entering import Draft, Refused, draft, read_draft, whole_b
 from site_builder.cli.in_lines import breach_lines, in_one_line
 from site_builder.notebook.model.records import SignOff
 from site_builder.skills.append import Appended, MovedOn, append
+from site_builder.skills.breach import OVERRIDABLE, Breach
 from site_builder.skills.entry_text import Value
 from site_builder.skills.keys import Signer
-from site_builder.skills.law import OVERRIDABLE, Breach
 
 KIND = "sign-off"
 _LAW_CODES = ("law-", "own-sign-off", "too-young", "date-backward")

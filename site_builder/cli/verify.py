@@ -9,10 +9,12 @@ from typing import Any
 import click
 
 from site_builder.analysis.analysis import Analysis, analysis
+from site_builder.checks.rules.records.standing import MEND
 from site_builder.cli.entering import Refused, told, yes_option
 from site_builder.cli.shared import ERRORS, OK, WRONG_USE, day, notebook_in, notebook_option, today_option
 from site_builder.skills.book import BOOK_FILES, Book, read_book
 from site_builder.skills.chain import LEAST_DIGITS, Fault, against
+from site_builder.skills.entry_dates import wrong_dates
 from site_builder.skills.sealing import Work, seal_book, work_on
 from site_builder.skills.verdict import Verdict, keys_of
 
@@ -62,7 +64,13 @@ def _verdict_lines(surveyed: Analysis, verdict: Verdict) -> Iterator[str]:
     wrong = [_fault_line(fault) for fault in verdict.faults]
     if verdict.kind == "sign-off":
         breaches = surveyed.law.breaches
+        for file, shelf in (("skills/people.yml", surveyed.notebook.people), ("skills", surveyed.notebook.skills)):
+            if not shelf and book is not None and book.entries:
+                wrong.append(f"{file}: nothing can be read there, so nobody can say who was entitled to sign.")
         wrong += [f"{b.at.path}:{b.at.line}: against the law: {b.message} {b.fix}" for b in breaches]
+    else:
+        wrong += [f"{one.at.path}:{one.at.line}: wrong date: {told} {MEND.format(one.number)}"
+                  for one, told in wrong_dates(surveyed.notebook.books.get(verdict.kind, ()), surveyed.today)]
     if wrong:
         yield f"{name}: NOT as it should be. The first thing that is wrong:"
         yield from (f"  {line}" for line in wrong[:_SHOWN])

@@ -50,6 +50,7 @@ class Holders:
 
     def __init__(self, law: Law, today: date) -> None:
         self.notebook = law.notebook
+        self.law = law
         self.today = today
         self.ledger = law.ledger_on(today)
         self.fresh = law.fresh
@@ -88,6 +89,22 @@ class Holders:
             found = tuple(h.person for h in self.of_skill(skill) if h.rank >= least and not h.rests)
             self._able[skill, level] = found
         return found
+
+    def masters(self, skill: str) -> tuple[str, ...]:
+        """The founders who are here, while nobody was ever signed to teach a skill: with them its chain begins."""
+        if any(held.level == LEVELS[-1] for held in self.of_skill(skill, living=False)):
+            return ()
+        return tuple(person for person in self.notebook.living if self.law.founder(person))
+
+    def signers(self, skill: str) -> tuple[str, ...]:
+        """The living people whom the law lets sign for a skill: who teaches it, and the founders."""
+        return tuple(person for person in self.notebook.living
+                     if self.law.may_sign(person, skill, self.ledger, self.today))
+
+    def teachers(self, skill: str) -> tuple[str, ...]:
+        """The living people who may teach a skill: who does it alone, and may sign for it."""
+        able = {*self.able(skill), *self.masters(skill)}
+        return tuple(person for person in self.signers(skill) if person in able)
 
     def resting_with(self, procedure: Procedure) -> tuple[str, ...]:
         """The living people who were signed to do a procedure alone, and with whom a skill that it names rests."""

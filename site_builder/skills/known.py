@@ -15,21 +15,21 @@ from site_builder.skills.holders import Holders
 from site_builder.skills.ledger import rank
 from site_builder.skills.loss import Knowledge, People, Work
 
-_ALONE, _TEACHES = rank("alone"), rank("teaches")
-_YES = ("yes", "true")
+_ALONE = rank("alone")
 
 
 def knowledge_of(notebook: Notebook, route: Route, holders: Holders) -> Knowledge:
     """Everybody who is here, with what they can do and teach, and the work of the shop.
 
     A sign-off that rests counts for nothing until the work is practised again. Where nobody was ever signed to
-    teach a skill, the founders count as its masters: with them the chain of sign-offs begins.
+    teach a skill, the founders count as its masters: with them the chain of sign-offs begins. Who may teach is asked
+    of the law: who does it alone, and may sign for it.
     Work that is done outside the shop is nobody's knowledge here.
     """
     all_ways = {part: way for part, way in ways(notebook, route).items() if part}
     able, teachers, resting = {}, {}, {}
     for skill in notebook.skills:
-        able[skill], teachers[skill], resting[skill] = _hands(notebook, holders, skill)
+        able[skill], teachers[skill], resting[skill] = _hands(holders, skill)
     whole = {product: _times(notebook, product) for product in _products(notebook)}
     here = {id_ for id_, procedure in notebook.procedures.items() if procedure.where is None}
     return Knowledge(
@@ -42,16 +42,11 @@ def knowledge_of(notebook: Notebook, route: Route, holders: Holders) -> Knowledg
     )
 
 
-def _hands(notebook: Notebook, holders: Holders, skill: str) -> tuple[People, People, People]:
+def _hands(holders: Holders, skill: str) -> tuple[People, People, People]:
     """Who can do a skill alone, who may teach it, and whose sign-off for it rests."""
-    signed = [held for held in holders.of_skill(skill) if held.rank >= _ALONE]
-    fresh = [held for held in signed if not held.rests]
-    able = frozenset(held.person for held in fresh)
-    teachers = frozenset(held.person for held in fresh if held.rank == _TEACHES)
-    if not any(held.rank == _TEACHES for held in holders.of_skill(skill, living=False)):
-        founders = frozenset(id_ for id_, person in notebook.living.items() if person.founding in _YES)
-        able, teachers = able | founders, founders
-    return able, teachers, frozenset(held.person for held in signed) - able
+    signed = frozenset(held.person for held in holders.of_skill(skill) if held.rank >= _ALONE)
+    able = frozenset((*holders.able(skill), *holders.masters(skill)))
+    return able, frozenset(holders.teachers(skill)), signed - able
 
 
 def _works(notebook: Notebook) -> Mapping[str, Work]:

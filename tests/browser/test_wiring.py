@@ -11,8 +11,7 @@ from mkdocs.config import load_config
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import PluginError
 
-from site_builder.handbook.theme import OVERRIDES, environment, equip, outline, wire
-from site_builder.views.anchors import token
+from site_builder.handbook.theme import OVERRIDES, environment, equip, outline, token, wire
 
 
 def shop(folder: Path, **settings: Any) -> MkDocsConfig:

@@ -45,8 +45,8 @@ def people(*lines: str) -> str:
     [
         ("2010-06-19", "min 16 y", "beside", False),  # sixteen on the day itself
         ("2010-06-20", "min 16 y", "beside", True),
-        ("2010", "min 16 y", "beside", False),  # may have been born in January
-        ("2011", "min 16 y", "beside", True),  # not even then
+        ("2009", "min 16 y", "beside", False),  # even if born on the last of December
+        ("2010", "min 16 y", "beside", True),  # perhaps; who is perhaps too young is not taken for old enough
         ("2010-06-20", "min 16 y", "watches", False),  # looking on is not working
         ("2010-06-20", "16 y", "beside", True),
         ("2010-06-20", "ask", "beside", False),

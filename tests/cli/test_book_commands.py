@@ -229,10 +229,45 @@ def test_what_cannot_be_is_not_entered(arguments: tuple[str, ...], told: str, fo
     assert told in refused(folder, "log", *arguments, *NEW)
 
 
+# --- clocks that are wrong --------------------------------------------------------------------------------
+
+
+def test_what_was_entered_with_a_wrong_clock_is_told_and_answered(folder: Path) -> None:
+    """A tablet that had lost its clock entered practice in 2036. The book goes on, and the entry is put right."""
+    made = ("log", "practice", "--who", "ansa", "--procedure", "pack-lantern", "--scrap", "0", "--rework", "0", "-y")
+    wrong = CliRunner().invoke(cli, [*made, "--pieces", "3", "-n", str(folder), "--today", "2036-05-09"])
+    assert wrong.exit_code == 0
+    done(folder, *made, "--pieces", "4")
+    told = run(folder, "verify")
+    assert told.exit_code == 1
+    assert "practice.yml:3: wrong date: 2036-05-09 is not yet come; an entry is made for what has been." in told.output
+    assert "error[date-ahead]" in run(folder, "check").output
+    done(folder, *made, "--pieces", "3", "--corrects", "1", "--because", "The clock was wrong.")
+    assert "practice.yml: 3 entries, whole" in done(folder, "verify")
+    assert "date-ahead" not in run(folder, "check").output
+
+
+def test_a_sign_off_from_a_wrong_clock_is_told_and_taken_back(folder: Path) -> None:
+    wrong = CliRunner().invoke(
+        cli, [*sign("watches", "--date", "2036-05-09"), "-n", str(folder), "--today", "2036-05-09"])
+    assert wrong.exit_code == 0, wrong.output
+    assert "against the law: 2036-05-09 is not yet come" in run(folder, "verify").output
+    done(folder, *sign("watches"))
+    done(folder, "withdraw", "1", "--who", "edda", "--because", "The clock was wrong.", *NEW)
+    assert "sign-offs.yml: 3 entries, whole, within the law" in done(folder, "verify")
+
+
+def test_without_people_nobody_can_say_who_was_entitled(folder: Path) -> None:
+    done(folder, *sign("watches"))
+    (folder / "skills/people.yml").unlink()
+    told = run(folder, "verify")
+    assert told.exit_code == 1 and "skills/people.yml: nothing can be read there" in told.output
+
+
 # --- seals, keys and trust --------------------------------------------------------------------------------
 
 
-OLD_BOOK = "---\nsign-off: 1\nwho: edda\ndate: 2020-01-01\nlearner: tilde\nskill: casting\nlevel: beside\n"
+OLD_BOOK = "---\nsign-off: 1\nwho: edda\ndate: 2020-01-01\nlearner: tilde\nskill: casting\nlevel: watches\n"
 
 
 def old_book(folder: Path, text: str = OLD_BOOK) -> Path:

@@ -15,7 +15,7 @@ import pytest
 
 from site_builder.analysis.analysis import Analysis, analysis
 from site_builder.checks.example import write_example
-from site_builder.skills.law import Article
+from site_builder.skills.breach import Article
 
 SHOP = """\
 === skills/people.yml
@@ -250,7 +250,26 @@ LAW: list[tuple[str, str, Article | None]] = [
     ("what is not there is not taken back", "tilde withdraws 60 ; because: Too soon.", Article.TAKES_BACK),
     # --- dates
     ("the same day is not backward", "tilde benno filing beside 2025-09-05", None),
-    ("a day earlier is", "tilde benno filing beside 2025-09-04", Article.DATE),
+    ("nor a day earlier, by a clock further west", "tilde benno filing beside 2025-09-04", None),
+    ("two days earlier is", "tilde benno filing beside 2025-09-03", Article.DATE),
+    ("what lies ahead is not signed", "edda benno sweeping beside 2030-01-03", Article.DATE),
+    ("tomorrow has come already further east", "edda benno sweeping beside 2030-01-02", None),
+    # --- whom and what the notebook knows
+    ("a learner whom nobody knows", "tilde nobody filing beside", Article.SAYS),
+    ("a learner in other capitals", "tilde Benno filing beside", Article.SAYS),
+    ("a learner with a Cyrillic letter", "tilde bеnno filing beside", Article.SAYS),
+    ("a learner in another normal form", "tilde jose\u0301 filing beside", Article.SAYS),
+    ("a skill that nobody knows", "edda benno flying beside", Article.SAYS),
+    ("a skill with a Greek letter", "edda benno fιling beside", Article.SAYS),
+    ("a signer in other capitals", "Edda benno filing beside", Article.SIGNER),
+    ("a signer with a Cyrillic letter", "еdda benno filing beside", Article.SIGNER),
+    ("a stranger takes nothing back", "mallory withdraws 6 ; because: Too soon.", Article.SIGNER),
+    # --- age that is not known
+    ("who does not say when he was born is never old enough", "edda ageless dipping beside", Article.AGE),
+    ("and may watch", "edda ageless dipping watches", None),
+    ("and do what asks for no age", "edda ageless sweeping beside", None),
+    ("a bare year counts from its last day", "edda year dipping beside 2026-12-30", Article.AGE),
+    ("and on that day it is reached", "edda year dipping beside 2026-12-31", None),
 ]
 
 
@@ -270,7 +289,8 @@ def entry_text(number: int, told: str) -> str:
 def shop(folder: Path, *entries: str) -> Analysis:
     """The shop with these entries behind the six that stand there."""
     book = "".join(entry_text(number, told) for number, told in enumerate((*BEFORE, *entries), 1))
-    people = "  tilde-s: {name: Tilde's sister, born: 1990}\n"
+    people = "  tilde-s: {name: Tilde's sister, born: 1990}\n  josé: {name: José}\n  ageless: Ageless\n"
+    people += "  year: {name: Born in a year, born: 2008}\n"
     example = SHOP.replace("  benno:", people + "  benno:") + "=== skills/records/sign-offs.yml\n" + book
     write_example(example, folder)
     return analysis(folder, date(2030, 1, 1))
@@ -383,3 +403,42 @@ def test_who_is_too_young_is_told_how_far_it_goes(age: str, said: str, tmp_path:
     (tmp_path / "skills/sweeping.yml").write_text(f"skill: sweeping\ntitle: Sweeping\nage: {age}\n", "utf-8")
     (breach,) = analysis(tmp_path, date(2026, 4, 1)).law.breaches
     assert breach.fix.startswith(said)
+
+
+# --- dates --------------------------------------------------------------------------------------------------
+
+
+def test_an_entry_from_a_wrong_clock_does_not_jam_the_book_and_is_taken_back(tmp_path: Path) -> None:
+    """In 2026 somebody's clock showed 2036. Everybody else goes on with honest dates, and he takes it back."""
+    ahead, honest = "edda benno sweeping beside 2036-04-01", "edda josk sweeping beside 2026-04-02"
+    shop(tmp_path / "jammed", ahead, honest)
+    jammed = analysis(tmp_path / "jammed", date(2026, 4, 3)).law
+    assert [(breach.number, breach.article) for breach in jammed.breaches] == [(7, Article.DATE)]
+    assert "is not yet come" in jammed.breaches[0].message
+    assert jammed.ledger.held("benno", "sweeping") is None and jammed.ledger.held("josk", "sweeping") is not None
+    shop(tmp_path / "mended", ahead, honest, "edda withdraws 7 ; because: A wrong clock.")
+    book = tmp_path / "mended/skills/records/sign-offs.yml"
+    book.write_text(book.read_text("utf-8").replace("date: 2026-04-01", "date: 2026-04-02"), "utf-8")
+    # that year, and also when the day of the wrong clock has come
+    for today in (date(2026, 4, 3), date(2036, 5, 1)):
+        assert analysis(tmp_path / "mended", today).law.breaches == ()
+
+
+def test_an_entry_that_lies_ahead_is_refused_and_its_withdrawal_is_not(tmp_path: Path) -> None:
+    asked = shop(tmp_path, "edda benno sweeping beside 2036-04-01")
+    wrong, = (one for one in asked.notebook.sign_offs if one.number == 7)
+    assert [one.article for one in asked.law.judge_next(wrong)] == [Article.DATE]
+    # the day of the wrong clock is past; what takes it back bears its own, earlier day, and others may not
+    wrong_clock = "edda benno sweeping beside 2029-12-31"
+    law = shop(tmp_path / "before", wrong_clock).law
+    both = shop(tmp_path / "after", wrong_clock, "edda withdraws 7 ; because: Wrong day.", "edda josk sweeping beside")
+    back, other = both.notebook.sign_offs[-2:]
+    assert law.judge_next(back) == []
+    assert [one.article for one in law.judge_next(other)] == [Article.DATE]
+
+
+def test_a_sign_off_of_tomorrow_does_not_block_those_of_today(tmp_path: Path) -> None:
+    """It was signed further east, where it is tomorrow already; what is signed here today is in order for good."""
+    shop(tmp_path, "edda benno sweeping beside 2026-04-03", "edda josk sweeping beside 2026-04-02")
+    for today in (date(2026, 4, 2), date(2026, 4, 3), date(2030, 1, 1)):
+        assert analysis(tmp_path, today).law.breaches == ()

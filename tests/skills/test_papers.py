@@ -16,8 +16,8 @@ from site_builder.cli.lessons import lessons
 from site_builder.cli.sign import sign
 from site_builder.handbook.pages.the_hands import hand_pages
 from site_builder.handbook.site import HANDS, Site
+from site_builder.skills.breach import Article
 from site_builder.skills.known import knowledge_of
-from site_builder.skills.law import Article
 from site_builder.skills.sealing import seal_book
 
 TODAY = date(2026, 3, 2)

@@ -15,7 +15,7 @@ import pytest
 from site_builder.analysis.analysis import Analysis, analysis
 from site_builder.checks.example import write_example
 from site_builder.notebook.cases import MOST
-from site_builder.skills.law import Article
+from site_builder.skills.breach import Article
 from site_builder.skills.measured import measured
 from site_builder.skills.readings import Judgement, limit_of
 

@@ -15,6 +15,7 @@ from site_builder.checks.rules.people.ages import Ages
 from site_builder.checks.rules.people.papers import RunningOut, papers_of
 from site_builder.handbook.page_context import PageContext
 from site_builder.handbook.site import Site
+from site_builder.handbook.text import plain
 from site_builder.notebook.model.records import Incident, Record, SignOff
 from site_builder.skills.evidence import Evidence
 from site_builder.skills.holders import Held
@@ -22,7 +23,6 @@ from site_builder.skills.known import knowledge_of
 from site_builder.skills.loss import Knowledge
 from site_builder.skills.progress import Progress, progress
 from site_builder.skills.teaching import Teaching, teaching_of
-from site_builder.views.free_text import plain
 
 NEWEST = 12
 """So many entries of a person are shown; besides them those on which a sign-off or a change rests."""
@@ -82,6 +82,12 @@ class PeopleIndex:
         """The living people who may teach each skill today."""
         teachers = self.knowledge.teachers
         return {skill: self.in_order(teachers[skill]) for skill in self.skills if skill in teachers}
+
+    @cached_property
+    def signers(self) -> Mapping[str, tuple[str, ...]]:
+        """The living people who may sign for each skill today: who teaches it, and the founders."""
+        holders = self.book.analysis.holders
+        return {skill: self.in_order(holders.signers(skill)) for skill in self.skills}
 
     @cached_property
     def skills(self) -> tuple[str, ...]:

@@ -8,11 +8,11 @@ from markupsafe import Markup
 
 from site_builder.handbook.filled import filled
 from site_builder.handbook.finder import Part
-from site_builder.handbook.page_context import PageContext
+from site_builder.handbook.page_context import PageContext, dated_day
 from site_builder.handbook.pages import own_book, too_young
 from site_builder.handbook.pages.figures import figure_views
 from site_builder.handbook.pages.hands_index import stay
-from site_builder.handbook.pages.in_words import capital, listed, lowered, sentence
+from site_builder.handbook.pages.in_words import capital, listed, lowered, number, sentence
 from site_builder.handbook.pages.learn_next import could_learn
 from site_builder.handbook.pages.papers_told import papers_rows
 from site_builder.handbook.pages.people_index import OwnBook, PeopleIndex, entry_anchor
@@ -23,8 +23,6 @@ from site_builder.handbook.pages.soundness import unsound
 from site_builder.handbook.site import HANDS, LINEAGE, Page
 from site_builder.notebook.model.people import Person
 from site_builder.skills.holders import LEVELS, Held
-from site_builder.views.counts import number
-from site_builder.views.dates import dated_day
 
 _ALONE = LEVELS.index("alone") + 1
 _SOON = 183
@@ -89,7 +87,9 @@ def _lede(context: PageContext, person: Person) -> Markup:
 def _founding(people_index: PeopleIndex, id_: str, person: Person) -> str:
     if person.founding not in ("yes", "true"):
         return ""
-    return f"The chain of sign-offs begins with {people_index.short[id_]}: this mastery is taken as given."
+    name = people_index.short[id_]
+    signs = f" {name} may sign for every skill." if person.left is None else ""
+    return f"The chain of sign-offs begins with {name}: this mastery is taken as given.{signs}"
 
 
 def _does(context: PageContext, held: tuple[Held, ...]) -> Iterator[tuple[str, Markup]]:
@@ -141,7 +141,7 @@ def _to_show(
         signed = len(skill.checklist) - len(missing)
         to_show = Markup("<ul>{}</ul>").format(
             Markup("").join(Markup("<li>{}</li>").format(context.words(show.show)) for show in missing))
-        teachers = [context.link("person", who) for who in people_index.teachers[one.skill] if who != id_]
+        teachers = [context.link("person", who) for who in people_index.signers[one.skill] if who != id_]
         yield [
             Markup("{}{}").format(context.link("skill", one.skill, None, f"shown-{id_}" if signed else "checklist"),
                                   _ways(context, id_, one.skill)), Markup(one.level),

@@ -14,7 +14,6 @@ from site_builder.notebook.model.parsed_values import (
     CadenceText,
     Count,
     Id,
-    Lotwise,
     MomentText,
     Named,
     OneOf,
@@ -215,7 +214,7 @@ class Loop(Entry):
     """From which step; this one if not written."""
     until: Several[End] = ()
     """Until what."""
-    per: Lotwise | None = None
+    per: Annotated[Text, OneOf("piece", "load", "lot", "spot", "coat")] | None = None
     """For each piece, or for the whole lot."""
 
 

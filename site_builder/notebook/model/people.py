@@ -44,7 +44,7 @@ class Person(Entry):
     learning: Amount | None = None
     """Of it, so much for lessons, given or taken: `6 h/week`."""
     founding: Yes | None = None
-    """The chain of sign-offs begins here."""
+    """The chain of sign-offs begins here: may sign for every skill, and nobody signed that first."""
     papers: Several[Paper] = ()
     """Licences and certificates held."""
     key: Several[Words] = ()

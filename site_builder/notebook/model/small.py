@@ -11,7 +11,6 @@ from site_builder.notebook.model.parsed_values import (
     Amount,
     CadenceText,
     DateText,
-    LevelWord,
     MomentText,
     Ref,
     Several,
@@ -174,7 +173,7 @@ class Need(Entry):
     MAIN: ClassVar[str] = "skill"
     skill: Ref
     """Id of the skill."""
-    level: LevelWord | None = None
+    level: Words | None = None
     """At least so far; `alone` if not written."""
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from site_builder.checks.rule import Rule
 from site_builder.checks.rules.people import (
     age_unsaid,
+    born_unsaid,
     checklist_none,
     hands_missing,
     hands_short,
@@ -49,4 +50,5 @@ RULES: tuple[Rule, ...] = (
     skill_unproved.RULE,
     refresh_unsaid.RULE,
     age_unsaid.RULE,
+    born_unsaid.RULE,
 )

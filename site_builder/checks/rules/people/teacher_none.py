@@ -8,17 +8,12 @@ from site_builder.checks.rules.people.able import signed
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.model.people import Skill
 
-_YES = ("yes", "true")
-
 
 def check(analysis: Analysis) -> Iterator[Found]:
     if not signed(analysis):
         return
-    founders = {id_ for id_, person in analysis.notebook.living.items() if person.founding in _YES}
     for skill, place in analysis.index.of(Skill):
-        able = analysis.holders.able(place.owner_id)
-        teachers = analysis.holders.able(place.owner_id, "teaches")
-        if able and not teachers and founders.isdisjoint(able):
+        if analysis.holders.able(place.owner_id) and not analysis.holders.teachers(place.owner_id):
             yield Found(
                 skill.at, f"“{skill.title}” is still done here, but nobody left is signed to teach it.",
                 "Sign who can teach it, while somebody entitled to sign is here.", place.owner_id,

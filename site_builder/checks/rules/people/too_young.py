@@ -6,7 +6,7 @@ from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
 from site_builder.checks.rules.records.lawful import breaches
 from site_builder.notebook.finding import Found, Level
-from site_builder.skills.law import Article
+from site_builder.skills.breach import Article
 
 
 def check(analysis: Analysis) -> Iterator[Found]:

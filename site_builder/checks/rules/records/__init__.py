@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from site_builder.checks.rule import Rule
 from site_builder.checks.rules.records import (
+    date_ahead,
     date_backward,
     gauge_late,
     law_evidence,
@@ -34,6 +35,7 @@ from site_builder.checks.rules.records import (
 
 RULES: tuple[Rule, ...] = (
     number_gap.RULE,
+    date_ahead.RULE,
     date_backward.RULE,
     record_who.RULE,
     record_what.RULE,

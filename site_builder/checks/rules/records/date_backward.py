@@ -4,25 +4,20 @@ from collections.abc import Iterator
 
 from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
-from site_builder.checks.rules.records.standing import MEND, answered
+from site_builder.checks.rules.records.standing import MEND
 from site_builder.notebook.finding import Found, Level
-from site_builder.notebook.model.parsed_values import Dated
+from site_builder.skills.entry_dates import BEFORE, answered_in, backward
 
 
 def check(analysis: Analysis) -> Iterator[Found]:
-    gone = answered(analysis.notebook)
     for book, entries in analysis.notebook.books.items():
-        latest: Dated | None = None
-        for entry in entries:
-            if entry.date is None or f"{book} {entry.number}" in gone:
-                continue
-            if latest is not None and entry.date.value.last < latest.value.first:
-                yield Found(
-                    entry.date.at, f"{entry.date} is before {latest}, the date of an earlier entry.",
-                    MEND.format(entry.number), f"{book} {entry.number}",
-                )
-            else:
-                latest = entry.date
+        for entry, latest in backward(entries, answered_in(entries), analysis.today):
+            yield Found(
+                entry.date.at if entry.date is not None else entry.at,
+                BEFORE.format(entry.date, latest),
+                MEND.format(entry.number),
+                f"{book} {entry.number}",
+            )
 
 
 RULE = Rule(
@@ -30,7 +25,8 @@ RULE = Rule(
     level=Level.ERROR,
     summary="An entry is older than the one before it.",
     reason="A book that is only added to runs forward in time. A date that goes back was slipped in "
-    "later, or is a slip of the pen.",
+    "later, or is a slip of the pen. Two clocks may be a day apart. Where it is the earlier entry that has the wrong "
+    "day, answer that one.",
     passes="""\
 === skills/records/practice.yml
 ---

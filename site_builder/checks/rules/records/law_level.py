@@ -3,7 +3,7 @@ from __future__ import annotations
 from site_builder.checks.rule import Rule
 from site_builder.checks.rules.records.lawful import against
 from site_builder.notebook.finding import Level
-from site_builder.skills.law import Article
+from site_builder.skills.breach import Article
 
 RULE = Rule(
     code="law-level",

@@ -10,6 +10,7 @@ from site_builder.analysis.analysis import Analysis
 from site_builder.notebook.index import Place
 from site_builder.notebook.model.records import Record
 from site_builder.notebook.notebook import Notebook
+from site_builder.skills.entry_dates import answered_in
 
 R = TypeVar("R", bound=Record)
 
@@ -19,13 +20,7 @@ MEND = "Nothing in a book is rewritten: add an entry that is right, with `correc
 
 def answered(notebook: Notebook) -> frozenset[str]:
     """The entries that a later one of the same book corrects or withdraws, as `practice 31`."""
-    found = set()
-    for book, entries in notebook.books.items():
-        for entry in entries:
-            for earlier in (entry.corrects, entry.withdraws):
-                if earlier is not None and int(earlier) < entry.number:
-                    found.add(f"{book} {int(earlier)}")
-    return frozenset(found)
+    return frozenset(f"{book} {number}" for book, entries in notebook.books.items() for number in answered_in(entries))
 
 
 def standing(analysis: Analysis, book: type[R]) -> Iterator[tuple[R, Place]]:

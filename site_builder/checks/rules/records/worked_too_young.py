@@ -23,8 +23,8 @@ def check(analysis: Analysis) -> Iterator[Found]:
         asked = ages.of_procedure(str(entry.procedure), str(entry.level or _BESIDE))
         if asked is None:
             continue
-        # of a year of birth without a day the first day counts: who is too young even so surely is
-        old_enough = asked.reached(person.born.value.first)
+        # of a year of birth without a day the last day counts: nobody is taken for older than is known
+        old_enough = asked.reached(person.born.value.last)
         if entry.date.value.last < old_enough:
             yield Found(
                 entry.date.at,

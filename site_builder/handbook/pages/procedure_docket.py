@@ -1,0 +1,190 @@
+"""The head of a procedure: who may do it, how long it takes for one and for a batch, what is lost."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+
+from markupsafe import Markup
+
+from site_builder.formulas.batch_time import WorkTime, batch_time, time_to_reckon_with, working_days
+from site_builder.handbook.filled import filled
+from site_builder.handbook.pages import in_words
+from site_builder.handbook.pages.ages_told import age_words, least_years
+from site_builder.handbook.pages.procedure_facts import hands_words, skill_table, skill_words, time_words, yield_words
+from site_builder.handbook.pages.procedure_remedies import exemption
+from site_builder.handbook.pages.procedure_view import ProcedureView, meant
+from site_builder.handbook.site import Site
+from site_builder.notebook.gather import least_ages, skills_of
+from site_builder.notebook.model.procedure import Procedure
+from site_builder.notebook.model.small import Time
+from site_builder.notebook.notebook import Notebook
+from site_builder.quantity import bounds
+
+Row = tuple[str, Markup]
+
+
+@dataclass(frozen=True, slots=True)
+class Batch:
+    """The first order to be delivered, and how long the shop works a day."""
+
+    product: str
+    pieces: int
+    hours: Fraction | None
+
+
+def first_batch(site: Site) -> Batch | None:
+    """From the order that is due first."""
+    nb = site.notebook
+    orders = [o for o in nb.orders.values() if o.pieces is not None and o.product is not None]
+    if not orders:
+        return None
+    first = min(orders, key=lambda o: (o.due is None, o.due.value.first.isoformat() if o.due is not None else ""))
+    assert first.pieces is not None
+    found = bounds(first.pieces.value)
+    figure = None if found is None else found.aim_low
+    calendar = first.calendar or (nb.shop.calendar if nb.shop is not None else None)
+    hours = bounds(calendar.hours.value) if calendar is not None and calendar.hours is not None else None
+    if figure is None or figure < 1:
+        return None
+    day = None if hours is None or hours.aim_low is None else hours.aim_low * 24  # a share of the day in base units
+    return Batch(str(first.product), int(figure), day)
+
+
+def docket(view: ProcedureView, batch: Batch | None) -> list[Row]:
+    """The rows, those without anything to say left out."""
+    rows: list[Row] = []
+    rows += _who(view)
+    rows += _skills(view)
+    rows += _order(view)
+    rows += _times(view, batch)
+    own = view.own
+    if own.per is not None and own.per != "piece":
+        rows.append(("Goes through", filled("The whole {} before the next work begins", view.words(own.per))))
+    if own.when is not None:
+        rows.append(("When", in_words.capital(view.cadence(own.when))))
+    if own.hands:
+        rows.append(("Hands", hands_words(view, own.hands, None)))
+    if own.where is not None:
+        rows.append(("Where", in_words.capital(view.words(own.where))))
+    rows += [("Loss", meant(view.only(loss), yield_words(view, loss))) for loss in own.yield_]
+    if own.unless is not None:
+        rows.append(("May be left out", exemption(view, own.unless, "If")))
+    return rows
+
+
+def _who(view: ProcedureView) -> Iterator[Row]:
+    own = view.own
+    skills = skills_of(own)
+    if not skills:
+        if own.where is None:
+            yield "Alone", view.untold("who may do it alone is not told yet", own.at)
+        return
+    holders = view.book.analysis.holders
+    alone = holders.able_to_do(own)
+    within = [p for p in holders.able_to_do(own, "within call") if p not in alone]
+    beside = [p for p in holders.able_to_do(own, "beside") if p not in alone and p not in within]
+    links = [in_words.listed(map(view.context.person, people)) for people in (alone, within, beside)]
+    resting = in_words.listed(map(view.context.person, holders.resting_with(own)))
+    yield "Alone", links[0] or Markup("Nobody just now" if resting else "Nobody is signed for it yet")
+    if resting:
+        yield "Rests with", resting
+    if within:
+        yield "Within call of one of them", links[1]
+    if beside:
+        yield "Beside one of them", links[2]
+
+
+def _skills(view: ProcedureView) -> Iterator[Row]:
+    own = view.own
+    skills = [str(s) for s in skills_of(own)]
+    if isinstance(own.skill, dict):
+        yield "Skill", skill_table(view, own.skill)
+    elif skills:
+        yield "Skill", in_words.listed(skill_words(view, s) for s in skills)
+    known = {least_years(limit) for s in skills if s in view.nb.skills for limit in view.nb.skills[s].age}
+    ages: dict[Markup, list[str]] = {}
+    for limit, id_ in least_ages(view.nb, own):
+        if least_years(limit) not in known:
+            ages.setdefault(age_words(view.context, [limit]), []).append(id_)
+    if ages:
+        yield "Age", in_words.capital(in_words.listed(
+            filled("{} ({})", age, in_words.listed(view.things(ids))) for age, ids in ages.items()))
+
+
+def _order(view: ProcedureView) -> Iterator[Row]:
+    """What must be past first, where a reason or an event is told with it."""
+    lines = []
+    for after in view.own.after:
+        target = view.references.find(str(after.done.text), ("procedure",))
+        if target is not None and not after.because and not after.note:
+            continue
+        why = view.inline_why(after)
+        said = filled("{}, {}", view.named(str(after.done.text)), why) if why else \
+            in_words.capital(view.moment(after.done))
+        lines.append(in_words.joined_sentences([view.meant(after, said), *view.tail(after)]))
+    if lines:
+        yield "Only after", Markup(" ").join(lines)
+    makes = [m for m in map(str, view.own.makes) if m not in map(str, view.own.part)]
+    if makes:
+        yield "Makes", in_words.listed(view.things(makes))
+
+
+# --- time ---------------------------------------------------------------------------------------------------
+
+
+def _times(view: ProcedureView, batch: Batch | None) -> Iterator[Row]:
+    for time in view.own.time:
+        main = "Time for one" if time.each is not None else "Time for a load" if time.load is not None else "Time"
+        yield main, meant(view.only(time), time_words(view, time))
+    pieces = pieces_of(view.nb, view.own, batch)
+    if batch is None or pieces is None:
+        return
+    for time in view.own.time:
+        if time.each is None and time.load is None:
+            continue
+        seconds, rough = _seconds(view.own, time, pieces)
+        if seconds is not None:
+            words = _batch_words(seconds, rough, batch)
+            if ("procedure", str(view.own.procedure)) in view.book.analysis.figures:
+                # the figures count what is lost on the way, and so come to more
+                words += Markup('; <a href="#comes-to">more, with what is lost</a>')
+            yield f"Time for {pieces:,}", meant(view.only(time), words)
+
+
+def pieces_of(nb: Notebook, procedure: Procedure, batch: Batch | None) -> int | None:
+    """How many of the part it works at the first order takes; None for shared work, which has no part of its own."""
+    parts = nb.makes_of(procedure)
+    product = nb.parts.get(batch.product) if batch is not None else None
+    if batch is None or not parts:
+        return None
+    count = product.of.get(parts[0]) if product is not None else None  # type: ignore[call-overload]
+    found = bounds(count.value) if count is not None else None
+    each = found.aim_low if found is not None and found.aim_low is not None else Fraction(1)
+    return int(batch.pieces * each)
+
+
+def _seconds(own: Procedure, time: Time, pieces: int) -> tuple[Fraction | None, bool]:
+    rough = False
+    figures: dict[str, Fraction] = {}
+    for name, leaf in (("setup", time.setup), ("each", time.each), ("load", time.load), ("lot", time.lot)):
+        if leaf is None:
+            continue
+        reckoned = time_to_reckon_with(leaf.value)
+        if reckoned is None:
+            return None, False
+        figures[name], rough = reckoned[0], rough or reckoned[1]
+    size = own.load[0].written if own.load else None
+    load = bounds(size.value) if size is not None else None
+    load_size = None if load is None else load.high if load.limited else load.aim_low
+    if load_size is not None and load_size < 1:
+        return None, False
+    return batch_time(WorkTime(**figures, load_size=load_size), pieces), rough
+
+
+def _batch_words(seconds: Fraction, rough: bool, batch: Batch) -> Markup:
+    words = f"{'about ' if rough else ''}{in_words.span(seconds)}"
+    if batch.hours is not None and seconds > batch.hours * 1800:
+        words += f": {in_words.days(working_days(seconds, batch.hours))} for one pair of hands"
+    return in_words.capital(words)

@@ -1,1 +1,0 @@
-"""What an apprentice learns of a skill before doing it, and questions to ask oneself."""
