@@ -18,6 +18,7 @@ LAYERS = (
     {"figures"},
     {"analysis"},
     {"checks"},
+    {"views"},
     {"handbook"},
     {"paper", "bench", "cli"},
 )

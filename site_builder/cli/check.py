@@ -15,7 +15,7 @@ from site_builder.checks.rules import BY_CODE
 from site_builder.cli.shared import ERRORS, OK, day, notebook_in, notebook_option, today_option
 from site_builder.handbook.undisturbed import undisturbed
 from site_builder.notebook.finding import Level
-from site_builder.notebook.validate import nearest
+from site_builder.notebook.nearest import did_you_mean, nearest
 
 _COLOURS = {Level.ERROR: "red", Level.WARNING: "yellow", Level.QUESTION: "cyan"}
 
@@ -51,7 +51,7 @@ def explain(code: str) -> None:
     """Tell more about a finding: why it matters, a notebook that has it, and one that has not."""
     rule = BY_CODE.get(code)
     if rule is None:
-        raise click.UsageError(f"No rule is called `{code}`. Did you mean `{nearest(code, BY_CODE)}`?")
+        raise click.UsageError(f"No rule is called `{code}`. {did_you_mean(nearest(code, BY_CODE))}".rstrip())
     click.echo(rule_text(rule))
 
 

@@ -20,7 +20,6 @@ from site_builder.handbook import finder
 from site_builder.handbook.config import HandbookConfig
 from site_builder.handbook.gallery import gallery
 from site_builder.handbook.memory import Memory
-from site_builder.handbook.page_context import dated_day
 from site_builder.handbook.page_keys import PageKeys
 from site_builder.handbook.pages import MAKERS
 from site_builder.handbook.seals import seal_line
@@ -36,11 +35,12 @@ from site_builder.handbook.site import (
     WRITERS,
     Page,
     Site,
-    System,
 )
 from site_builder.handbook.theme import outline
 from site_builder.handbook.undisturbed import undisturbed
 from site_builder.notebook.finding import Finding, Level
+from site_builder.views.dates import dated_day
+from site_builder.views.notebook_view import System
 
 CHAPTERS = (
     ("Start here", START), ("The work", WORK), ("The hands", HANDS), ("The tools", TOOLS),

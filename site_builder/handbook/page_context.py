@@ -3,8 +3,6 @@
 from __future__ import annotations
 
 import posixpath
-import re
-from datetime import date
 from functools import cache, cached_property
 from pathlib import Path
 
@@ -12,18 +10,23 @@ from markupsafe import Markup, escape
 
 from site_builder.handbook.filled import filled
 from site_builder.handbook.media import media_html
+from site_builder.handbook.prose_html import Media, html
 from site_builder.handbook.site import UNWRITTEN, Site
-from site_builder.handbook.text import MONTHS, inline, plain, typeset
-from site_builder.handbook.text import Link as TextLink
-from site_builder.handbook.theme import token
 from site_builder.notebook.finding import At
+from site_builder.notebook.model.entry import Entry
 from site_builder.notebook.model.parsed_values import Dated, Written
 from site_builder.notebook.model.picture import Picture
 from site_builder.notebook.model.procedure import Step
 from site_builder.notebook.picture_paths import picture_path
-from site_builder.notebook.references import Target
+from site_builder.notebook.references import Target, kind_of
 from site_builder.pictures import Published
-from site_builder.quantity import DateSpan, for_people
+from site_builder.quantity import for_people
+from site_builder.views.anchors import token
+from site_builder.views.blocks import Shot
+from site_builder.views.dates import date_words
+from site_builder.views.prose import Prose, Ref
+from site_builder.views.scope import Scope
+from site_builder.views.typeset import typeset
 
 
 class PageContext:
@@ -64,6 +67,19 @@ class PageContext:
         page = self.book.question_pages.get((at.path, at.line))
         return self.to(UNWRITTEN) if page is None else self.to(page, question_anchor(at))
 
+    def address(self, to: Ref) -> str | None:
+        """Where a link leads, seen from this page; None if no page tells of it."""
+        if to.kind in ("chapter", "story"):
+            return self.to(to.id, to.anchor)
+        return self.href(to.kind, to.id, to.anchor)
+
+    def first_use(self, word: str) -> bool:
+        """Whether a word of the glossary is used here for the first time; the page of words explains it itself."""
+        if word in self._words_linked or self.src_uri.startswith("words."):
+            return False
+        self._words_linked.add(word)
+        return True
+
     def href_of(self, target: Target) -> str | None:
         """The address of what a reference leads to, down to the step."""
         anchor = self.book.anchor(target.step) if isinstance(target.step, Step) else ""
@@ -98,56 +114,21 @@ class PageContext:
 
     # ------------------------------------------------------------------ words
 
+    def scope(self, entry: Entry) -> Scope:
+        """On behalf of a thing of the notebook that this page tells of."""
+        return Scope(self.book.views, entry, kind_of(entry), str(getattr(entry, kind_of(entry), "")))
+
+    def said(self, words: Prose) -> Markup:
+        """Prose on this page."""
+        return html(words, self)
+
     def words(self, text: str | None, *, glossary: bool = True) -> Markup:
         """Free text of the notebook, safe, with its links and the glossary's."""
-        if not text:
-            return Markup("")
-        raw = self._with_glossary(str(text)) if glossary else str(text)
-        return Markup(inline(raw, self._resolve, self._page))
+        return html(self.book.views.words(text, glossary=glossary), self)
 
     def plain(self, text: str | None) -> str:
         """The same without any mark-up, for titles, captions read aloud and the finder."""
-        return plain(str(text), self._resolve) if text else ""
-
-    def _resolve(self, id_: str, shown: str | None) -> TextLink | None:
-        path, _, rest = id_.partition("/")
-        target = self.book.analysis.references.find(path)
-        if target is None:
-            return None
-        anchor = ""
-        if rest and target.kind == "procedure":
-            procedure = self.book.notebook.procedures[target.id]
-            step = next((s for s in procedure.steps if s.id == rest.split("/")[0]), None)
-            anchor = self.book.anchor(step) if step is not None else ""
-        href = self.href(target.kind, target.id, anchor)
-        words = shown or (id_ if target.kind == "word" else self.title(target.kind, target.id))
-        return TextLink(href, words) if href is not None else None
-
-    def _page(self, target: str) -> str | None:
-        """``[words](stories/history.md)``: a page of the shop's own, written from the notebook's folder."""
-        path, _, anchor = target.partition("#")
-        wanted = posixpath.normpath(path).removeprefix("procedures/")
-        stories = {s.path.removeprefix("procedures/") for s in self.book.notebook.stories}
-        return self.to(wanted, anchor) if wanted in stories else None
-
-    def _with_glossary(self, text: str) -> str:
-        pattern = _glossary(self.book)
-        if pattern is None or self.src_uri.startswith("words."):
-            return text
-        out, end = [], 0
-        for match in pattern.finditer(text):
-            word = _singular(self.book, match["word"]) if match["word"] else None
-            if word is None or word in self._words_linked:
-                continue
-            self._words_linked.add(word)
-            out += [text[end : match.start()], f"[[{word}|{match['word']}]]"]
-            end = match.end()
-        return "".join([*out, text[end:]]) if out else text
-
-    @property
-    def explained(self) -> tuple[str, ...]:
-        """The words of the glossary that this page has used so far, by alphabet."""
-        return tuple(sorted(self._words_linked, key=str.lower))
+        return self.book.views.plain(text)
 
     # ------------------------------------------------------------------ values and dates
 
@@ -165,7 +146,7 @@ class PageContext:
 
     def date(self, leaf: Dated | None) -> str:
         """``2 March 2026``, ``March 2026``, ``1987``, or a span, as precisely as it was written."""
-        return "" if leaf is None else dated(str(leaf.text), leaf.value)
+        return date_words(leaf)
 
     # ------------------------------------------------------------------ pictures
 
@@ -181,6 +162,14 @@ class PageContext:
             return Markup("")
         alt = self.plain(picture.shows) if picture.shows else Path(str(picture.file)).stem.replace("-", " ")
         return Markup(media_html(published, alt, self.root))
+
+    def media(self, shot: Shot) -> Media:
+        """What shows or plays a picture; `lost` if there is no such file or it could not be published."""
+        one = self.book.pictures.get(shot.path) if shot.path is not None else None
+        if one is None or one.problem is not None:
+            return Media("lost", Markup(""), Path(shot.file).name)
+        kind = {"film": "Film", "sound": "Sound"}.get(one.kind, "picture")
+        return Media(kind, Markup(media_html(one, shot.alt, self.root)), Path(shot.file).name)
 
     def kind_of(self, picture: Picture) -> str:
         """``photo``, ``drawing``, ``sound``, ``film`` or ``unknown``."""
@@ -198,47 +187,3 @@ def _way(folder: str, start: str) -> str:
     """From one folder of the book to another, as ``../shared``; empty within the same one."""
     way = posixpath.relpath(folder or ".", start or ".")
     return "" if way == "." else way
-
-
-def dated(text: str, span: DateSpan) -> str:
-    """A date as people write it, as precisely as the text said."""
-    parts = text.replace("…", "..").split("..")
-    ends = (span.first, span.last)
-    return " to ".join(_day(part.strip(), end) for part, end in zip(parts, ends, strict=False))
-
-
-def dated_day(day: date) -> str:
-    """``2 March 2026``."""
-    return f"{day.day} {MONTHS[day.month - 1]} {day.year}"
-
-
-def _day(text: str, day: date) -> str:
-    pieces = text.count("-")
-    if pieces == 0:
-        return str(day.year)
-    if pieces == 1:
-        return f"{MONTHS[day.month - 1]} {day.year}"
-    return dated_day(day)
-
-
-def _glossary(site: Site) -> re.Pattern[str] | None:
-    """One pattern for all words of the glossary; what stands in a link already is passed over."""
-    cached: re.Pattern[str] | None = site.__dict__.get("_glossary_pattern")
-    if cached is None and site.notebook.words:
-        words = "|".join(re.escape(w) for w in sorted(site.notebook.words, key=len, reverse=True))
-        cached = re.compile(
-            rf"\[\[[^\]]*\]\]|\[[^\]]*\]\([^)]*\)|`[^`]*`|\b(?P<word>(?:{words})(?:e?s)?)\b", re.IGNORECASE
-        )
-        site.__dict__["_glossary_pattern"] = cached
-    return cached
-
-
-def _singular(site: Site, found: str) -> str | None:
-    low = found.lower()
-    for form in (low, low.removesuffix("s"), low.removesuffix("es")):
-        for word in site.notebook.words:
-            if word.lower() == form:
-                return word
-    return None
-
-

@@ -19,7 +19,6 @@ from pathlib import Path
 
 from site_builder.handbook.page_context import PageContext
 from site_builder.handbook.pages.figures import figure_views
-from site_builder.handbook.pages.procedure_docket import first_batch
 from site_builder.handbook.site import Site
 from site_builder.notebook.finding import Level
 from site_builder.notebook.gather import used_procedures
@@ -29,6 +28,7 @@ from site_builder.notebook.model.procedure import Procedure
 from site_builder.notebook.picture_paths import picture_path
 from site_builder.notebook.references import all_steps, step_of
 from site_builder.skills.ledger import LEVELS
+from site_builder.views.docket import first_batch
 
 PACKAGE = Path(__file__).parent.parent
 _APART = bytes(letter if chr(letter) in "abcdefghijklmnopqrstuvwxyz0123456789-" else 32 for letter in range(256))
@@ -225,7 +225,7 @@ class PageKeys:
         nb = self.notebook
         people = [(id_, str(person.name)) for id_, person in nb.people.items()]
         stories = [story.path for story in nb.stories]
-        told = (people, first_batch(self.book), stories, self.book.system, self.book.analysis.today)
+        told = (people, first_batch(self.notebook), stories, self.book.system, self.book.analysis.today)
         return blake2b(_program() + repr(told).encode(), digest_size=_SIZE).digest()
 
 

@@ -6,8 +6,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from site_builder.analysis.analysis import Analysis
-from site_builder.handbook.page_context import dated_day
 from site_builder.quantity import NotationError, parse_date
+from site_builder.views.dates import dated_day
 
 NAMES = {
     "sign-off": "sign-offs", "practice": "practice", "trial": "feel trials", "measurement": "measurements",

@@ -8,23 +8,17 @@ from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field
 from functools import cached_property
 from pathlib import Path
-from typing import Literal
 
 from site_builder.analysis.analysis import Analysis
 from site_builder.checks.interview import interview
 from site_builder.handbook.asking import AskingSheet, asking_sheets, page_of_each
 from site_builder.handbook.finder import Part as FinderPart
-from site_builder.handbook.text import plain
-from site_builder.handbook.theme import token
 from site_builder.notebook.finding import Finding, Level
-from site_builder.notebook.index import Place
-from site_builder.notebook.model.entry import Entry
 from site_builder.notebook.model.procedure import Procedure, Step
 from site_builder.notebook.notebook import Notebook
-from site_builder.notebook.references import all_steps
 from site_builder.pictures import Published
-
-System = Literal["metric", "imperial", "both"]
+from site_builder.views.anchors import token
+from site_builder.views.notebook_view import NotebookView, System
 
 START = "index.md"
 WORK = "the-work/index.md"
@@ -115,27 +109,14 @@ class Site:
         return found
 
     @cached_property
+    def views(self) -> NotebookView:
+        """What every view asks of the notebook."""
+        return NotebookView(self.analysis, self.system)
+
+    @property
     def titles(self) -> Mapping[tuple[str, str], str]:
         """(kind, id) to what a thing is called, set for people."""
-        nb = self.notebook
-        shelves: dict[str, Mapping[str, Entry]] = {
-            "procedure": nb.procedures, "part": nb.parts, "tool": nb.tools, "material": nb.materials,
-            "skill": nb.skills, "person": nb.people, "change": nb.changes, "order": nb.orders,
-        }
-        return {
-            (kind, id_): plain(str(getattr(entry, "title", None) or getattr(entry, "name", None) or id_))
-            for kind, shelf in shelves.items()
-            for id_, entry in shelf.items()
-        }
-
-    @cached_property
-    def places(self) -> Mapping[int, Place]:
-        """Every entry's surroundings, by the identity of the entry."""
-        return {id(p.entry): p for places in self.analysis.index.places.values() for p in places}
-
-    def place_of(self, entry: Entry) -> Place | None:
-        """Where an entry hangs."""
-        return self.places.get(id(entry))
+        return self.views.titles
 
     @cached_property
     def errors_by_file(self) -> Mapping[str, tuple[Finding, ...]]:
@@ -160,48 +141,15 @@ class Site:
         """(path, line) of each question to the page on which it stands."""
         return page_of_each(self.asking)
 
-    @cached_property
-    def _anchors(self) -> Mapping[int, str]:
-        anchors: dict[int, str] = {}
-        for procedure in self.notebook.procedures.values():
-            taken = {str(s.id) for s in all_steps(procedure) if s.id is not None}
-            for number, step in enumerate(procedure.steps, 1):
-                anchors[id(step)] = str(step.id) if step.id is not None else _free(f"step-{number}", taken)
-                for letter, inner in enumerate(step.also, 1):
-                    anchors[id(inner)] = (
-                        str(inner.id) if inner.id is not None else _free(f"step-{number}-also-{letter}", taken)
-                    )
-            for letter, whole in enumerate(procedure.also, 1):
-                anchors[id(whole)] = str(whole.id) if whole.id is not None else _free(f"also-{letter}", taken)
-        return anchors
-
     def anchor(self, step: Step) -> str:
         """The anchor of a step on its page."""
-        return self._anchors.get(id(step), str(step.id or "steps"))
-
-    @cached_property
-    def _numbers(self) -> Mapping[int, int]:
-        return {
-            id(one): number
-            for procedure in self.notebook.procedures.values()
-            for number, step in enumerate(procedure.steps, 1)
-            for one in (step, *step.also)
-        }
+        return self.views.anchor(step)
 
     def step_name(self, procedure: Procedure, step: Step) -> str:
         """``step 3`` as readers count."""
-        number = self._numbers.get(id(step))
-        if number is None:  # a copy of a step
-            number = next((n for n, one in enumerate(procedure.steps, 1) if one is step or step in one.also), None)
-        return "the steps" if number is None else f"step {number}"
+        return self.views.step_name(procedure, step)
 
 
 def _page(id_: str) -> str:
     # `index` is the name of a folder's own page
     return f"{id_}-.md" if id_ == "index" else f"{id_}.md"
-
-
-def _free(name: str, taken: set[str]) -> str:
-    while name in taken:
-        name += "-"
-    return name

@@ -12,6 +12,7 @@ from typing import Any, NamedTuple
 from site_builder.notebook.by_rows import spread_rows
 from site_builder.notebook.files import NotebookFile, notebook_files
 from site_builder.notebook.finding import At, Finding, Level
+from site_builder.notebook.meant_kind import meant_kind
 from site_builder.notebook.model.entry import Entry
 from site_builder.notebook.model.parsed_values import ID
 from site_builder.notebook.model.people import People, Skill
@@ -22,7 +23,7 @@ from site_builder.notebook.model.things import TOOL_KINDS, Material
 from site_builder.notebook.notebook import Notebook, Story
 from site_builder.notebook.reader import MAX_TOLD, RECORDS, decode, read_bytes, read_text
 from site_builder.notebook.tree import Map, Node, Text
-from site_builder.notebook.validate import nearest, validate
+from site_builder.notebook.validate import validate
 
 KINDS: Mapping[str, type[Entry]] = {
     "shop": Shop, "procedure": Procedure, "change": Change, "order": Order,
@@ -143,11 +144,8 @@ class _Loader:
         kinds = RECORD_KINDS if path.startswith(RECORDS) else KINDS
         model = kinds.get(first)
         if model is None:
-            late = next((key for key in tree if key in kinds), None)
-            meant = "hand-tool" if first.lower() == "tool" else nearest(first.lower(), kinds)
-            fix = (f"Put `{late}:` first, so that the file explains itself." if late is not None
-                    else f"Did you mean `{meant}`? One of: {', '.join(kinds)}.")
-            self._error(first.at, "kind-unknown", f"`{first}` is no kind of file.", fix)
+            self._error(first.at, "kind-unknown", f"`{first}` is no kind of file.",
+                        meant_kind(tree, kinds, Path(path).stem))
             self._give_up(path)
             return None
         spread_rows(tree)

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-import difflib
 from collections.abc import Mapping, Set
+
+from site_builder.notebook.nearest import nearest
 
 # What people write, and what may be meant, the likeliest first; only what can stand there is told.
 _MEANT: Mapping[str, tuple[str, ...]] = {
@@ -37,7 +38,6 @@ _BELONGS: Mapping[str, str] = {
     "composition": "a material", "calendar": "the shop or an order", "sizes": "a part",
     "yield": "a procedure or a step", "pot life": "`properties` of a material",
 }  # fmt: skip
-_LIKE = 0.6
 
 
 def meant_key(key: str, known: Set[str]) -> str:
@@ -51,9 +51,9 @@ def meant_key(key: str, known: Set[str]) -> str:
             if meant in _NAMES_BELOW and low in _OWN_NAME:
                 return f"Write it under `{meant}`, as a name with its value: `{meant}: {{{low}: …}}`."
             return f"Did you mean `{meant}`?"
-    near = difflib.get_close_matches(low, sorted(known), 1, _LIKE)
+    near = nearest(low, sorted(known))
     if near:
-        return f"Did you mean `{near[0]}`?"
+        return f"Did you mean `{near}`?"
     if low in _BELONGS:
         return f"It belongs to {_BELONGS[low]}."
     return "Say it under `note`, or take it away." if "note" in known else "Take it away."

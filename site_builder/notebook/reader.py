@@ -35,6 +35,7 @@ MAX_TOLD = 200
 _SAVE_AS = "Save the file as UTF-8: in most editors with “Save as”, where the encoding is chosen."
 
 _CUT = re.compile(r"(?<=[^\s#])[ \t]+#(?=[^\s#])")
+_CLAUSE = re.compile(r"(?:min|max|aim|about|over|under) [\d-]")
 _ENTRY = re.compile(r"^---(?=\s|$)", re.MULTILINE)
 # YAML 1.1 ends a line at these three as well, and no editor shows them: they stand for a blank here.
 _HIDDEN_BREAKS = "\x85\u2028\u2029"
@@ -148,6 +149,8 @@ def _parse(text: str, path: str, above: int, tabs: list[Finding]) -> Reading:
             return Reading(builder.documents, findings, builder.run())
         except _ParseError as problem:
             mark = getattr(problem, "problem_mark", None) or getattr(problem, "context_mark", None)
+            if "expected ':'" in str(getattr(problem, "problem", "")):  # the line without it, not the one below
+                mark = getattr(problem, "context_mark", None) or mark
             line, column = (mark.line, mark.column + 1) if mark is not None else (0, 1)
     lines = text.split("\n")
     where, message, fix = explain(lines, min(line, len(lines) - 1), column - 1)
@@ -214,7 +217,7 @@ class _Builder:
                     if event.anchor or event.tag:
                         self._refuse(node.at, event)
                     if not node and key is not None and self._bare(here, mark.index):
-                        self.findings.append(_comma(key, bool(here)))
+                        self._comma(key, here)
                         key = None
                         continue
                     if cut_lines and event.end_mark.line in cut_lines and not event.style:
@@ -284,6 +287,21 @@ class _Builder:
         while index > 0 and self.text[index - 1] in " \n":
             index -= 1
         return index > 0 and self.text[index - 1] != ":"
+
+    def _comma(self, key: Text, here: Map | Seq | None) -> None:
+        """A key without a value, made by a comma between braces; where it cut a value, the whole of it is told."""
+        last = next(reversed(here), None) if isinstance(here, Map) else None
+        cut = here[last] if isinstance(here, Map) and last is not None else None
+        if isinstance(cut, Text) and isinstance(here, Map) and last is not None:
+            line = self.text.split("\n")[key.line - self.first]
+            decimal = cut[-1:].isdigit() and key[:1].isdigit() and line[key.column - 2 : key.column - 1] == ","
+            if decimal or _CLAUSE.match(key):
+                whole = f"{cut}.{key}" if decimal else f"{cut}; {key}"
+                told = _comma(key, True)
+                self.findings.append(_error(told.at, told.code, told.message, f"Write `{whole}`."))
+                here[last] = text_at(whole, cut.at)
+                return
+        self.findings.append(_comma(key, bool(here)))
 
     def _refuse(self, at: At, event: Any) -> None:
         what = f"`&{event.anchor}` gives a name to be repeated" if event.anchor else f"`{event.tag}` is a tag"

@@ -9,6 +9,7 @@ from site_builder.quantity.nouns import COMMON, plural
 
 _BY_KEY: Mapping[str, str] = {
     "age": "y", "valid": "y", "refresh": "mo", "clock": "min", "wait": "h", "lasting": "min", "setup": "min",
+    "count": "pieces", "check": "pieces", "when": "pieces",
     "each": "min", "load": "min", "lot": "h", "time": "min", "took": "h", "hours": "h/day", "learning": "h/week",
     "lessons": "h", "scrap": "%", "rework": "%", "share": "%", "confidence": "%", "agreement": "%",
     "composition": "parts by weight", "amount": "g per piece", "pot life": "min", "open time": "min", "recoat": "h",

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import difflib
-from collections.abc import Iterable
 from typing import Any, TypeVar
 
 from pydantic import ValidationError
@@ -40,7 +38,8 @@ def validate(
             spots = []
             for error in faults.errors(include_url=False):
                 missing = error["type"] == "missing"
-                told_already = missing and str(error["loc"][-1]) in pruned  # when it was taken out
+                told_already = missing and (
+                    str(error["loc"][-1]) in pruned or _misspelt(tree, error["loc"]))  # taken out, or told as a slip
                 if not told_already and len(findings) <= MAX_TOLD:
                     findings.append(_finding(tree, error))
                 spots.append(_spot(tree, error["loc"]))
@@ -49,13 +48,6 @@ def validate(
             pruned |= {str(spot[1]) for spot in spots if spot}
             _prune([spot for spot in spots if spot], set() if lost is None else lost)
     return None, findings
-
-
-def nearest(word: str, known: Iterable[str]) -> str:
-    """The known word that looks most like this one."""
-    known = list(known)
-    close = difflib.get_close_matches(word, known, 1, 0.0)
-    return close[0] if close else ""
 
 
 def _finding(tree: Map, error: Any) -> Finding:
@@ -77,6 +69,13 @@ def _finding(tree: Map, error: Any) -> Finding:
                        f"Add a line `{name}: …`; it is one of the few keys that must stand.")
     return Finding(_at(node) or tree.at, "value-broken", Level.ERROR, str(error["msg"]),
                    "Look it up in the guide.")
+
+
+def _misspelt(tree: Map, loc: tuple[int | str, ...]) -> bool:
+    """Whether the key that is missing stands there with a slip in it, and is told so."""
+    _, _, node = _walk(tree, loc[:-1])
+    known: frozenset[str] = getattr(node, "known", frozenset()) if isinstance(node, Map) else frozenset()
+    return any(key not in known and meant_key(str(key), known) == f"Did you mean `{loc[-1]}`?" for key in node or ())
 
 
 def _unknown_key(parent: Map, key: Any) -> Finding:

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import re
 
+from site_builder.notebook.yaml_lines import never_closed, out_of_line
+
 Place = tuple[int, int]
 
 UNWRITTEN = re.compile(r"[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\ud800-\udfff\ufffe\uffff]")
@@ -24,14 +26,17 @@ def explain(lines: list[str], line: int, column: int) -> tuple[Place, str, str]:
         return (line, unwritten.start()), "A character stands here that no keyboard writes.", (
             "Delete it; was this a text file?"
         )
+    open_quote = never_closed(lines, line)
+    if open_quote is not None:
+        return open_quote, "This quote is never closed.", "Close it, or leave quotes out; they are seldom needed."
     for number in _candidates(lines, line):
-        told = _trap(lines[number])
+        told = _trap(lines[number]) or _no_key(lines[number])
         if told is not None:
             at, message, fix = told
             return (number, at), message, fix
-    bare = _bare_item(lines, line)
-    if bare is not None:
-        return bare
+    told_here = _bare_item(lines, line) or out_of_line(lines, line)
+    if told_here is not None:
+        return told_here
     if line > 0 and not lines[line].strip():
         line, column = _last_written(lines, line)
     return (line, min(column, len(lines[line]))), "This line cannot be read as `key: value`.", (
@@ -43,7 +48,7 @@ def _candidates(lines: list[str], line: int) -> list[int]:
     found: list[int] = []
     number = min(line, len(lines) - 1)
     while number >= 0 and len(found) < 3:
-        if lines[number].strip():
+        if lines[number].strip() and lines[number].lstrip()[0] != "#":
             found.append(number)
         number -= 1
     return found
@@ -105,6 +110,27 @@ def _trap(line: str) -> tuple[int, str, str] | None:
     return None
 
 
+def _no_key(line: str) -> tuple[int, str, str] | None:
+    """A key that its colon, or the blank behind the colon, was left out of; a dash without its blank."""
+    if re.match(r"<{7}|={7}|>{7}", line):
+        return 0, "Two versions of this file were put together, and the mark between them was left.", (
+            "Keep the lines that hold, and delete the marks."
+        )
+    dash = re.match(r"^( *)-(?=[a-z])", line)
+    if dash:
+        return len(dash[1]), "A blank stands behind a dash.", f"Write `- {line[len(dash[0]):].strip()}`."
+    key = re.match(r"^( *(?:- )*)([a-z][a-z-]*)(:(?=\S)| *[=;](?= )|(?= ))(?!.*:(?: |$)) *(.*)$", line)
+    if key is None or not key[4] or key[4].startswith("//"):
+        return None
+    at = len(key[1])
+    if key[3]:
+        return at + len(key[2]), "A key ends with a colon and a blank.", f"Write `{key[2]}: {key[4].strip()}`."
+    return at, "There is no colon in this line.", (
+        f"If `{key[2]}` is a key, write `{key[2]}: {key[4].strip()}`; if the line goes on with the text above, put it "
+        "further in."
+    )
+
+
 def _in_words(value: str) -> str:
     """``> 3 mm, < 5 mm`` as ``over 3 mm; under 5 mm``; ``>=`` as ``min``."""
     for sign, word in ((">=", "min"), ("<=", "max"), (">", "over"), ("<", "under")):
@@ -113,6 +139,7 @@ def _in_words(value: str) -> str:
 
 
 def _between_brackets(at: int, value: str) -> tuple[int, str, str] | None:
+    value = re.sub(r"\"[^\"]*\"|'[^']*'", lambda quoted: "_" * len(quoted[0]), value)  # between quotes all may stand
     link = value.find("[[", 1)
     if link > 0:
         return at + link, "A link cannot stand between braces.", "Give the text with the link a line of its own."

@@ -23,7 +23,6 @@ from site_builder.handbook.pages.lessons import lessons_sheet
 from site_builder.handbook.pages.lineage import lineage_sheet
 from site_builder.handbook.pages.people_index import PeopleIndex
 from site_builder.handbook.pages.person import person_sheet
-from site_builder.handbook.pages.procedure_view import common
 from site_builder.handbook.pages.skill import skill_sheet
 from site_builder.handbook.pages.study import study_sheet
 from site_builder.handbook.pages.without import without_sheet
@@ -167,9 +166,8 @@ def _views(people_index: PeopleIndex) -> dict[str, Callable[[], Iterator[Page]]]
     nb = people_index.book.notebook
 
     def study() -> Iterator[Page]:
-        shared = common(people_index.book)
         for id_ in nb.skills:
-            for sheet in (study_sheet(people_index, shared, id_), checklist_sheet(people_index, id_)):
+            for sheet in (study_sheet(people_index, id_), checklist_sheet(people_index, id_)):
                 if sheet is not None:
                     yield sheet
 

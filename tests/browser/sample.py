@@ -5,6 +5,7 @@ The module is its own MkDocs hook: the functions named ``on_…`` do for the the
 
 from pathlib import Path
 
+import every_block
 import yaml
 from jinja2 import Environment
 from markupsafe import Markup
@@ -17,6 +18,8 @@ from mkdocs.structure.pages import Page
 from PIL import Image
 
 from site_builder.handbook import finder, theme
+from site_builder.handbook.pages.render import TEMPLATES
+from site_builder.handbook.prose_html import turn_to
 
 SHEET = Path(__file__).parent / "sheet"
 DRAWING = (
@@ -24,12 +27,10 @@ DRAWING = (
     '<path class="l heavy" d="M20 20 C 60 130 {1} 130 {2} 20"/></svg>'
 )
 VALUES = {
-    "photo": Markup('<img src="../bowl.jpg" width="900" height="600" alt="A bowl between two centres">'),
-    "film": Markup('<video controls preload="none" aria-label="The first cut"></video>'),
-    "sound": Markup('<audio controls preload="none" aria-label="A hiss"></audio>'),
     "drawing": Markup(DRAWING.format(560, 500, 540)),
     "narrow": Markup(DRAWING.format(320, 260, 300)),
     "markup": Markup,
+    **every_block.VALUES,
 }
 PAGES = {"index": "Start here", "the-work/index": "The work", "the-work/every-part": "Every part once"}
 MKDOCS = {
@@ -57,7 +58,8 @@ class Sheet(Page):
 
     def render(self, config: MkDocsConfig, files: Files) -> None:  # noqa: ARG002
         name = self.file.src_uri.removesuffix(".md")
-        self.content = theme.environment(SHEET).get_template(f"{name}.j2").render(VALUES)
+        turn_to(every_block.Bowls())
+        self.content = theme.environment(SHEET, TEMPLATES).get_template(f"{name}.j2").render(VALUES)
         self.toc = theme.outline(self.content)
 
 

@@ -11,7 +11,8 @@ from mkdocs.config import load_config
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import PluginError
 
-from site_builder.handbook.theme import OVERRIDES, environment, equip, outline, token, wire
+from site_builder.handbook.theme import OVERRIDES, environment, equip, outline, wire
+from site_builder.views.anchors import token
 
 
 def shop(folder: Path, **settings: Any) -> MkDocsConfig:

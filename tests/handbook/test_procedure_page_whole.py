@@ -15,13 +15,13 @@ from procedure_article import PAGES, words_of
 from site_builder.analysis.analysis import analysis
 from site_builder.handbook.pages.procedure import procedure_pages
 from site_builder.handbook.site import Site
-from site_builder.handbook.text import plain
 from site_builder.notebook.finding import Level
 from site_builder.notebook.model.entry import Entry
 from site_builder.notebook.model.limit import Saying, Table
 from site_builder.notebook.model.parsed_values import ParsedValue, Words
 from site_builder.notebook.tree import Text
 from site_builder.quantity import Value
+from site_builder.views.free_text import plain
 
 
 @pytest.mark.parametrize("notebook", PAGES)

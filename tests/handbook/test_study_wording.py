@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from site_builder.handbook.pages.study_wording import be, clause, deed, how_much, named, why
+from site_builder.views.study.wording import be, clause, deed, how_much, named, why
 
 NAMES = frozenset({"Edda", "Monday"})
 

@@ -98,7 +98,36 @@ TRAPS = {
     "a comma in braces": (
         "{is: aim 3 mm, min 2 mm}", (1, 16), "brace-comma",
         "A comma inside `{ }` ends the value, so `min 2 mm` stands here as a key.",
-        "Use `;`, or give the value a line of its own."),
+        "Write `aim 3 mm; min 2 mm`."),
+    "a decimal comma in braces": (
+        "{scrap: 1,5 %}", (1, 11), "brace-comma",
+        "A comma inside `{ }` ends the value, so `5 %` stands here as a key.",
+        "Write `1.5 %`."),
+    "a quote that is never closed, lines above where it bites": (
+        'title: "Cast the bell\nskill: casting\nbecause: It rings.', (1, 8), "yaml-broken",
+        "This quote is never closed.",
+        "Close it, or leave quotes out; they are seldom needed."),
+    "a key without its colon": (
+        "procedure: a\ntitle Cast the bell\nskill: casting", (2, 1), "yaml-broken", "There is no colon in this line.",
+        "If `title` is a key, write `title: Cast the bell`; if the line goes on with the text above, put it further "
+        "in."),
+    "a key without the blank": (
+        "procedure: a\ntitle:Cast the bell\nskill: casting", (2, 6), "yaml-broken",
+        "A key ends with a colon and a blank.", "Write `title: Cast the bell`."),
+    "a dash without its blank": (
+        "steps:\n  -id: a\n   do: b", (2, 3), "yaml-broken", "A blank stands behind a dash.", "Write `- id: a`."),
+    "a first step without its dash": (
+        "steps:\n    id: a\n    do: b\n  - do: c", (2, 5), "yaml-broken",
+        "A dash is missing here; the things below begin with one.",
+        "Put a dash and a blank before it, in line with the dashes below."),
+    "a key at the margin": (
+        "steps:\n  - id: a\ndo: b\n    because: c\n    note: d", (3, 1), "yaml-broken",
+        "This line stands 4 blanks too far out for its neighbours.",
+        "Move it 4 blanks in, or end the line above with a colon if this belongs to it."),
+    "a mark of a merge": (
+        "procedure: a\n<<<<<<< ours\ntitle: b", (2, 1), "yaml-broken",
+        "Two versions of this file were put together, and the mark between them was left.",
+        "Keep the lines that hold, and delete the marks."),
     "a comma between words in braces": (
         "{good: smooth, bright}", (1, 16), "brace-comma",
         "A comma inside `{ }` ends the value, so `bright` stands here as a key.",
@@ -132,8 +161,9 @@ TRAPS = {
         "title: a\n---\ntitle: b", (3, 1), "yaml-broken", "A second document begins after `---`.",
         "Give each thing a file of its own."),
     "a wrong indentation": (
-        "steps:\n  - do: a\n until: b", (3, 2), "yaml-broken", "This line cannot be read as `key: value`.",
-        "Check the indentation (two blanks), the colon with a blank after it, and quotes that are not closed."),
+        "steps:\n  - do: a\n until: b", (3, 2), "yaml-broken",
+        "This line stands 1 blank too far in for its neighbours.",
+        "Move it 1 blank out, or end the line above with a colon if this belongs to it."),
     "a character of no keyboard": (
         "do: ring\x07 it", (1, 9), "yaml-broken", "A character stands here that no keyboard writes.",
         "Delete it; was this a text file?"),

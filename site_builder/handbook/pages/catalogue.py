@@ -26,10 +26,11 @@ from site_builder.checks.rules import (
 )
 from site_builder.handbook.finder import Part
 from site_builder.handbook.page_context import PageContext
-from site_builder.handbook.pages.in_words import capital, number
+from site_builder.handbook.pages.in_words import capital
 from site_builder.handbook.pages.render import pressed
 from site_builder.handbook.site import CATALOGUE, WRITERS, Page, Site
 from site_builder.notebook.finding import At, Level
+from site_builder.views.counts import number
 
 GROUPS = (
     ("reading", "Files and keys", reading.RULES),

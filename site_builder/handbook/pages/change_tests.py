@@ -10,11 +10,11 @@ from site_builder.handbook.filled import filled
 from site_builder.handbook.page_context import PageContext
 from site_builder.handbook.pages.paths import named_value
 from site_builder.handbook.pages.people_index import PeopleIndex
-from site_builder.handbook.pages.procedure_docket import Batch, pieces_of
-from site_builder.handbook.text import typeset
 from site_builder.notebook.model.shop import Change, Result
 from site_builder.skills.changed import failures, shifts, times_of_one
 from site_builder.skills.proof.wording import tell_batch, tell_failures, tell_values
+from site_builder.views.docket import Batch, pieces_of
+from site_builder.views.typeset import typeset
 
 
 def result_told(people_index: PeopleIndex, name: str, result: Result, change: Change, batch: Batch | None) -> str:

@@ -9,19 +9,20 @@ from markupsafe import Markup, escape
 from site_builder.handbook.finder import Part
 from site_builder.handbook.page_context import PageContext
 from site_builder.handbook.pages.change_tests import result_told, shifts_told
-from site_builder.handbook.pages.in_words import capital, listed, number, sentence, spelt
+from site_builder.handbook.pages.in_words import capital, listed, sentence
 from site_builder.handbook.pages.people_index import PeopleIndex
-from site_builder.handbook.pages.procedure_docket import first_batch
 from site_builder.handbook.pages.readings import Fact
 from site_builder.handbook.pages.render import pressed
 from site_builder.handbook.pages.soundness import unsound
 from site_builder.handbook.site import CHANGES, UNWRITTEN, Page, Site
-from site_builder.handbook.text import typeset
-from site_builder.handbook.theme import token
 from site_builder.notebook.model.limit import Limit
 from site_builder.notebook.model.shop import Change
 from site_builder.quantity import Ask
 from site_builder.quantity.share import share
+from site_builder.views.anchors import token
+from site_builder.views.counts import number, spelt
+from site_builder.views.docket import first_batch
+from site_builder.views.typeset import typeset
 
 _ON_TRIAL = "on trial"
 Side = tuple[Markup, str, float | None]
@@ -113,7 +114,7 @@ def _figures(context: PageContext, change: Change) -> Iterator[Figure]:
 
 def _told(people_index: PeopleIndex, change: Change) -> Iterator[tuple[str, str]]:
     """(id of a figure, what it means) where that can be told."""
-    batch = first_batch(people_index.book)
+    batch = first_batch(people_index.book.notebook)
     for name, result in change.results.items():
         told = result_told(people_index, str(name), result, change, batch)
         if told:

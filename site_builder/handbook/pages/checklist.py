@@ -8,19 +8,19 @@ from dataclasses import dataclass
 from markupsafe import Markup, escape
 
 from site_builder.handbook.page_context import PageContext
-from site_builder.handbook.pages.ages_told import age_words
 from site_builder.handbook.pages.in_words import listed, sentence
 from site_builder.handbook.pages.people_index import PeopleIndex
 from site_builder.handbook.pages.render import pressed
 from site_builder.handbook.pages.skill import EVIDENCE
 from site_builder.handbook.pages.soundness import unsound
 from site_builder.handbook.site import HANDS, Page
-from site_builder.handbook.text import typeset
 from site_builder.notebook.model.people import Skill
 from site_builder.notebook.model.records import SignOff
 from site_builder.skills.initials import initials
 from site_builder.skills.ledger import LEVELS
 from site_builder.skills.sheet_code import sheet_code
+from site_builder.views.age import age_words
+from site_builder.views.typeset import typeset
 
 _ALONE = LEVELS.index("alone") + 1
 
@@ -61,7 +61,7 @@ def checklist_sheet(people_index: PeopleIndex, id_: str) -> Page | None:
             context.to(HANDS), context.href("skill", id_), typeset(title)),
         title=f"Checklist: {title}", name=title, unsound=unsound(book, (skill.at.path,)), papers=papers,
         code=sheet_code(skill),
-        age=age_words(context, skill.age) if skill.age else "",
+        age=context.said(age_words(context.scope(skill), skill.age)) if skill.age else "",
         teachers=listed(_signer(context, who) for who in people_index.signers[id_]),
     )
     told = f"To be printed, signed on paper and brought into the book with the code {sheet_code(skill)}."

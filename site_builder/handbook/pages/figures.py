@@ -10,7 +10,7 @@ from markupsafe import Markup
 from site_builder.figures.figure import Figure, Input, Missing
 from site_builder.handbook.page_context import PageContext
 from site_builder.handbook.site import TRUST
-from site_builder.handbook.text import typeset
+from site_builder.views.typeset import typeset
 
 NOTHING = Markup("")
 _FIRST_LINES = 2

@@ -7,8 +7,8 @@ from collections.abc import Iterable, Iterator
 from markupsafe import Markup
 
 from site_builder.handbook.finder import Part
-from site_builder.handbook.page_context import PageContext, dated_day
-from site_builder.handbook.pages.in_words import capital, listed, lowered, number, sentence
+from site_builder.handbook.page_context import PageContext
+from site_builder.handbook.pages.in_words import capital, listed, lowered, sentence
 from site_builder.handbook.pages.people_index import PeopleIndex, entry_anchor
 from site_builder.handbook.pages.reasons_given import reasons_given, star
 from site_builder.handbook.pages.render import pressed
@@ -17,6 +17,8 @@ from site_builder.handbook.seals import NAMES, last_seals
 from site_builder.handbook.site import HANDS, LESSONS, LINEAGE, WITHOUT, Page
 from site_builder.notebook.model.people import Person
 from site_builder.notebook.model.records import SignOff
+from site_builder.views.counts import number
+from site_builder.views.dates import dated_day
 
 LEVEL_KEY = (
     ("watches", "stands by and learns to see"),

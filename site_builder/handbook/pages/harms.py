@@ -8,12 +8,12 @@ from dataclasses import dataclass
 from markupsafe import Markup
 
 from site_builder.handbook.page_context import PageContext
-from site_builder.handbook.pages.ages_told import barred_words
 from site_builder.handbook.pages.in_words import capital, lowered, sentence
 from site_builder.handbook.pages.proper import proper_names
-from site_builder.handbook.pages.wear_told import worn_links
 from site_builder.notebook.gather import WORD_ORDER
 from site_builder.notebook.model.harm import Hazard, Never
+from site_builder.views.age import barred_words
+from site_builder.views.wear import worn_links
 
 UNWORDED = "hazard"
 """Stands on the plate of a hazard for which nobody has chosen a signal word yet."""
@@ -55,8 +55,9 @@ def signal(context: PageContext, hazard: Hazard) -> Signal:
     return Signal(
         str(hazard.word or UNWORDED), name_of_harm(context.words(hazard.hazard)),
         capital(sentence(context.words(hazard.harm))), capital(sentence(context.words(hazard.avoid))),
-        worn_links(context, map(str, hazard.wear)),
-        tuple(_who(context, away) for away in hazard.away), barred_words(context, hazard.age),
+        tuple(map(context.said, worn_links(context.book.views, map(str, hazard.wear)))),
+        tuple(_who(context, away) for away in hazard.away),
+        context.said(barred_words(context.scope(hazard), hazard.age)),
     )
 
 

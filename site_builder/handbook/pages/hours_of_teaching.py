@@ -10,9 +10,9 @@ from site_builder.handbook.filled import filled
 from site_builder.handbook.page_context import PageContext
 from site_builder.handbook.pages.in_words import joined_sentences, listed, lowered
 from site_builder.handbook.pages.people_index import PeopleIndex
-from site_builder.handbook.text import typeset
 from site_builder.skills.proof.wording import figure, percent
 from site_builder.skills.teaching import Basis, Learned, Teaching
+from site_builder.views.typeset import typeset
 
 
 def hours(minutes: int) -> str:

@@ -15,11 +15,11 @@ from site_builder.handbook.page_context import PageContext
 from site_builder.handbook.pages.in_words import capital
 from site_builder.handbook.pages.render import pressed
 from site_builder.handbook.site import WRITERS, Page, Site
-from site_builder.handbook.theme import token
 from site_builder.notebook.load import KINDS, RECORD_KINDS
 from site_builder.notebook.model.entry import Entry
 from site_builder.notebook.model.procedure import Procedure, Step
 from site_builder.notebook.schema import ring_of
+from site_builder.views.anchors import token
 
 RINGS = ("On the first day", "In the first month", "Rarely")
 _COMMON = frozenset({"because", "for", "source", "note"})

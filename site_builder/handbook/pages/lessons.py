@@ -11,16 +11,15 @@ from functools import cached_property
 from markupsafe import Markup
 
 from site_builder.handbook.finder import Part
-from site_builder.handbook.page_context import PageContext, dated_day
+from site_builder.handbook.page_context import PageContext
 from site_builder.handbook.pages.hours_of_teaching import hours, hours_told
-from site_builder.handbook.pages.in_words import capital, listed, lowered, number
+from site_builder.handbook.pages.in_words import capital, listed, lowered
 from site_builder.handbook.pages.papers_told import papers_first
 from site_builder.handbook.pages.people_index import PeopleIndex
 from site_builder.handbook.pages.render import pressed
 from site_builder.handbook.pages.soundness import unsound
 from site_builder.handbook.pages.without import book_paths
 from site_builder.handbook.site import HANDS, LESSONS, WITHOUT, Page
-from site_builder.handbook.text import typeset
 from site_builder.skills.holders import LEVELS
 from site_builder.skills.lessons import Bar, Goal, Plan, bars, plan
 from site_builder.skills.loss import NOBODY
@@ -29,6 +28,9 @@ from site_builder.skills.schooling import AHEAD, LEARNING, OF_THE_HOURS, Schooli
 from site_builder.skills.teaching import LESSONS as UNTOLD
 from site_builder.skills.teaching import Basis
 from site_builder.skills.timetable import ALONE, BEHIND, Lesson
+from site_builder.views.counts import number
+from site_builder.views.dates import dated_day
+from site_builder.views.typeset import typeset
 
 LAW = (
     "Ages here are the shop’s own lines. The law where you work, above all on the work of children and young people, "

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from markupsafe import Markup
 
 from site_builder.handbook.filled import filled
-from site_builder.handbook.page_context import PageContext, dated_day
+from site_builder.handbook.page_context import PageContext
 from site_builder.handbook.pages.figures import figure_views
 from site_builder.handbook.pages.in_words import capital, sentence
 from site_builder.handbook.pages.readings import Fact
@@ -17,9 +17,10 @@ from site_builder.handbook.pages.soundness import unsound
 from site_builder.handbook.pages.thing_view import parts_to_find, thing_view
 from site_builder.handbook.pages.uses import Uses, uses_of
 from site_builder.handbook.site import TOOLS, Page, Site
-from site_builder.handbook.text import typeset
 from site_builder.notebook.due import keeps_until
 from site_builder.notebook.model.things import Material
+from site_builder.views.dates import dated_day
+from site_builder.views.typeset import typeset
 
 
 def material_pages(site: Site) -> Iterator[Page]:
@@ -47,7 +48,7 @@ def _sheet(site: Site, uses: Uses, asunder: tuple[str, ...], id_: str, material:
     view = thing_view(context, uses, material, tuple(_own_facts(context, uses, id_, material)))
     maker = Markup("From: {}").format(sentence(context.words(material.maker))) if material.maker else Markup("")
     html = pressed(
-        "material.html.j2",
+        "material.html.j2", context,
         kicker=Markup('<a href="{}">The tools</a> · Materials').format(context.to(TOOLS)),
         title=title, lede=Markup(" ").join(context.words(reason) for reason in material.because),
         maker=Markup(" ").join(filter(None, (maker, context.words(material.note)))), v=view,

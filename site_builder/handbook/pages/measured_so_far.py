@@ -11,9 +11,9 @@ from site_builder.handbook.page_context import PageContext
 from site_builder.handbook.pages.in_words import capital, listed
 from site_builder.handbook.pages.paths import named_value
 from site_builder.handbook.pages.people_index import PeopleIndex
-from site_builder.handbook.text import typeset
 from site_builder.skills.measured import ENOUGH, Measured, Timed, measured, timed
 from site_builder.skills.proof.wording import figure, tell_capability, tell_gauge, tell_limits
+from site_builder.views.typeset import typeset
 
 
 def measured_so_far(people_index: PeopleIndex, context: PageContext, skill: str) -> Iterator[Markup]:

@@ -9,7 +9,7 @@ from site_builder.handbook.finder import Part
 from site_builder.handbook.page_context import PageContext
 from site_builder.handbook.pages.render import pressed
 from site_builder.handbook.site import NAMES, TRUST, WRITERS, Page, Site
-from site_builder.handbook.theme import token
+from site_builder.views.anchors import token
 
 TITLE = "Names that figures look for"
 

@@ -22,8 +22,8 @@ from site_builder.handbook.pages.render import pressed
 from site_builder.handbook.pages.sayings import valued
 from site_builder.handbook.pages.soundness import unsound
 from site_builder.handbook.site import START, Page, Site
-from site_builder.handbook.text import typeset
 from site_builder.notebook.model.shop import Order
+from site_builder.views.typeset import typeset
 
 Ledger = tuple[str, str, tuple[str, ...], list[list[Markup]]]
 _SECTIONS = (

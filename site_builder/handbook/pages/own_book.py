@@ -7,11 +7,12 @@ from collections.abc import Iterator
 from markupsafe import Markup
 
 from site_builder.handbook.page_context import PageContext
-from site_builder.handbook.pages.in_words import capital, listed, number, sentence
+from site_builder.handbook.pages.in_words import capital, listed, sentence
 from site_builder.handbook.pages.paths import named_value, place_of_work
 from site_builder.handbook.pages.people_index import OwnBook, PeopleIndex, entry_anchor
-from site_builder.handbook.text import typeset
 from site_builder.notebook.model.records import Incident, Measurement, Practice, Record, SignOff, Trial
+from site_builder.views.counts import number
+from site_builder.views.typeset import typeset
 
 KINDS = {
     "practice": ("Practice", "of practice"), "sign-off": ("Sign-off", "of sign-offs"),

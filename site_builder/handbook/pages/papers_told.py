@@ -7,11 +7,12 @@ from collections.abc import Iterator
 from markupsafe import Markup
 
 from site_builder.handbook.filled import filled
-from site_builder.handbook.page_context import PageContext, dated_day
+from site_builder.handbook.page_context import PageContext
 from site_builder.handbook.pages.in_words import listed, lowered
 from site_builder.handbook.pages.people_index import PeopleIndex
 from site_builder.notebook.model.people import Person
 from site_builder.skills.papers import BESIDE, papers_asked
+from site_builder.views.dates import dated_day
 
 
 def papers_first(people_index: PeopleIndex, context: PageContext, person: str, skill: str) -> Markup:

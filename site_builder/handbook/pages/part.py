@@ -16,7 +16,6 @@ from site_builder.handbook.pages.part_joins import joining, joins, variants
 from site_builder.handbook.pages.part_way import steps_of_way
 from site_builder.handbook.pages.readings import source_lines
 from site_builder.handbook.pages.render import pressed
-from site_builder.handbook.pages.shown import shown
 from site_builder.handbook.pages.soundness import unsound
 from site_builder.handbook.pages.uses import Uses, uses_of
 from site_builder.handbook.pages.work_graph import MOST_STOPS, Ways, part_graph
@@ -24,6 +23,7 @@ from site_builder.handbook.site import WORK, Page, Site
 from site_builder.notebook.model.picture import Picture
 from site_builder.notebook.model.shop import Part
 from site_builder.notebook.way import account, ways
+from site_builder.views.picture import shots
 
 
 def part_pages(site: Site) -> Iterator[Page]:
@@ -43,7 +43,7 @@ def _sheet(site: Site, uses: Uses, all_ways: Ways, large: bool, id_: str, part: 
     drawn = work_map(part_graph(context, all_ways, id_), f"Map of the work: {title}") if large and way else None
     sizes = [(str(name), limit) for name, limits in part.sizes.items() for limit in limits]
     html = pressed(
-        "part.html.j2",
+        "part.html.j2", context,
         kicker=Markup('<a href="{}">The work</a> · {}').format(
             context.to(WORK),
             "What leaves the shop"
@@ -57,7 +57,7 @@ def _sheet(site: Site, uses: Uses, all_ways: Ways, large: bool, id_: str, part: 
         title=title,
         lede=Markup(" ").join(context.words(reason) for reason in part.because),
         note=context.words(part.note),
-        pictures=shown(context, (*part.pictures, *_cover(site, id_))),
+        pictures=shots(context.scope(part), (*part.pictures, *_cover(site, id_))),
         facts=part_facts(context, id_, part, account(site.notebook, way) if way else None, all_ways),
         sources=source_lines(context, sizes, part.source),
         wide=Markup(drawn.wide) if drawn else "",

@@ -8,12 +8,13 @@ from fractions import Fraction
 from markupsafe import Markup
 
 from site_builder.handbook.page_context import PageContext
-from site_builder.handbook.pages.in_words import listed, span
+from site_builder.handbook.pages.in_words import listed
 from site_builder.handbook.pages.readings import Fact, facts_of
 from site_builder.handbook.pages.sayings import valued
 from site_builder.handbook.pages.work_graph import Ways
 from site_builder.notebook.model.shop import Part
 from site_builder.notebook.way import PieceAccount, with_parts
+from site_builder.views.counts import span
 
 NAMED = 3
 """As many procedures are named one by one; of more only the number is told."""

@@ -7,14 +7,16 @@ from dataclasses import dataclass
 
 from markupsafe import Markup
 
+from site_builder.handbook.filled import filled
 from site_builder.handbook.page_context import PageContext
-from site_builder.handbook.pages.in_words import capital, joined_sentences, listed, moment
+from site_builder.handbook.pages.in_words import capital, joined_sentences, listed
 from site_builder.handbook.pages.sayings import namer, valued
 from site_builder.handbook.pages.work_graph import Ways
-from site_builder.handbook.text import typeset
 from site_builder.notebook.model.entry import Entry
 from site_builder.notebook.model.limit import By
 from site_builder.notebook.model.shop import Part
+from site_builder.views.rhythm import moment
+from site_builder.views.typeset import typeset
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,7 +83,8 @@ def variants(context: PageContext, id_: str, part: Part, way: Sequence[str]) -> 
     out = []
     for name, variant in shop.variants.items():
         if name in touched:
-            decided = [Markup("Decided at {}").format(moment(leaf.value, namer(context))) for leaf in variant.decided]
+            decided = [filled("Decided at {}", context.said(moment(leaf.value, namer(context))))
+                       for leaf in variant.decided]
             values = listed((typeset(str(v)) for v in variant.values), "or")
             out.append((Markup("<b>{}</b>: {}.").format(capital(typeset(str(name))), values),
                         joined_sentences([*(context.words(reason) for reason in variant.because), *decided])))

@@ -15,7 +15,6 @@ from site_builder.checks.rules.people.ages import Ages
 from site_builder.checks.rules.people.papers import RunningOut, papers_of
 from site_builder.handbook.page_context import PageContext
 from site_builder.handbook.site import Site
-from site_builder.handbook.text import plain
 from site_builder.notebook.model.records import Incident, Record, SignOff
 from site_builder.skills.evidence import Evidence
 from site_builder.skills.holders import Held
@@ -23,6 +22,7 @@ from site_builder.skills.known import knowledge_of
 from site_builder.skills.loss import Knowledge
 from site_builder.skills.progress import Progress, progress
 from site_builder.skills.teaching import Teaching, teaching_of
+from site_builder.views.free_text import plain
 
 NEWEST = 12
 """So many entries of a person are shown; besides them those on which a sign-off or a change rests."""

@@ -8,11 +8,11 @@ from markupsafe import Markup
 
 from site_builder.handbook.filled import filled
 from site_builder.handbook.finder import Part
-from site_builder.handbook.page_context import PageContext, dated_day
+from site_builder.handbook.page_context import PageContext
 from site_builder.handbook.pages import own_book, too_young
 from site_builder.handbook.pages.figures import figure_views
 from site_builder.handbook.pages.hands_index import stay
-from site_builder.handbook.pages.in_words import capital, listed, lowered, number, sentence
+from site_builder.handbook.pages.in_words import capital, listed, lowered, sentence
 from site_builder.handbook.pages.learn_next import could_learn
 from site_builder.handbook.pages.papers_told import papers_rows
 from site_builder.handbook.pages.people_index import OwnBook, PeopleIndex, entry_anchor
@@ -23,6 +23,8 @@ from site_builder.handbook.pages.soundness import unsound
 from site_builder.handbook.site import HANDS, LINEAGE, Page
 from site_builder.notebook.model.people import Person
 from site_builder.skills.holders import LEVELS, Held
+from site_builder.views.counts import number
+from site_builder.views.dates import dated_day
 
 _ALONE = LEVELS.index("alone") + 1
 _SOON = 183

@@ -25,13 +25,13 @@ from site_builder.handbook.page_context import PageContext
 from site_builder.handbook.pages.in_words import lowered
 from site_builder.handbook.pages.people_index import PeopleIndex
 from site_builder.handbook.pages.proof_so_far import SPREAD, piece_name, pieces_told, trial_told
-from site_builder.handbook.text import typeset
 from site_builder.skills.feel_told import Compared, compared
 from site_builder.skills.ledger import rank
 from site_builder.skills.progress import LOTS, Pace, Progress, paces
 from site_builder.skills.proof.curve_fit import Fitted
 from site_builder.skills.proof.until_able import FURTHER
 from site_builder.skills.proof.wording import tell_curve
+from site_builder.views.typeset import typeset
 
 SKILLS = 6
 """Of so many skills the practice is drawn; of more nobody would look at it."""

@@ -2,66 +2,64 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from functools import partial
 
-from markupsafe import Markup
-
-from site_builder.handbook.filled import filled
-from site_builder.handbook.pages import in_words
+from site_builder.handbook.finder import Part
+from site_builder.handbook.page_context import PageContext
 from site_builder.handbook.pages.figures import figure_views
-from site_builder.handbook.pages.procedure_after import came_about, in_the_book, use_places, used_by
-from site_builder.handbook.pages.procedure_docket import Batch, docket, first_batch
-from site_builder.handbook.pages.procedure_harm import stay_whole
-from site_builder.handbook.pages.procedure_reading import choices
-from site_builder.handbook.pages.procedure_ready import lay_ready
-from site_builder.handbook.pages.procedure_steps import asked, finder_parts, judged, steps, whole, written
-from site_builder.handbook.pages.procedure_troubles import goes_wrong
-from site_builder.handbook.pages.procedure_view import Common, ProcedureView, common
 from site_builder.handbook.pages.render import pressed
 from site_builder.handbook.site import WORK, Page, Site
 from site_builder.notebook.gather import used_procedures
 from site_builder.notebook.model.procedure import Procedure
+from site_builder.notebook.references import all_steps
+from site_builder.views.after import came_about, use_places, used_by
+from site_builder.views.choice import choices
+from site_builder.views.docket import Batch, docket, first_batch
+from site_builder.views.hazard import stay_whole
+from site_builder.views.keep import in_the_book, written
+from site_builder.views.prose import Prose, Ref, capital, capital_text, joined, linked, listed, say, sentence
+from site_builder.views.ready import lay_ready
+from site_builder.views.scope import ProcedureScope
+from site_builder.views.step import asked, judged, steps, whole
+from site_builder.views.trouble import goes_wrong
 
 
 def procedure_pages(site: Site) -> Iterator[Page]:
     """A page for every procedure; one of the last build is kept if nothing changed of which it tells (`page_keys`)."""
-    shared = common(site)
-    batch = first_batch(site)
+    batch = first_batch(site.notebook)
     for id_, own in site.notebook.procedures.items():
-        yield site.remember("procedure", id_, partial(_sheet, site, own, shared, batch))
+        yield site.remember("procedure", id_, partial(_sheet, site, own, batch))
 
 
-def _sheet(site: Site, own: Procedure, shared: Common, batch: Batch | None) -> Page:
-    view = ProcedureView(site, own, shared)
-    wrong = goes_wrong(view)
-    title = view.context.plain(own.title)
-    lede = Markup(" ").join(in_words.sentence(view.words(reason)) for reason in own.because)
+def _sheet(site: Site, own: Procedure, batch: Batch | None) -> Page:
+    scope = ProcedureScope(site.views, own)
+    context = PageContext(site, site.addresses["procedure", scope.id])
+    title = context.plain(own.title)
+    lede = joined(sentence(scope.words(reason)) for reason in own.because)
     paths = [own.at.path, *(p.at.path for p in used_procedures(site.notebook, own))]
     found = [(f.code, f.message, f"{f.at.path}:{f.at.line}") for f in site.errors_of(paths)]
-    before, after = _neighbours(view)
+    route = site.analysis.route
     html = pressed(
-        "procedure.html.j2", kicker=_kicker(view), title=title, lede=lede, unsound=found,
-        notes=_notes(view), before=before, after=after, used_in=use_places(view),
-        rows=docket(view, batch), whole=stay_whole(view), ready=lay_ready(view), choices=choices(view),
-        all_through=whole(view), steps=steps(view), judged=judged(view, own, None),
-        judged_title=_judged_title(own), wrong=wrong,
-        figures=figure_views(view.context, "procedure", str(own.procedure)),
-        used_by=used_by(view), book=in_the_book(view), last=written(view, own), questions=asked(view, own),
-        revisions=came_about(view),
+        "procedure.html.j2", context, kicker=_kicker(scope), title=title, lede=lede, unsound=found,
+        notes=_notes(scope), before=_links(scope, route.before), after=_links(scope, route.after),
+        used_in=use_places(scope), rows=docket(scope, batch), whole=stay_whole(scope), ready=lay_ready(scope),
+        choices=choices(scope), all_through=whole(scope), steps=steps(scope), judged=judged(scope, own, None),
+        judged_title=_judged_title(own), wrong=goes_wrong(scope), figures=figure_views(context, "procedure", scope.id),
+        used_by=used_by(scope), book=in_the_book(scope), last=written(scope, own), questions=asked(scope, own),
+        revisions=came_about(scope),
     )
-    told = " ".join(view.context.plain(reason) for reason in own.because[:2])
-    parts = (*finder_parts(view), *(wrong.parts if wrong is not None else ()))
-    return Page(view.src_uri, title, html, told, parts, own.at.path)
+    told = " ".join(context.plain(reason) for reason in own.because[:2])
+    return Page(context.src_uri, title, html, told, (*_steps_to_find(scope), *_troubles_to_find(scope)), own.at.path)
 
 
-def _kicker(view: ProcedureView) -> Markup:
+def _kicker(scope: ProcedureScope) -> Prose:
     """The way up: to the map, and to the part."""
-    map_ = filled('<a href="{}">The work</a>', view.context.to(WORK))
-    parts = [view.context.link("part", part) for part in view.nb.parts_of(view.own)]
+    work = linked("The work", Ref("chapter", WORK))
+    parts = [scope.view.link("part", part) for part in scope.nb.parts_of(scope.own)]
     if not parts:
-        return filled("{} · Shared work", map_) if use_places(view) else map_
-    return filled("{} · {}", map_, in_words.capital(in_words.listed(parts)))
+        return say("{} · Shared work", work) if use_places(scope) else work
+    return say("{} · {}", work, capital(listed(parts)))
 
 
 def _judged_title(own: Procedure) -> str:
@@ -69,20 +67,29 @@ def _judged_title(own: Procedure) -> str:
     if tells:
         return "How you know it is good"
     waits = "how long it may stand" if own.wait or own.windows else ""
-    return str(in_words.capital(", and ".join(filter(None, ("again" if own.repeat is not None else "", waits)))))
+    return capital_text(", and ".join(filter(None, ("again" if own.repeat is not None else "", waits))))
 
 
-def _notes(view: ProcedureView) -> list[Markup]:
-    own = view.own
-    only = view.only(own)
-    lines = [in_words.sentence(only.words)] if only.words else []
-    return [*lines, *view.tail(own)]
+def _notes(scope: ProcedureScope) -> list[Prose]:
+    only = scope.only(scope.own)
+    return [*([sentence(only.words)] if only.words else []), *scope.tail(scope.own)]
 
 
-def _neighbours(view: ProcedureView) -> tuple[list[tuple[str, str | None]], list[tuple[str, str | None]]]:
-    route = view.book.analysis.route
-    id_ = str(view.own.procedure)
-    before, after = (
-        [view.context.pair("procedure", one) for one in side.get(id_, ())] for side in (route.before, route.after)
-    )
-    return before, after
+def _links(scope: ProcedureScope, side: Mapping[str, Iterable[str]]) -> list[Prose]:
+    """The work on one side of this one."""
+    return [scope.view.link("procedure", one) for one in side.get(scope.id, ())]
+
+
+def _steps_to_find(scope: ProcedureScope) -> Iterator[Part]:
+    """One record a step for the finder."""
+    plain = scope.view.plain
+    for number, step in enumerate(scope.own.steps, 1):
+        do = plain(step.do) if step.do is not None else scope.view.title("procedure", str(step.use))
+        yield Part(scope.view.anchor(step), f"{number}. {do}", " ".join(plain(p.point) for p in step.points))
+
+
+def _troubles_to_find(scope: ProcedureScope) -> Iterator[Part]:
+    plain = scope.view.plain
+    for work in (scope.own, *all_steps(scope.own)):
+        for one in work.troubles:
+            yield Part(scope.trouble_anchors[id(one)], plain(one.sign), f"{plain(one.cause)} {plain(one.do)}")

@@ -9,11 +9,10 @@ from datetime import date
 from markupsafe import Markup, escape
 
 from site_builder.handbook.filled import filled
-from site_builder.handbook.page_context import PageContext, dated_day
-from site_builder.handbook.pages.in_words import capital, listed, sentence, spelt
+from site_builder.handbook.page_context import PageContext
+from site_builder.handbook.pages.in_words import capital, listed, sentence
 from site_builder.handbook.pages.paths import named_value, place_of_work
 from site_builder.handbook.pages.people_index import PeopleIndex
-from site_builder.handbook.text import typeset
 from site_builder.notebook.model.people import Proof, Skill
 from site_builder.skills.feel_told import Compared, Together, compared, together
 from site_builder.skills.ledger import rank
@@ -27,6 +26,9 @@ from site_builder.skills.proof.wording import (
     tell_test,
 )
 from site_builder.skills.proof_due import Line, proof_lines
+from site_builder.views.counts import spelt
+from site_builder.views.dates import dated_day
+from site_builder.views.typeset import typeset
 
 _ALONE = rank("alone")
 _TRIALS = 4

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from site_builder.handbook.site import Site
-from site_builder.handbook.text import MONTHS
+from site_builder.views.typeset import MONTHS
 
 _DAYS = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
 

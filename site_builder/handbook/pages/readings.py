@@ -8,15 +8,16 @@ from dataclasses import dataclass, replace
 from markupsafe import Markup, escape
 
 from site_builder.handbook.page_context import PageContext
-from site_builder.handbook.pages.in_words import capital, listed, lowered, spelt
-from site_builder.handbook.pages.in_words import trend as trend_words
+from site_builder.handbook.pages.in_words import capital, listed, lowered
 from site_builder.handbook.pages.proper import proper_names
 from site_builder.handbook.pages.sayings import namer, valued
-from site_builder.handbook.text import typeset
 from site_builder.notebook.model.entry import Entry
 from site_builder.notebook.model.limit import Limit, Table
 from site_builder.notebook.tree import Text
 from site_builder.quantity import Ask, Some, Word
+from site_builder.views.counts import spelt
+from site_builder.views.rhythm import trend as trend_words
+from site_builder.views.typeset import typeset
 
 NO_WORDS = Markup("")
 ASKED = "not yet told"
@@ -111,7 +112,7 @@ def _when(context: PageContext, limit: Limit) -> Iterator[str | Markup]:
     for name, leaf in limit.given.items():
         yield Markup("at {} {}").format(name, valued(context, leaf))
     for trend in limit.follows:
-        yield trend_words(trend.value, namer(context))
+        yield context.said(trend_words(trend.value, namer(context)))
 
 
 def _case(limit: Limit) -> str:

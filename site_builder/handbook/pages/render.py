@@ -9,6 +9,7 @@ from typing import Any
 from jinja2 import Environment
 
 from site_builder.handbook.pages.in_words import capital
+from site_builder.handbook.prose_html import Addresses, turn_to
 from site_builder.handbook.theme import environment
 
 TEMPLATES = Path(__file__).parent.parent / "templates"
@@ -23,6 +24,8 @@ def render() -> Environment:
     return env
 
 
-def pressed(template: str, **values: Any) -> str:
-    """A template filled with values."""
+def pressed(template: str, page: Addresses | None = None, **values: Any) -> str:
+    """A template filled with values; ``page`` is where the prose among them is read."""
+    if page is not None:
+        turn_to(page)
     return render().get_template(template).render(**values)

@@ -8,13 +8,16 @@ from markupsafe import Markup, escape
 
 from site_builder.handbook.filled import filled
 from site_builder.handbook.page_context import PageContext
-from site_builder.handbook.pages.in_words import Namer, cadence, joined_sentences, lowered, spelt
+from site_builder.handbook.pages.in_words import joined_sentences, lowered
 from site_builder.handbook.pages.proper import proper_names
-from site_builder.handbook.text import typeset
 from site_builder.notebook.model.judging import ROUTES, End, Remedy, Trouble
 from site_builder.notebook.model.limit import Limit
 from site_builder.notebook.model.parsed_values import ParsedValue, Written
 from site_builder.quantity import Ask, Cadence
+from site_builder.views.counts import spelt
+from site_builder.views.prose import Prose, prose
+from site_builder.views.rhythm import Namer, cadence
+from site_builder.views.typeset import typeset
 
 _WINS = {
     "first": ", whichever comes first", "last": ", whichever comes last", "clock": "; the clock decides",
@@ -30,9 +33,9 @@ _THEN = {
 def namer(context: PageContext) -> Namer:
     """An event is called by the title of its procedure where it is one."""
 
-    def name(event: str) -> Markup:
+    def name(event: str) -> Prose:
         found = context.book.analysis.references.find(event, ("procedure",))
-        return context.link("procedure", found.id) if found is not None else escape(typeset(event))
+        return context.book.views.link("procedure", found.id) if found is not None else prose(typeset(event))
 
     return name
 
@@ -41,7 +44,7 @@ def how_often(context: PageContext, when: object) -> Markup:
     """A cadence, or a table of them, for reading; empty where nothing is told."""
     if isinstance(when, ParsedValue) and isinstance(when.value, Cadence):
         told = tuple(item for item in when.value.items if not isinstance(item, Ask))
-        return cadence(Cadence(told), namer(context)) if told else Markup("")
+        return context.said(cadence(Cadence(told), namer(context))) if told else Markup("")
     if isinstance(when, Mapping):
         return Markup("; ").join(
             Markup("{}: {}").format(typeset(str(row)), how_often(context, inside)) for row, inside in when.items()

@@ -9,10 +9,9 @@ from markupsafe import Markup
 
 from site_builder.handbook.finder import Part
 from site_builder.handbook.page_context import PageContext
-from site_builder.handbook.pages.ages_told import age_words
 from site_builder.handbook.pages.harms import signals
 from site_builder.handbook.pages.hours_of_teaching import hours_told
-from site_builder.handbook.pages.in_words import capital, listed, lowered, sentence, spelt
+from site_builder.handbook.pages.in_words import capital, listed, lowered, sentence
 from site_builder.handbook.pages.lineage import skill_line
 from site_builder.handbook.pages.measured_so_far import measured_so_far
 from site_builder.handbook.pages.paths import named_value
@@ -20,7 +19,6 @@ from site_builder.handbook.pages.people_index import PeopleIndex, entry_anchor
 from site_builder.handbook.pages.proof_so_far import hands_together, kept_fresh, proofs_so_far
 from site_builder.handbook.pages.readings import Fact, reading
 from site_builder.handbook.pages.render import pressed
-from site_builder.handbook.pages.shown import shown
 from site_builder.handbook.pages.soundness import unsound
 from site_builder.handbook.site import HANDS, Page
 from site_builder.notebook.model.entry import Entry
@@ -28,6 +26,9 @@ from site_builder.notebook.model.limit import Limit
 from site_builder.notebook.model.people import Proof, Show, Skill
 from site_builder.notebook.model.records import SignOff
 from site_builder.skills.holders import LEVELS
+from site_builder.views.age import age_words
+from site_builder.views.counts import spelt
+from site_builder.views.picture import shots
 
 _ALONE = LEVELS.index("alone") + 1
 EVIDENCE = {
@@ -58,13 +59,13 @@ def skill_sheet(people_index: PeopleIndex, id_: str) -> Page:
     lede = Markup(" ").join(sentence(context.words(reason)) for reason in skill.because)
     lists = [*_lists(people_index, context, id_, skill)]
     html = pressed(
-        "skill.html.j2",
+        "skill.html.j2", context,
         kicker=Markup('<a href="{}">The hands</a> · Skills').format(context.to(HANDS)),
         title=title,
         lede=lede,
         note=context.words(skill.note),
         unsound=unsound(book, (skill.at.path,)),
-        pictures=shown(context, skill.pictures),
+        pictures=shots(context.scope(skill), skill.pictures),
         facts=[*_facts(people_index, context, id_, skill)],
         signals=signals(context, skill.hazards),
         lists=lists,
@@ -140,7 +141,8 @@ def _age(context: PageContext, limit: Limit) -> Markup:
     """A least age on a line of its own, and why."""
     reasons = Markup(" ").join(sentence(context.words(why)) for why in limit.because)
     also = Markup(' <span class="bl-also-why">{}</span>').format(reasons) if reasons else Markup("")
-    return Markup('<span class="bl-line">{}</span>').format(capital(age_words(context, [limit]))) + also
+    age = capital(context.said(age_words(context.scope(limit), [limit])))
+    return Markup('<span class="bl-line">{}</span>').format(age) + also
 
 
 def _need(context: PageContext, skill: str, level: str | None, because: tuple[str, ...]) -> Markup:

@@ -8,17 +8,19 @@ from collections.abc import Iterator
 from markupsafe import Markup
 
 from site_builder.handbook.finder import Part as Found
-from site_builder.handbook.page_context import PageContext, dated_day
-from site_builder.handbook.pages.in_words import listed, lowered, number, sentence
+from site_builder.handbook.page_context import PageContext
+from site_builder.handbook.pages.in_words import listed, lowered, sentence
 from site_builder.handbook.pages.order import order_lines
 from site_builder.handbook.pages.people_index import PeopleIndex
 from site_builder.handbook.pages.render import pressed
-from site_builder.handbook.pages.shown import shown
 from site_builder.handbook.pages.soundness import unsound
 from site_builder.handbook.pages.start_plate import plates
 from site_builder.handbook.site import HANDS, START, UNWRITTEN, WHOLE, WORK, WRITERS, Page, Site
 from site_builder.notebook.model.shop import Part
 from site_builder.notebook.model.small import Revision
+from site_builder.views.counts import number
+from site_builder.views.dates import dated_day
+from site_builder.views.picture import shots
 
 _LAST = 8
 """So many of the last revisions are told."""
@@ -31,12 +33,12 @@ def start_pages(site: Site) -> Iterator[Page]:
     drawn, plain_pictures = plates(context)
     founders = listed((people_index.short[id_] for id_ in people_index.founders), "or")
     html = pressed(
-        "start.html.j2",
+        "start.html.j2", context,
         shop=context.plain(nb.shop.title) if nb.shop is not None else "",
         lede=lede,
         unsound=unsound(site, ("procedures/shop.yml",)),
         plates=drawn,
-        pictures=shown(context, plain_pictures),
+        pictures=shots(context.scope(nb.shop), plain_pictures) if nb.shop is not None else (),
         products=[*_products(context)],
         orders=order_lines(context),
         first=_first(context),

@@ -11,7 +11,6 @@ from site_builder.handbook.pages.lessons import lessons_sheet
 from site_builder.handbook.pages.lineage import lineage_sheet
 from site_builder.handbook.pages.people_index import PeopleIndex
 from site_builder.handbook.pages.person import person_sheet
-from site_builder.handbook.pages.procedure_view import Common, common
 from site_builder.handbook.pages.skill import skill_sheet
 from site_builder.handbook.pages.study import study_sheet
 from site_builder.handbook.pages.without import without_sheet
@@ -29,16 +28,15 @@ def hand_pages(site: Site) -> Iterator[Page]:
         yield skill_sheet(people_index, id_)
     for id_ in site.notebook.people:
         yield person_sheet(people_index, id_)
-    shared = common(site)
     for id_ in site.notebook.skills:
         if ("study", id_) in site.addresses:
-            yield site.remember("study", id_, partial(_study, people_index, shared, id_))
+            yield site.remember("study", id_, partial(_study, people_index, id_))
         paper = checklist_sheet(people_index, id_)
         if paper is not None:
             yield paper
 
 
-def _study(people_index: PeopleIndex, shared: Common, id_: str) -> Page:
-    sheet = study_sheet(people_index, shared, id_)
+def _study(people_index: PeopleIndex, id_: str) -> Page:
+    sheet = study_sheet(people_index, id_)
     assert sheet is not None  # it has an address
     return sheet

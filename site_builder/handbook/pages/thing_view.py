@@ -9,22 +9,24 @@ from datetime import date
 from markupsafe import Markup
 
 from site_builder.handbook.finder import Part as FinderPart
-from site_builder.handbook.page_context import PageContext, dated_day
-from site_builder.handbook.pages.ages_told import age_words
+from site_builder.handbook.page_context import PageContext
 from site_builder.handbook.pages.harms import Ban, Signal, bans, signals
 from site_builder.handbook.pages.in_words import capital
 from site_builder.handbook.pages.readings import Fact, facts_of, source_lines
 from site_builder.handbook.pages.sayings import end_words, how_often, remedy_words
-from site_builder.handbook.pages.shown import Shown, shown
 from site_builder.handbook.pages.uses import Uses
-from site_builder.handbook.pages.wear_told import gear
-from site_builder.handbook.text import typeset
 from site_builder.notebook.due import next_due
 from site_builder.notebook.finding import At
 from site_builder.notebook.model.harm import Hazard, Never
 from site_builder.notebook.model.small import Calibration
 from site_builder.notebook.model.things import Thing, Upkeep
 from site_builder.notebook.references import kind_of
+from site_builder.views.age import age_words
+from site_builder.views.blocks import Shot
+from site_builder.views.dates import dated_day
+from site_builder.views.picture import shots
+from site_builder.views.typeset import typeset
+from site_builder.views.wear import gear
 
 Cells = tuple[Markup | str, ...]
 
@@ -42,7 +44,7 @@ class Ledger:
 class ThingView:
     """Everything a page of a tool or a material shows below its head."""
 
-    pictures: tuple[Shown, ...]
+    pictures: tuple[Shot, ...]
     signals: tuple[Signal, ...]
     bans: tuple[Ban, ...]
     facts: tuple[Fact, ...]
@@ -64,7 +66,7 @@ def thing_view(context: PageContext, uses: Uses, thing: Thing, extra: tuple[Fact
     named = [(str(name), limit) for group in (thing.properties, thing.conditions)
              for name, limits in group.items() for limit in limits]
     return ThingView(
-        shown(context, thing.pictures),
+        shots(context.scope(thing), thing.pictures),
         signals(context, hazards),
         bans(context, nevers),
         (*extra, *facts(context, thing)),
@@ -101,12 +103,13 @@ def facts(context: PageContext, thing: Thing) -> Iterator[Fact]:
     all_of = [thing, *(nb.things[g] for g in nb.groups.get(str(thing.id), ()))]
     worn = dict.fromkeys(str(w) for one in all_of for w in (*one.wear, *(w for h in one.hazards for w in h.wear)))
     if worn:
-        yield Fact("Worn here", words=capital(gear(context, worn)))
+        yield Fact("Worn here", words=capital(context.said(gear(context.book.views, worn))))
     if thing.skill is not None:
         yield Fact("Skill", words=context.link("skill", str(thing.skill)))
     if thing.age:
         reasons = Markup(" ").join(context.words(r) for limit in thing.age for r in limit.because)
-        yield Fact("Who may use it", words=Markup("{}. {}").format(age_words(context, thing.age), reasons))
+        age = context.said(age_words(context.scope(thing), thing.age))
+        yield Fact("Who may use it", words=Markup("{}. {}").format(age, reasons))
     if thing.calibration is not None:
         yield Fact("Calibration", words=calibration_words(context, thing.calibration))
     if thing.where:

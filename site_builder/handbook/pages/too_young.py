@@ -9,14 +9,16 @@ from fractions import Fraction
 
 from markupsafe import Markup
 
-from site_builder.handbook.page_context import PageContext, dated_day
-from site_builder.handbook.pages.in_words import listed, lowered, spelt
+from site_builder.handbook.page_context import PageContext
+from site_builder.handbook.pages.in_words import listed, lowered
 from site_builder.handbook.pages.people_index import PeopleIndex
 from site_builder.notebook.gather import ages_of
 from site_builder.notebook.model.people import Person
 from site_builder.notebook.references import kind_of
 from site_builder.notebook.spans import day_after, least_span
 from site_builder.quantity import for_people, parse_value
+from site_builder.views.counts import spelt
+from site_builder.views.dates import dated_day
 
 _LEVELS = ("beside", "within call", "alone")
 """The levels at which the hands do something; a look from behind the line is not work."""

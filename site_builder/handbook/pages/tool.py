@@ -14,8 +14,8 @@ from site_builder.handbook.pages.soundness import unsound
 from site_builder.handbook.pages.thing_view import parts_to_find, thing_view
 from site_builder.handbook.pages.uses import Uses, uses_of
 from site_builder.handbook.site import Page, Site
-from site_builder.handbook.text import typeset
 from site_builder.notebook.model.things import Sample, Tool
+from site_builder.views.typeset import typeset
 
 KINDS = {
     "machine": "Machines", "hand-tool": "Hand tools", "gauge": "Gauges", "tooling": "Tooling",
@@ -38,7 +38,7 @@ def _sheet(site: Site, uses: Uses, id_: str, tool: Tool) -> Page:
     lede = Markup(" ").join(context.words(reason) for reason in tool.because)
     view = thing_view(context, uses, tool)
     html = pressed(
-        "tool.html.j2",
+        "tool.html.j2", context,
         kicker=Markup('<a href="{}">The tools</a> · {}').format(context.to("the-tools/index.md"), KINDS[tool.KIND]),
         title=title, lede=lede, maker=_maker(context, tool), v=view, legend=_legend(context, tool),
         figures=figure_views(context, "tool", str(tool.id)), unsound=unsound(site, (tool.at.path,)),

@@ -9,16 +9,17 @@ from markupsafe import Markup
 from site_builder.handbook.finder import Part as FinderPart
 from site_builder.handbook.page_context import PageContext
 from site_builder.handbook.pages.harms import gravity
-from site_builder.handbook.pages.in_words import capital, joined_sentences, lowered, number
+from site_builder.handbook.pages.in_words import capital, joined_sentences, lowered
 from site_builder.handbook.pages.render import pressed
 from site_builder.handbook.pages.sayings import end_words, how_often
 from site_builder.handbook.pages.thing_view import Ledger, due_words, late, ledger
 from site_builder.handbook.pages.tool import KINDS
 from site_builder.handbook.pages.uses import Uses, uses_of
 from site_builder.handbook.site import TOOLS, Page, Site
-from site_builder.handbook.theme import token
 from site_builder.notebook.model.things import Material, Thing, Tool
 from site_builder.notebook.references import kind_of
+from site_builder.views.anchors import token
+from site_builder.views.counts import number
 
 Block = tuple[str, str, Ledger]
 _MOST_DUE = 2

@@ -17,7 +17,7 @@ from site_builder.handbook.filled import filled
 from site_builder.handbook.page_context import PageContext
 from site_builder.handbook.pages.render import pressed
 from site_builder.handbook.site import TRUST, WRITERS, Page, Site
-from site_builder.handbook.text import typeset
+from site_builder.views.typeset import typeset
 
 Check = Mapping[str, Any]
 _FEW = 6

@@ -13,13 +13,14 @@ from site_builder.handbook.asking import AskingSheet
 from site_builder.handbook.filled import filled
 from site_builder.handbook.finder import Part
 from site_builder.handbook.page_context import PageContext, question_anchor
-from site_builder.handbook.pages.in_words import capital, listed, number
+from site_builder.handbook.pages.in_words import capital, listed
 from site_builder.handbook.pages.render import pressed
 from site_builder.handbook.site import UNWRITTEN, Page, Site
-from site_builder.handbook.theme import token
 from site_builder.notebook.finding import At
 from site_builder.notebook.model.procedure import Step
 from site_builder.notebook.references import ANY
+from site_builder.views.anchors import token
+from site_builder.views.counts import number
 
 _NAMED = 3
 """So many people are named at the top."""

@@ -11,7 +11,6 @@ from markupsafe import Markup
 
 from site_builder.handbook.filled import filled
 from site_builder.handbook.page_context import PageContext
-from site_builder.handbook.pages.in_words import number
 from site_builder.handbook.site import Site
 from site_builder.notebook.gather import wear_of
 from site_builder.notebook.model.judging import Trouble
@@ -19,6 +18,7 @@ from site_builder.notebook.model.procedure import Procedure, Step
 from site_builder.notebook.model.shop import Part
 from site_builder.notebook.model.things import Thing
 from site_builder.notebook.references import ANY, Link, kind_of
+from site_builder.views.counts import number
 
 
 @dataclass

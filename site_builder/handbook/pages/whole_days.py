@@ -13,9 +13,9 @@ from site_builder.handbook.page_context import PageContext
 from site_builder.handbook.pages.in_words import capital
 from site_builder.handbook.pages.thing_view import Ledger, ledger
 from site_builder.handbook.pages.uses import Uses
-from site_builder.handbook.text import typeset
 from site_builder.notebook.gather import hazards_of
 from site_builder.notebook.model.harm import Hazard
+from site_builder.views.typeset import typeset
 
 Cells = tuple[Markup | str, ...]
 _IN_THE_AIR = ("dust", "fume", "vapour", "vapor", "mist", "smoke", "gas")

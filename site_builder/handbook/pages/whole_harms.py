@@ -11,11 +11,11 @@ from site_builder.handbook.page_context import PageContext
 from site_builder.handbook.pages.harms import UNWORDED, ban, signal
 from site_builder.handbook.pages.in_words import capital, sentence
 from site_builder.handbook.pages.thing_view import Ledger, ledger
-from site_builder.handbook.theme import token
 from site_builder.notebook.gather import WORD_ORDER
 from site_builder.notebook.index import Place
 from site_builder.notebook.model.harm import Hazard, Never
 from site_builder.notebook.references import kind_of
+from site_builder.views.anchors import token
 
 # What the words mean: ANSI Z535.6 and ISO 3864, in our own words, from memory.
 MEANINGS = {

@@ -7,7 +7,6 @@ from collections.abc import Iterator
 from markupsafe import Markup
 
 from site_builder.handbook.page_context import PageContext
-from site_builder.handbook.pages.ages_told import case_in_short, least_years
 from site_builder.handbook.pages.in_words import joined_sentences, sentence
 from site_builder.handbook.pages.readings import source_words
 from site_builder.handbook.pages.sayings import value_words
@@ -17,6 +16,7 @@ from site_builder.notebook.gather import ages_of, works
 from site_builder.notebook.model.limit import Limit
 from site_builder.notebook.model.things import Thing
 from site_builder.notebook.references import kind_of
+from site_builder.views.age import case_in_short, least_years
 
 Cells = tuple[Markup | str, ...]
 EXPOSURES = ("noise", "vibration")

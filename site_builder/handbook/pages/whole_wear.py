@@ -8,7 +8,7 @@ from site_builder.handbook.page_context import PageContext
 from site_builder.handbook.pages.sayings import end_words
 from site_builder.handbook.pages.thing_view import Ledger, ledger
 from site_builder.handbook.pages.uses import Uses
-from site_builder.handbook.pages.wear_told import worn_by_work
+from site_builder.views.wear import worn_by_work
 
 Cells = tuple[Markup | str, ...]
 
@@ -16,7 +16,8 @@ Cells = tuple[Markup | str, ...]
 def wear_ledger(context: PageContext, uses: Uses) -> Ledger | None:
     """A row for each way of being protected, with all the work it is for."""
     procedures = context.book.notebook.procedures
-    rows: list[Cells] = [*worn_by_work(context, (procedures[id_] for id_, worn in uses.worn_for.items() if worn))]
+    worn = worn_by_work(context.book.views, (procedures[id_] for id_, worn in uses.worn_for.items() if worn))
+    rows: list[Cells] = [(context.said(work), context.said(what)) for work, what in worn]
     return ledger("By the work", ("Work", "Wear"), rows)
 
 

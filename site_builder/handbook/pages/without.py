@@ -9,14 +9,15 @@ from markupsafe import Markup
 
 from site_builder.handbook.finder import Part
 from site_builder.handbook.page_context import PageContext
-from site_builder.handbook.pages.in_words import capital, listed, lowered, number
+from site_builder.handbook.pages.in_words import capital, listed, lowered
 from site_builder.handbook.pages.people_index import PeopleIndex
 from site_builder.handbook.pages.render import pressed
 from site_builder.handbook.pages.soundness import unsound
 from site_builder.handbook.site import HANDS, LESSONS, WITHOUT, Page
-from site_builder.handbook.text import typeset
 from site_builder.notebook.notebook import Notebook
 from site_builder.skills.loss import Hours, Loss, Point, each_without, pairs_without, single_points, without
+from site_builder.views.counts import number
+from site_builder.views.typeset import typeset
 
 
 def without_sheet(people_index: PeopleIndex) -> Page:

@@ -13,8 +13,8 @@ from site_builder.handbook.pages.in_words import capital, listed, sentence
 from site_builder.handbook.pages.render import pressed
 from site_builder.handbook.pages.soundness import unsound
 from site_builder.handbook.site import WORDS, Page, Site
-from site_builder.handbook.text import typeset
-from site_builder.handbook.theme import token
+from site_builder.views.anchors import token
+from site_builder.views.typeset import typeset
 
 _FEW = 4
 """So many procedures are named at a word; more would say less."""

@@ -9,12 +9,13 @@ from markupsafe import Markup
 from site_builder.handbook.drawings import mark_svg, work_map
 from site_builder.handbook.finder import Part as FinderPart
 from site_builder.handbook.page_context import PageContext
-from site_builder.handbook.pages.in_words import capital, listed, lowered, number
+from site_builder.handbook.pages.in_words import capital, listed, lowered
 from site_builder.handbook.pages.render import pressed
 from site_builder.handbook.pages.soundness import unsound
 from site_builder.handbook.pages.work_graph import MOST_STOPS, Ways, lane, short_title, whole_graph
 from site_builder.handbook.site import WORK, Page, Site
 from site_builder.notebook.way import NO_PART, ways
+from site_builder.views.counts import number
 
 
 def work_pages(site: Site) -> Iterator[Page]:

@@ -7,12 +7,13 @@ from collections.abc import Iterable, Iterator, Mapping
 from site_builder.handbook.drawings import Bought, Edge, Lane, Loop, Stop, WorkGraph
 from site_builder.handbook.page_context import PageContext
 from site_builder.handbook.pages.in_words import lowered
-from site_builder.handbook.text import plain, typeset
 from site_builder.notebook.model.shop import Part
 from site_builder.notebook.notebook import Notebook
 from site_builder.notebook.route import BackEdge, Route
 from site_builder.notebook.way import NO_PART
 from site_builder.quantity import Limits, Quantity, Range
+from site_builder.views.free_text import plain
+from site_builder.views.typeset import typeset
 
 MOST_STOPS = 60
 """With more, one map of everything is no help: then each part's page has its own."""

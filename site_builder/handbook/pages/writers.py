@@ -9,7 +9,6 @@ from markupsafe import Markup, escape
 from site_builder.checks.rules import BY_CODE
 from site_builder.handbook.finder import Part
 from site_builder.handbook.page_context import PageContext
-from site_builder.handbook.pages.in_words import cadence, spelt
 from site_builder.handbook.pages.keys import FAMILIES, key_pages, keys_of, places
 from site_builder.handbook.pages.names import names_sheet
 from site_builder.handbook.pages.render import pressed
@@ -26,6 +25,9 @@ from site_builder.handbook.pages.writers_examples import (
 from site_builder.handbook.site import CATALOGUE, NAMES, TRUST, UNWRITTEN, WRITERS, Page, Site
 from site_builder.notebook.model.procedure import Procedure, Step
 from site_builder.quantity import NotationError, for_people, parse_cadence, parse_value, show_value
+from site_builder.views.counts import spelt
+from site_builder.views.prose import prose
+from site_builder.views.rhythm import cadence
 
 Row = tuple[Markup, Markup]
 
@@ -58,7 +60,7 @@ def _guide(site: Site) -> Page:
         ],
         right=[right_row(text) for text in RIGHT],
         wrong=[wrong_row(context, text) for text in WRONG],
-        rhythms=[(_code(text), cadence(parse_cadence(text), escape)) for text in RHYTHMS],
+        rhythms=[(_code(text), cadence(parse_cadence(text), prose).plain) for text in RHYTHMS],
         references=[*_told(context, REFERENCES)],
         commands=[*_told(context, COMMANDS)],
     )

@@ -1,6 +1,5 @@
 """The Jinja environment in which pages are made from the parts in ``components.j2``."""
 
-import re
 from collections.abc import Iterable
 from itertools import groupby
 from operator import attrgetter
@@ -9,16 +8,10 @@ from typing import Any
 
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 
+from site_builder.handbook.prose_html import media, on_page
+from site_builder.views.anchors import token
+
 THEME = Path(__file__).parent
-
-
-def token(value: str) -> str:
-    """A word of the shop as one token for a ``data-for-…`` attribute: letters of any script, digits, hyphens.
-
-    >>> token("Deck pattern, 2 kg")
-    'deck-pattern-2-kg'
-    """
-    return re.sub(r"[\W_]+", "-", value.lower()).strip("-") or "none"
 
 
 def groups(items: Iterable[Any], name: str) -> list[tuple[Any, list[Any]]]:
@@ -27,7 +20,8 @@ def groups(items: Iterable[Any], name: str) -> list[tuple[Any, list[Any]]]:
 
 
 def environment(*folders: Path) -> Environment:
-    """An environment that escapes everything not marked safe and stumbles over every missing name.
+    """An environment that escapes everything not marked safe, prints prose for the page that is being made, and
+    stumbles over every missing name.
 
     ``folders`` hold the page makers' own templates; ``{% import "components.j2" as b %}`` works in all of
     them. Import without context: then Jinja keeps the macros and does not build them anew for each page.
@@ -39,6 +33,8 @@ def environment(*folders: Path) -> Environment:
         trim_blocks=True,
         lstrip_blocks=True,
     )
+    env.finalize = on_page
+    env.globals["media"] = media
     env.filters["token"] = token
     env.filters["groups"] = groups
     return env

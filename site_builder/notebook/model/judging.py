@@ -14,6 +14,7 @@ from site_builder.notebook.model.parsed_values import (
     CadenceText,
     Count,
     Id,
+    Lotwise,
     MomentText,
     Named,
     OneOf,
@@ -214,7 +215,7 @@ class Loop(Entry):
     """From which step; this one if not written."""
     until: Several[End] = ()
     """Until what."""
-    per: Annotated[Text, OneOf("piece", "load", "lot", "spot", "coat")] | None = None
+    per: Lotwise | None = None
     """For each piece, or for the whole lot."""
 
 

@@ -9,13 +9,13 @@ import re
 import unicodedata
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
-from difflib import get_close_matches
 from typing import Annotated, Any, Generic, TypeVar, get_args
 
 from pydantic import GetCoreSchemaHandler, GetJsonSchemaHandler, ValidationError, ValidationInfo
 from pydantic_core import CoreSchema, InitErrorDetails, PydanticCustomError, core_schema
 
 from site_builder.notebook.finding import At
+from site_builder.notebook.nearest import nearest
 from site_builder.notebook.tree import Map, Seq, Text
 from site_builder.quantity import (
     Cadence,
@@ -254,22 +254,29 @@ DateText = Annotated[
 ]
 
 
-_SENSED = {
+_MEANT = {
     "hand": "touch", "finger": "touch", "fingers": "touch", "feel": "touch", "eye": "sight", "eyes": "sight",
-    "see": "sight", "look": "sight", "ear": "sound", "hear": "sound", "nose": "smell", "heat": "warmth",
+    "see": "sight", "look": "sight", "looking": "sight", "ear": "sound", "ears": "sound", "hear": "sound",
+    "hearing": "sound", "nose": "smell", "heat": "warmth", "feeling": "touch", "heft": "weight",
+    "own": "alone", "unaided": "alone", "independent": "alone", "independently": "alone", "self": "alone",
+    "call": "within call", "nearby": "within call", "supervised": "beside", "helped": "beside", "assisted": "beside",
+    "watched": "watches", "watching": "watches", "observes": "watches", "teacher": "teaches", "teach": "teaches",
+    "teaching": "teaches", "deadly": "danger", "attention": "caution", "note": "notice", "warn": "warning",
+    "accepted": "kept", "adopted": "kept", "worked": "kept", "rejected": "dropped", "abandoned": "dropped",
+    "trial": "on trial", "running": "on trial", "founder": "yes", "y": "yes", "n": "no", "never": "no",
+    "batch": "lot", "each": "piece", "pieces": "piece", "loads": "load", "lots": "lot", "measured": "measurement",
+    "max": "highest", "maximum": "highest", "min": "lowest", "minimum": "lowest", "average": "mean",
 }  # fmt: skip
 
 
 def _nearest(text: str, words: tuple[str, ...]) -> str:
-    """The word that was meant: in other letters, begun, misspelt, or the organ for its sense."""
-    low = text.lower()
+    """The word that was meant: in other letters, begun, misspelt, or another that says the same (`on his own`)."""
+    low = text.lower().strip()
     begun = [word for word in words if len(low) > 1 and word.lower().startswith(low)]
     if len(begun) == 1:
         return begun[0]
-    if _SENSED.get(low) in words:
-        return _SENSED[low]
-    near = get_close_matches(low, [word.lower() for word in words], 1, 0.7)
-    return next((word for word in words if near and word.lower() == near[0]), "")
+    meant = _MEANT.get(low) or next((_MEANT[one] for one in re.findall("[a-z]+", low) if _MEANT.get(one) in words), "")
+    return meant if meant in words else nearest(low, words)
 
 
 class OneOf:
@@ -358,4 +365,5 @@ NOTHING: Mapping[Text, Any] = Names()
 SignalWord = Annotated[Text, OneOf("danger", "warning", "caution", "notice")]
 Sense = Annotated[Text, OneOf("touch", "sight", "sound", "smell", "weight", "warmth")]
 LevelWord = Annotated[Text, OneOf("watches", "beside", "within call", "alone", "teaches")]
+Lotwise = Annotated[Text, OneOf("piece", "load", "lot", "spot", "coat")]
 Yes = Annotated[Text, OneOf("yes", "no", "true", "false")]

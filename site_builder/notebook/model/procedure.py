@@ -16,6 +16,7 @@ from site_builder.notebook.model.parsed_values import (
     NOTHING,
     Id,
     JsonSchema,
+    Lotwise,
     Named,
     Ref,
     Several,
@@ -88,7 +89,7 @@ class Work(Entry):
     """When it may be left out."""
     when: When | None = None
     """When, if not for each piece."""
-    per: Words | None = None
+    per: Lotwise | None = None
     """What goes through before the next step begins: piece, load, lot, spot, coat."""
     load: Several[Limit] = ()
     """How much at once."""

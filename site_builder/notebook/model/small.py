@@ -11,6 +11,7 @@ from site_builder.notebook.model.parsed_values import (
     Amount,
     CadenceText,
     DateText,
+    LevelWord,
     MomentText,
     Ref,
     Several,
@@ -173,7 +174,7 @@ class Need(Entry):
     MAIN: ClassVar[str] = "skill"
     skill: Ref
     """Id of the skill."""
-    level: Words | None = None
+    level: LevelWord | None = None
     """At least so far; `alone` if not written."""
 
 

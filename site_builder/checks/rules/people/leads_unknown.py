@@ -6,15 +6,17 @@ from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.model.harm import Hands
+from site_builder.notebook.nearest import did_you_mean, nearest
 
 
 def check(analysis: Analysis) -> Iterator[Found]:
     for hands, place in analysis.index.of(Hands):
         if hands.leads is not None and hands.leads not in hands.roles:
+            near = did_you_mean(nearest(hands.leads, hands.roles))
             roles = " or ".join(f"`{role}`" for role in hands.roles)
             yield Found(
                 hands.leads.at, f"`{hands.leads}` leads, but no such role stands here.",
-                f"Write {roles}." if roles else "Add `roles:` with what each of them does.", place.owner_id,
+                f"{near}Write {roles}." if roles else "Add `roles:` with what each of them does.", place.owner_id,
             )
 
 

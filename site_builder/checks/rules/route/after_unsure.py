@@ -1,7 +1,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from difflib import get_close_matches
 
 from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
@@ -9,14 +8,13 @@ from site_builder.checks.rules.texts.wanted import may_be_unread
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.model.parsed_values import ID
 from site_builder.notebook.model.small import After
+from site_builder.notebook.nearest import nearest, plain
 from site_builder.notebook.references import Link, all_steps
-
-_LIKE = 0.75
 
 
 def check(analysis: Analysis) -> Iterator[Found]:
     for link in analysis.references.links:
-        if link.target is None and link.key == "done" and isinstance(link.place.entry, After) and ID.match(link.text):
+        if link.target is None and link.key == "done" and isinstance(link.place.entry, After):
             near = [] if may_be_unread(analysis, link.text, ("procedure",)) else _near(analysis, link)
             if near:
                 yield Found(
@@ -29,6 +27,8 @@ def check(analysis: Analysis) -> Iterator[Found]:
 def _near(analysis: Analysis, link: Link) -> list[str]:
     """Steps of other procedures that are called so, with their paths; else the procedures and steps that look alike."""
     procedures = analysis.notebook.procedures
+    if not ID.match(link.text):  # an event, unless it is the title of a procedure
+        return [id_ for id_, one in procedures.items() if plain(link.text) in (plain(id_), plain(one.title))]
     called = [
         f"{id_}/{step.id}" for id_, own in procedures.items() for step in all_steps(own) if step.id == link.text
     ]
@@ -36,7 +36,7 @@ def _near(analysis: Analysis, link: Link) -> list[str]:
     here = [str(step.id) for step in all_steps(own) if step.id is not None] if own is not None else []
     known = [name for name in (*procedures, *here) if name != link.place.owner_id]
     longer = [name for name in known if name.startswith(f"{link.text}-") or name.endswith(f"-{link.text}")]
-    return called or longer[:2] or get_close_matches(link.text, known, 1, _LIKE)
+    return called or longer[:2] or [near for near in (nearest(link.text, known),) if near]
 
 
 RULE = Rule(

@@ -6,7 +6,7 @@ from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.model.shop import Part
-from site_builder.notebook.validate import nearest
+from site_builder.notebook.nearest import did_you_mean, nearest
 
 
 def check(analysis: Analysis) -> Iterator[Found]:
@@ -14,10 +14,10 @@ def check(analysis: Analysis) -> Iterator[Found]:
     for part, place in analysis.index.of(Part):
         for id_ in part.of:
             if id_ not in parts:
-                near = nearest(id_, parts)
                 yield Found(
                     id_.at, f"No part is called `{id_}`.",
-                    f"Did you mean `{near}`? Parts stand under `parts` in this file.", str(place.name or ""),
+                    f"{did_you_mean(nearest(id_, parts))}Parts stand under `parts` in this file.",
+                    str(place.name or ""),
                 )
 
 

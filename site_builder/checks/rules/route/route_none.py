@@ -6,8 +6,14 @@ from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.model.judging import ROUTES
+from site_builder.notebook.nearest import did_you_mean, nearest
 from site_builder.notebook.references import all_steps
-from site_builder.notebook.validate import nearest
+
+_MEANT = {
+    "back": "again", "repeat": "again", "redo": "again", "retry": "again", "continue": "next", "go on": "next",
+    "waste": "scrap", "bin": "scrap", "discard": "scrap", "hold": "aside", "halt": "stop", "nothing": "none",
+}
+"""Other words for the ways on."""
 
 
 def check(analysis: Analysis) -> Iterator[Found]:
@@ -16,10 +22,10 @@ def check(analysis: Analysis) -> Iterator[Found]:
         if link.kinds == ("route",) and link.target is None and link.text.split("/")[0] not in nb.unread:
             own = link.place.procedure
             steps = [str(s.id) for s in all_steps(own) if s.id is not None] if own is not None else []
-            near = nearest(link.text, [*steps, *ROUTES, *nb.procedures])
+            near = _MEANT.get(link.text.lower()) or nearest(link.text, [*steps, *ROUTES, *nb.procedures])
             yield Found(
                 link.at, f"Nothing is called `{link.text}` that one could go on to.",
-                f"Did you mean `{near}`? Write a step of this procedure, a procedure, or one of {', '.join(ROUTES)}.",
+                f"{did_you_mean(near)}Write a step of this procedure, a procedure, or one of {', '.join(ROUTES)}.",
                 link.place.owner_id,
             )
 

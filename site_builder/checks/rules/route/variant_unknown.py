@@ -14,6 +14,7 @@ from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.gather import used_procedures
 from site_builder.notebook.index import Place
 from site_builder.notebook.names import KNOWN_DIMENSIONS
+from site_builder.notebook.nearest import did_you_mean, nearest
 from site_builder.notebook.tree import Text
 
 
@@ -52,7 +53,8 @@ class _Known:
             else:
                 yield Found(
                     name.at, f"Nothing that varies is called `{name}`.",
-                    f"{_did_you_mean(name, self._names)}Write a name that is declared under `variants`, or measured.",
+                    f"{did_you_mean(nearest(name, self._names))}Write a name that is declared under `variants`, or "
+                    "measured.",
                     place.owner_id,
                 )
 
@@ -65,7 +67,8 @@ class _Known:
                 listed = ", ".join(f"`{one}`" for one in allowed[:6])
                 yield Found(
                     value.at, f"`{value}` is none of the values of `{name}`.",
-                    f"{_did_you_mean(value, allowed)}Write one of {listed}" + (" …" if len(allowed) > 6 else "."),
+                    f"{did_you_mean(nearest(value, allowed))}Write one of {listed}"
+                    + (" …" if len(allowed) > 6 else "."),
                     place.owner_id,
                 )
 
@@ -97,11 +100,6 @@ class _Known:
     @cached_property
     def _names(self) -> list[str]:
         return sorted({*self._measured, *self.declared, *KNOWN_DIMENSIONS})
-
-
-def _did_you_mean(word: str, known: list[str]) -> str:
-    close = get_close_matches(word, known, 1)
-    return f"Did you mean `{close[0]}`? " if close else ""
 
 
 RULE = Rule(

@@ -1,6 +1,5 @@
 from __future__ import annotations
 
-import difflib
 import re
 from collections.abc import Iterator
 
@@ -8,10 +7,10 @@ from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.model.parsed_values import ID
+from site_builder.notebook.nearest import did_you_mean, nearest, nearest_named
 
 _WORDS = frozenset({"memory", "measured", "maker"})
-_TOLD_BY = re.compile(r"told by ([a-z][a-z0-9-]*)$")
-_LIKE = 0.8
+_TOLD_BY = re.compile(r"told by (\S+(?: \S+)?)$")
 """Share of equal letters from which one id counts as a slip of the pen for the other (common practice)."""
 
 
@@ -33,8 +32,12 @@ def _person_doubted(analysis: Analysis, text: str) -> tuple[str, str] | None:
     people = analysis.notebook.people
     if told is None or told[1] in people or not people or "people" in analysis.notebook.unread:
         return None
+    near = nearest_named(told[1], {id_: str(person.name) for id_, person in people.items()})
+    if not ID.match(told[1]) and (not near or told[1].startswith("the ")):
+        return None
     return f"Nobody in `skills/people.yml` has the id `{told[1]}`.", (
-        "Write the id of a person; somebody from outside takes several words: `told by the plater`."
+        f"{did_you_mean(near and f'told by {near}')}Write the id of a person; somebody from outside takes several "
+        "words: `told by the plater`."
     )
 
 
@@ -45,11 +48,11 @@ def _id_doubted(analysis: Analysis, text: str) -> tuple[str, str] | None:
     first = text.split()[0] if text.split() else ""
     if first in sources or first in _WORDS or "shop" in analysis.notebook.unread:
         return None
-    slip = difflib.get_close_matches(first, sources, 1, _LIKE) if "-" in first else []
+    slip = nearest(first, sources) if "-" in first else ""
     if not slip and not ID.match(text):
         return None
     return f"`{first}` looks like the id of a source, but the shop has no such source.", (
-        f"Write `{slip[0]}`." if slip
+        f"Did you mean `{slip}`?" if slip
         else "Add it under `sources` in `procedures/shop.yml`, or write in words where it comes from."
     )
 

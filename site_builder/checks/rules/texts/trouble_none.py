@@ -5,8 +5,8 @@ from collections.abc import Iterator
 from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
 from site_builder.notebook.finding import Found, Level
+from site_builder.notebook.nearest import nearest
 from site_builder.notebook.references import all_steps
-from site_builder.notebook.validate import nearest
 
 
 def check(analysis: Analysis) -> Iterator[Found]:

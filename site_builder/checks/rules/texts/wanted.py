@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import difflib
 from collections.abc import Iterable, Mapping
-from functools import lru_cache
 
 from site_builder.analysis.analysis import Analysis
 from site_builder.notebook.model.parsed_values import id_from
 from site_builder.notebook.model.procedure import Procedure
+from site_builder.notebook.nearest import did_you_mean as told
+from site_builder.notebook.nearest import nearest, nearest_named
 from site_builder.notebook.references import Target, all_steps
 
 _NOUNS: Mapping[str, str] = {
@@ -62,10 +62,10 @@ def did_you_mean(analysis: Analysis, text: str, kinds: tuple[str, ...]) -> str:
     head, slash, rest = text.partition("/")
     target = analysis.references.find(head, kinds) if slash else None
     if target is not None:
-        near = _near(rest, tuple(inner_names(analysis, target)))
-        return f"Did you mean `{head}/{near}`? " if near else ""
-    near = _near(head, tuple(_ids(analysis, kinds)))
-    return f"Did you mean `{near}{slash}{rest}`? " if near else ""
+        near = nearest(rest, inner_names(analysis, target))
+        return told(near and f"{head}/{near}")
+    near = nearest_named(head, _titles(analysis, kinds))
+    return told(near and f"{near}{slash}{rest}")
 
 
 def inner_names(analysis: Analysis, target: Target) -> Iterable[str]:
@@ -80,18 +80,16 @@ def inner_names(analysis: Analysis, target: Target) -> Iterable[str]:
             yield f"{value.step.id}/{value.name}"
 
 
-def _ids(analysis: Analysis, kinds: Iterable[str]) -> Iterable[str]:
+def _titles(analysis: Analysis, kinds: Iterable[str]) -> Mapping[str, str]:
+    """Of each id of these kinds what the thing or the person is called."""
     nb = analysis.notebook
-    shelves: Mapping[str, Iterable[str]] = {
+    customers: Mapping[str, object] = {str(k): v for k, v in nb.shop.customers.items()} if nb.shop is not None else {}
+    shelves: Mapping[str, Mapping[str, object]] = {
         "procedure": nb.procedures, "part": nb.parts, "tool": nb.tools, "material": nb.materials,
         "skill": nb.skills, "person": nb.people, "change": nb.changes, "order": nb.orders, "word": nb.words,
-        "customer": map(str, nb.shop.customers) if nb.shop is not None else (), "path": nb.procedures,
+        "customer": customers, "path": nb.procedures,
     }
-    for kind in kinds:
-        yield from shelves.get(kind, ())
-
-
-@lru_cache(maxsize=1024)
-def _near(word: str, known: tuple[str, ...]) -> str:
-    close = difflib.get_close_matches(word, known, 1)
-    return close[0] if close else ""
+    return {
+        str(id_): str(getattr(thing, "title", None) or getattr(thing, "name", ""))
+        for kind in kinds for id_, thing in shelves.get(kind, {}).items()
+    }

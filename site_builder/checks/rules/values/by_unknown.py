@@ -1,7 +1,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from difflib import get_close_matches
 
 from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
@@ -9,6 +8,7 @@ from site_builder.checks.rules.values.names import all_names
 from site_builder.checks.rules.values.tables import every_rows, is_dimension, measured, variants_at
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.names import KNOWN_DIMENSIONS
+from site_builder.notebook.nearest import slip_of
 
 
 def check(analysis: Analysis) -> Iterator[Found]:
@@ -39,7 +39,7 @@ def check(analysis: Analysis) -> Iterator[Found]:
 
 
 def _near(name: str, names: list[str]) -> str:
-    return next(iter(get_close_matches(name, names, 1, 0.8)), "")
+    return slip_of(name, names)
 
 
 RULE = Rule(

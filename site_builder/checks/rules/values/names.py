@@ -3,16 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from difflib import get_close_matches
 
 from site_builder.analysis.analysis import Analysis
 from site_builder.notebook.model.entry import Entry
 from site_builder.notebook.names import NamedValue
+from site_builder.notebook.nearest import nearest
 from site_builder.notebook.reckoning import Naming
 from site_builder.notebook.references import kind_of
 
 _KINDS = ("procedure", "part", "tool", "material")
-_LIKE = 0.6
 
 
 def all_names(analysis: Analysis) -> Iterator[str]:
@@ -52,4 +51,4 @@ def _inner_path(named: NamedValue) -> str:
 
 
 def _near(word: str, names: list[str]) -> str:
-    return next(iter(get_close_matches(word, names, 1, _LIKE)), "")
+    return nearest(word, names)

@@ -13,7 +13,7 @@ from site_builder.checks.rules.values.tables import (
     variants_at,
 )
 from site_builder.notebook.finding import Found, Level
-from site_builder.notebook.validate import nearest
+from site_builder.notebook.nearest import did_you_mean, nearest
 from site_builder.quantity import same_dimensions
 
 
@@ -30,7 +30,8 @@ def check(analysis: Analysis) -> Iterator[Found]:
                 if row not in known and not (declared is None and unread):
                     yield Found(
                         row.at, f"`{row}` is none of the values of `{name}`.",
-                        f"Did you mean `{nearest(row, sorted(known))}`? Or add it to the values of `{name}`.",
+                        f"{did_you_mean(nearest(row, sorted(known)))}Write one of the values of `{name}`, or add it to "
+                        "them.",
                         rows.place.owner_id,
                     )
         elif declared is None and not is_dimension(name):

@@ -1,0 +1,68 @@
+"""Limits inside sentences: what is told of a figure, at which conditions it holds, and who doubts it."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from site_builder.notebook.model.limit import Limit, Table
+from site_builder.notebook.model.parsed_values import Several
+from site_builder.notebook.tree import Text
+from site_builder.views.dates import date_words
+from site_builder.views.prose import Prose, joined, listed, prose, say, sentence
+from site_builder.views.scope import Scope
+from site_builder.views.value import limit_value, named_amounts, value_link
+
+
+def states(scope: Scope, state: Mapping[Text, Several[Limit]]) -> list[Prose]:
+    """``flatness of the sole at most 0.10 mm``, the name linked to where it is measured."""
+    found = []
+    for name, limits in state.items():
+        for limit in limits:
+            values = scope.references.values(str(name), scope.place(limit))
+            shown = value_link(scope, str(name), values[0]) if values else scope.words(name)
+            found.append(say("{} {}", shown, told(scope, limit)))
+    return found
+
+
+def told(scope: Scope, limit: Limit) -> Prose:
+    """A limit inside a sentence, with its variant, reason and source."""
+    if isinstance(limit.is_, Table):
+        rows = (say("{} at {}", limit_value(scope, cell).inline, ", ".join(names))
+                for names, cell in limit.is_.cells())
+        value = listed(rows, "or")
+    else:
+        value = limit_value(scope, limit).inline
+    extra = [scope.inline_why(limit), *scope.tail(limit)]
+    more = joined(e for e in extra if e)
+    return scope.meant(limit, say("{} ({})", value, more) if more else value)
+
+
+def shifted(scope: Scope, limit: Limit) -> list[Prose]:
+    """At which conditions a figure holds, and how it moves away from them."""
+    lines = []
+    if limit.given:
+        lines.append(say("Holds at {}.", named_amounts(scope, limit.given)))
+    if limit.follows:
+        trends = listed(map(scope.trend, limit.follows))
+        lines.append(say("It {}.", trends))
+    return lines
+
+
+def doubts(scope: Scope, limit: Limit) -> list[Prose]:
+    """Why a figure is not trusted, and what was said of it by whom."""
+    lines = []
+    if limit.doubt is not None:
+        lines.append(say("In doubt: {}", sentence(scope.within(limit.doubt))))
+    for said in limit.said:
+        who = scope.view.person(str(said.who)) if said.who is not None else prose("Somebody")
+        by_himself = str(said.source or "") == f"told by {said.who}"
+        told_so = said.with_changes(date=None, source=None if by_himself else said.source)  # both stand there already
+        extra = [scope.inline_why(said), *scope.tail(told_so), *doubts(scope, said)]
+        if limit.is_ is not None:
+            dated = f" on {date_words(said.date)}" if said.date is not None else ""
+            figure = told(scope, said.with_changes(because=(), note=None, source=None))
+            lines.append(say("Settled. {} had said {}{}. {}", who, figure, dated,
+                                joined(e for e in extra if e)))
+        elif any(extra):
+            lines.append(say("{}: {}", who, joined(e for e in extra if e)))
+    return lines

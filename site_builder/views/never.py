@@ -1,0 +1,52 @@
+"""What must never be done, and why."""
+
+from __future__ import annotations
+
+from site_builder.notebook.gather import nevers_of
+from site_builder.notebook.model.harm import Never as Forbidden
+from site_builder.notebook.model.procedure import Procedure, Step
+from site_builder.notebook.model.things import Material, Thing
+from site_builder.views.blocks import Item, Never
+from site_builder.views.prose import NO_WORDS, Prose, capital, joined, say, sentence
+from site_builder.views.remedy import exemption
+from site_builder.views.scope import ProcedureScope, Scope
+
+
+def gathered_nevers(scope: ProcedureScope) -> Never | None:
+    """What is forbidden at the work, its tools and materials and the shared work it uses, each once."""
+    found: dict[str, Item] = {}
+    for gathered in nevers_of(scope.nb, scope.own):
+        if isinstance(gathered.item, Forbidden):
+            origin = origin_of(scope, gathered.origin, gathered.origin_id)
+            found.setdefault(str(gathered.item.do).lower(), never_item(scope, gathered.item, origin))
+    return Never(items=tuple(found.values())) if found else None
+
+
+def never_item(scope: Scope, entry: Forbidden, origin: Prose = NO_WORDS) -> Item:
+    """``Never grind steel on this belt.``, with its reason."""
+    words = say("Never {}", scope.lowered(scope.words(entry.do)))
+    reason = joined(capital(sentence(scope.words(r))) for r in entry.because)
+    tail = [reason] if reason else []
+    if not entry.because:
+        tail.append(capital(scope.untold("why is not told yet", entry.at)))
+    if entry.unless is not None:
+        tail.append(exemption(scope, entry.unless))
+    tail += scope.tail(entry)
+    if origin:
+        tail.append(say("With {}.", origin))
+    return Item(words=sentence(words), tail=tuple(tail), only=scope.only(entry))
+
+
+def step_nevers(scope: Scope, step: Step) -> list[Never]:
+    """What is forbidden at a step."""
+    items = tuple(never_item(scope, entry) for entry in step.never)
+    return [Never(items=items)] if items else []
+
+
+def origin_of(scope: Scope, origin: object, origin_id: str) -> Prose:
+    """The thing or the other work from which something was gathered; none for what is told of the work itself."""
+    if isinstance(origin, Thing):
+        return scope.view.link("material" if isinstance(origin, Material) else "tool", origin_id)
+    if isinstance(origin, Procedure) and origin is not scope.own:
+        return scope.view.link("procedure", origin_id)
+    return NO_WORDS

@@ -1,0 +1,296 @@
+"""Prose for people, in pieces: plain text, and what a face has to know of it. No markup, no addresses."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from dataclasses import dataclass, fields, is_dataclass
+from functools import lru_cache
+from typing import Literal
+
+from site_builder.notebook.finding import At
+
+Tone = Literal["emphasis", "strong", "code", "lead", "because", "aside", "other units", "at step"]
+"""How a stretch of words is meant. The first three are the writer's; `lead` opens a line, `because` is our word that
+joins a reason, `aside` belongs to the words before it, `other units` repeats a value, `at step` says where."""
+
+
+class Prose(tuple["Piece", ...]):
+    """What is said, piece by piece. No two texts stand side by side, and none is empty."""
+
+    __slots__ = ()
+
+    @property
+    def plain(self) -> str:
+        """The text alone, as it is read aloud."""
+        return "".join(piece if type(piece) is str else _plain(piece) for piece in self)
+
+
+NO_WORDS = Prose()
+
+
+@dataclass(frozen=True, slots=True)
+class Ref:
+    """Where a link leads: a thing of the notebook by its kind and id, or a place on its page."""
+
+    kind: str
+    id: str
+    anchor: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Link:
+    """Prose that lead somewhere; they stay words where the face has no such page."""
+
+    words: Prose
+    to: Ref
+
+
+@dataclass(frozen=True, slots=True)
+class Term:
+    """A word of the glossary as it stands in a text of the notebook."""
+
+    word: str
+    shown: str
+
+
+@dataclass(frozen=True, slots=True)
+class Untold:
+    """What the notebook does not say yet, and the line whose question asks for it."""
+
+    words: str
+    at: At
+
+
+@dataclass(frozen=True, slots=True)
+class Toned:
+    """Prose in a tone of their own."""
+
+    tone: Tone
+    words: Prose
+
+
+@dataclass(frozen=True, slots=True)
+class Only:
+    """For which variant a thing holds: in words, and as what the reader's choice is compared with."""
+
+    words: Prose = NO_WORDS
+    values: tuple[tuple[str, tuple[str, ...]], ...] = ()
+    """(dimension, its values)."""
+
+
+@dataclass(frozen=True, slots=True)
+class Case:
+    """Prose that hold only for a variant."""
+
+    only: Only
+    words: Prose
+
+
+@dataclass(frozen=True, slots=True)
+class Disputed:
+    """Values side by side, (value, who says so), until somebody settles it at the line ``at``."""
+
+    sides: tuple[tuple[Prose, Prose], ...]
+    at: At
+
+
+Piece = str | Link | Term | Untold | Toned | Case | Disputed
+
+
+EVERY = Only()
+_ENDS = (".", "!", "?", ":", "”", ".)", "?)")
+_WORD = re.compile(r"[A-Z][^\s,.;:]*")
+
+
+def _plain(piece: Piece) -> str:
+    if isinstance(piece, Link | Toned):
+        return piece.words.plain
+    if isinstance(piece, Term):
+        return piece.shown
+    if isinstance(piece, Untold):
+        return piece.words
+    if isinstance(piece, Case):
+        return f"{piece.only.words.plain}: {piece.words.plain}" if piece.only.words else piece.words.plain
+    if isinstance(piece, Disputed):
+        said = " or ".join(f"{value.plain} says {who.plain}" for value, who in piece.sides)
+        return f"{said} not settled"
+    return piece
+
+
+# --- making --------------------------------------------------------------------------------------------------
+
+
+def merged(pieces: Iterable[Piece]) -> Prose:
+    """Pieces in a row."""
+    found: list[Piece] = []
+    for piece in pieces:
+        if type(piece) is not str:
+            found.append(piece)
+        elif piece:
+            if found and type(found[-1]) is str:
+                found[-1] += piece
+            else:
+                found.append(piece)
+    return Prose(found)
+
+
+def prose(said: str | Prose) -> Prose:
+    """Plain text as words; words as they are."""
+    return said if isinstance(said, Prose) else Prose((said,)) if said else NO_WORDS
+
+
+def say(sentence: str, *values: str | Prose) -> Prose:
+    """A sentence of ours with each ``{}`` replaced by the next value; as many gaps as values."""
+    first, *rest = _split(sentence)
+    parts: list[Piece] = [first]
+    for value, after in zip(values, rest, strict=True):
+        parts += (value,) if isinstance(value, str) else value
+        parts.append(after)
+    return merged(parts)
+
+
+@lru_cache(1000)
+def _split(sentence: str) -> tuple[str, ...]:
+    return tuple(sentence.split("{}"))
+
+
+def joined(parts: Iterable[str | Prose], between: str = " ") -> Prose:
+    """Parts in a row with ``between`` them; empty ones are left out."""
+    found: list[Piece] = []
+    for part in parts:
+        if part:
+            if found:
+                found.append(between)
+            found += (part,) if isinstance(part, str) else part
+    return merged(found)
+
+
+def listed(items: Iterable[str | Prose], last: str = "and") -> Prose:
+    """``a, b and c``."""
+    parts = list(items)
+    if len(parts) < 2:
+        return prose(parts[0]) if parts else NO_WORDS
+    return joined([joined(parts[:-1], ", "), parts[-1]], f" {last} ")
+
+
+def toned(tone: Tone, said: str | Prose) -> Prose:
+    """Prose in a tone of their own; none where nothing is said."""
+    return Prose((Toned(tone, prose(said)),)) if said else NO_WORDS
+
+
+def linked(said: str | Prose, to: Ref) -> Prose:
+    """Prose that lead somewhere."""
+    return Prose((Link(prose(said), to),))
+
+
+def meant(only: Only, said: Prose) -> Prose:
+    """Prose that may hold for a variant only."""
+    return Prose((Case(only, said),)) if only.words or only.values else said
+
+
+# --- bending -------------------------------------------------------------------------------------------------
+
+
+def capital(said: str | Prose) -> Prose:
+    """The first letter large, within a link too."""
+    return _first(prose(said), capital_text)
+
+
+def capital_text(text: str) -> str:
+    """The same of plain text."""
+    return text[:1].upper() + text[1:]
+
+
+def lowered(said: str | Prose, proper: frozenset[str] = frozenset()) -> Prose:
+    """The first letter small, for a sentence that goes on from ours; ``proper`` names and P80 stay."""
+    return _first(prose(said), lambda text: lowered_text(text, proper))
+
+
+def lowered_text(text: str, proper: frozenset[str] = frozenset()) -> str:
+    """The same of plain text."""
+    word = _WORD.match(text)
+    if word is None:
+        return text
+    first = word[0].replace("’s", "").rstrip("’")
+    is_name = first in proper or first == "I" or first.startswith("I’") or not (first[1:].islower() or first == "A")
+    return text if is_name else text[0].lower() + text[1:]
+
+
+def _first(said: Prose, change: Callable[[str], str]) -> Prose:
+    """The words with their very first text changed."""
+    if not said:
+        return said
+    first = said[0]
+    if isinstance(first, str):
+        new: Piece = change(first)
+    elif isinstance(first, Link):
+        new = Link(_first(first.words, change), first.to)
+    elif isinstance(first, Toned):
+        new = Toned(first.tone, _first(first.words, change))
+    elif isinstance(first, Term):
+        new = Term(first.word, change(first.shown))
+    elif isinstance(first, Untold):
+        new = Untold(change(first.words), first.at)
+    elif isinstance(first, Case):
+        label = Only(_first(first.only.words, change), first.only.values)
+        new = Case(label, first.words) if label.words else Case(first.only, _first(first.words, change))
+    else:
+        (value, who), *others = first.sides
+        new = Disputed(((_first(value, change), who), *others), first.at)
+    return Prose((new, *said[1:]))
+
+
+def sentence(said: str | Prose) -> Prose:
+    """The words with a full stop, unless they end with a mark of their own."""
+    found = prose(said)
+    if found and isinstance(found[-1], str):
+        found = merged((*found[:-1], found[-1].rstrip()))
+    if not found or found.plain.endswith(_ENDS):
+        return found
+    return merged((*found, "."))
+
+
+def unstopped(said: Prose) -> Prose:
+    """The words without the full stop at their end; dots that stand for what is left out stay."""
+    last = said[-1] if said else ""
+    if not isinstance(last, str) or not last.endswith(".") or last.endswith(".."):
+        return said
+    return merged((*said[:-1], last[:-1]))
+
+
+def sentences(parts: Iterable[str | Prose]) -> Prose:
+    """Several sentences one after the other, each with its full stop and a large first letter."""
+    return joined(capital(sentence(part)) for part in parts if part)
+
+
+def without_start(said: Prose, start: str) -> Prose:
+    """The words without ``start``, if they begin with it."""
+    first = said[0] if said else ""
+    return merged((first.removeprefix(start), *said[1:])) if isinstance(first, str) else said
+
+
+# --- looking into views --------------------------------------------------------------------------------------
+
+
+def pieces_in(view: object) -> Iterator[Piece]:
+    """Every piece of every text in a view, in order, those within pieces too."""
+    if isinstance(view, str):
+        return
+    if isinstance(view, Prose):
+        for piece in view:
+            yield piece
+            yield from pieces_in(piece)
+    elif isinstance(view, tuple | list):
+        for one in view:
+            yield from pieces_in(one)
+    elif isinstance(view, Mapping):
+        yield from pieces_in(tuple(view.values()))
+    elif is_dataclass(view):
+        for one in fields(view):
+            yield from pieces_in(getattr(view, one.name))
+
+
+def terms_in(view: object) -> tuple[str, ...]:
+    """The words of the glossary that a view uses, by alphabet."""
+    return tuple(sorted({piece.word for piece in pieces_in(view) if isinstance(piece, Term)}, key=str.lower))

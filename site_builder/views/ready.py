@@ -1,0 +1,166 @@
+"""Lay ready: tools, materials, what to feel beside, the room, and what to look at first."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from site_builder.notebook.due import keeps_until, next_due
+from site_builder.notebook.gather import tool_uses, works
+from site_builder.notebook.model.judging import Check
+from site_builder.notebook.model.procedure import Step, Work
+from site_builder.notebook.model.small import Calibration, MaterialUse, ToolUse
+from site_builder.notebook.model.things import Machine, Material, Protection, Sample, Thing
+from site_builder.views.anchors import token
+from site_builder.views.blocks import Block, Item, Said
+from site_builder.views.check import check_lines
+from site_builder.views.dates import date_words, dated_day
+from site_builder.views.end import stage_words
+from site_builder.views.limit import gauge
+from site_builder.views.limit_in_words import told
+from site_builder.views.picture import pictures
+from site_builder.views.prose import Prose, capital, joined, listed, meant, say, sentences, toned
+from site_builder.views.scope import ProcedureScope, Scope
+from site_builder.views.setting import condition, is_simple
+from site_builder.views.value import amount, limit_value
+
+
+@dataclass(frozen=True, slots=True)
+class Ready:
+    """The section."""
+
+    groups: tuple[tuple[str, tuple[Prose, ...]], ...]
+    blocks: tuple[Block, ...]
+    looks: tuple[Item, ...]
+
+
+def lay_ready(scope: ProcedureScope) -> Ready | None:
+    """Everything that is needed before the first move, for the steps and for the shared work as well."""
+    tools, samples = _tools(scope)
+    room, blocks = _conditions(scope)
+    named = (("Tools", tools), ("Materials", _materials(scope)), ("To compare with", samples),
+             ("Around the work", room))
+    groups = tuple((title, tuple(items)) for title, items in named if items)
+    if scope.own.load:
+        words = sentences([told(scope, limit) for limit in scope.own.load])
+        blocks = [Said(label="In one load", words=words), *blocks]
+    looks = ready_items(scope, scope.own.ready, None)
+    return Ready(groups, tuple(blocks), looks) if groups or blocks or looks else None
+
+
+def _tools(scope: ProcedureScope) -> tuple[list[Prose], list[Prose]]:
+    tools: list[Prose] = []
+    samples: list[Prose] = []
+    for use in tool_uses(scope.nb, scope.own):
+        thing = scope.nb.tools.get(str(use.tool))
+        if isinstance(thing, Protection):
+            continue
+        line = _aside(use_words(scope, use), lasting(scope, thing))
+        (samples if isinstance(thing, Sample) else tools).append(line)
+    return tools, samples
+
+
+def _materials(scope: ProcedureScope) -> list[Prose]:
+    """Each material once, with every amount that is told for it."""
+    found: dict[str, list[MaterialUse]] = {}
+    for work in works(scope.nb, scope.own):
+        for use in work.materials:
+            found.setdefault(str(use.material), []).append(use)
+    lines = []
+    for id_, uses in found.items():
+        if len(uses) == 1:
+            line = use_words(scope, uses[0])
+        else:
+            amounts = dict.fromkeys(amount(scope, use.amount) for use in uses if use.amount is not None)
+            line = joined([*scope.things([id_]), *([listed(amounts)] if amounts else [])], ", ")
+        lines.append(_aside(line, lasting(scope, scope.nb.materials.get(id_))))
+    return lines
+
+
+def lasting(scope: Scope, thing: Thing | None) -> list[Prose]:
+    """How long a tool or a material is still good for; what a machine needs in years stands on its own page."""
+    if thing is None or isinstance(thing, Machine):
+        return []
+    said = [say("Lasts until {}", stage_words(scope, end, None)) for end in thing.life]
+    kept = keeps_until(thing) if isinstance(thing, Material) else None
+    if isinstance(thing, Material) and thing.opened is not None and kept is not None:
+        said.append(say("Opened {}; good until {}.", date_words(thing.opened), dated_day(kept[0])))
+    for name in ("pot life",) if kept is not None else ("shelf life", "shelf life after opening", "pot life"):
+        for key, limits in thing.properties.items():
+            said += [say("{} {}.", capital(name), limit_value(scope, limit).inline)
+                     for limit in limits if key == name]
+    if thing.calibration is not None:
+        said.append(_in_date(scope, thing.calibration))
+    return said
+
+
+def _in_date(scope: Scope, calibration: Calibration) -> Prose:
+    """Until when a gauge may be believed; where no calendar can tell, how often it is checked."""
+    due = next_due(calibration.date, calibration.when)
+    if due is not None:
+        return say("In date until {}.", dated_day(due))
+    when = scope.cadence(calibration.when) if calibration.when is not None else \
+        scope.untold("how often is not told yet", calibration.at)
+    last = f", last on {date_words(calibration.date)}" if calibration.date is not None else ""
+    return say("Its reading is checked {}{}.", when, last)
+
+
+def _aside(line: Prose, extra: list[Prose]) -> Prose:
+    if not any(extra):
+        return line
+    return say("{} {}", line, toned("aside", joined(extra)))
+
+
+def use_words(scope: Scope, use: ToolUse | MaterialUse) -> Prose:
+    """``White spirit, about 3 mL per piece, or alcohol; not petrol``, with its note."""
+    id_ = str(use.tool if isinstance(use, ToolUse) else use.material)
+    said = scope.things([id_])[0]
+    if use.amount is not None:
+        said = say("{}, {}", said, amount(scope, use.amount))
+    elif "amount" in use.asked:
+        said = say("{}, {}", said, scope.untold("how much is not told yet", use.at))
+    if use.or_:
+        said = say("{}, or {}", said, listed(scope.things(map(str, use.or_)), "or"))
+    if use.not_:
+        said = say("{}; not {}", said, listed(scope.things(map(str, use.not_)), "nor"))
+    extra = [scope.inline_why(use), *scope.tail(use, told=("because", "amount"))]
+    return meant(scope.only(use), _aside(said, extra))
+
+
+def uses_line(scope: Scope, work: Work) -> list[Block]:
+    """The tools and materials that a step names itself."""
+    blocks: list[Block] = []
+    if work.tools:
+        blocks.append(Said(label="With", words=listed(use_words(scope, use) for use in work.tools)))
+    if work.materials:
+        blocks.append(Said(label="Take", words=listed(use_words(scope, use) for use in work.materials)))
+    return blocks
+
+
+def _conditions(scope: ProcedureScope) -> tuple[list[Prose], list[Block]]:
+    """Plain conditions as a list; those that are watched and acted upon on gauge lines."""
+    plain: list[Prose] = []
+    blocks: list[Block] = []
+    for name, limits in scope.own.conditions.items():
+        for nth, limit in enumerate(limits):
+            if is_simple(limit):
+                plain.append(condition(scope, name, limit))
+            else:
+                suffix = f"-{nth + 1}" if nth else ""
+                blocks += gauge(scope, str(name), limit, None, f"whole-{token(str(name))}{suffix}")
+    return plain, blocks
+
+
+def ready_items(scope: Scope, checks: Sequence[Check], here: Step | None) -> tuple[Item, ...]:
+    """What is looked at before the first move, each with what to do if it is not so."""
+    return tuple(_look(scope, check, here) for check in checks)
+
+
+def _look(scope: Scope, check: Check, here: Step | None) -> Item:
+    good = scope.words(check.good) if check.good is not None else \
+        capital(scope.untold("what good is like is not told yet", check.at))
+    bare = check.with_changes(good=None, because=(), note=None, source=None, asked=frozenset())
+    lines = [*check_lines(scope, bare, here), *scope.tail(check, told=("because", "good"))]
+    shown = pictures(scope, check.pictures)
+    return Item(words=good, reasons=scope.reasons(check), only=scope.only(check), tail=tuple(lines),
+                blocks=(shown,) if shown is not None else ())

@@ -1,0 +1,325 @@
+"""On whose behalf words are told: what names, steps and variants mean within one procedure, tool, material or part."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from functools import cached_property
+
+from site_builder.notebook.finding import At
+from site_builder.notebook.gather import named_things, used_procedures
+from site_builder.notebook.index import Place
+from site_builder.notebook.model.entry import Condition, Entry
+from site_builder.notebook.model.judging import ROUTES, Trouble
+from site_builder.notebook.model.parsed_values import Cadenced, Momentary, ParsedValue, Trending
+from site_builder.notebook.model.procedure import Procedure, Step
+from site_builder.notebook.model.things import Machine
+from site_builder.notebook.references import ANY, all_steps, step_of
+from site_builder.notebook.tree import Text
+from site_builder.views import rhythm
+from site_builder.views.anchors import token
+from site_builder.views.counts import spelt
+from site_builder.views.dates import date_words
+from site_builder.views.notebook_view import NotebookView
+from site_builder.views.prose import (
+    EVERY,
+    Only,
+    Prose,
+    Ref,
+    Untold,
+    capital,
+    joined,
+    linked,
+    listed,
+    lowered,
+    meant,
+    prose,
+    say,
+    sentence,
+    toned,
+    unstopped,
+)
+from site_builder.views.typeset import typeset
+
+_SOURCES = {"memory": "from memory", "measured": "measured", "maker": "from the maker’s instructions"}
+_TITLED = ("material", "part", "product", "customer", "machine")
+_ASKED = {
+    "because": "why is not told yet", "cause": "the cause is not told yet", "bad": "what bad is like is not told yet",
+    "good": "what good is like is not told yet", "avoid": "how to avoid it is not told yet",
+    "do": "what to do is not told yet", "then": "where to go then is not told yet", "word": "how grave is not told yet",
+    "when": "when is not told yet", "who": "who is not told yet", "wins": "which of them decides is not told yet",
+    "sign": "by what sign is not told yet", "check": "how often it is looked at is not told yet",
+    "below": "what to do below is not told yet", "above": "what to do above is not told yet",
+}
+_ROUTES = {
+    "next": "go on", "again": "look again", "aside": "lay it aside for a decision", "stop": "stop, the work rests",
+    "scrap": "it is scrap", "none": "there is no way back",
+}
+
+
+class Scope:
+    """Tells of ``own``, whose kind and id are those of its page."""
+
+    def __init__(self, view: NotebookView, own: Entry, kind: str, id_: str) -> None:
+        self.view = view
+        self.own = own
+        self.kind = kind
+        self.id = id_
+        self.nb = view.notebook
+        self.references = view.analysis.references
+
+    # --- plain words ------------------------------------------------------------------------------
+
+    def words(self, text: str | None) -> Prose:
+        """Free text."""
+        return self.view.words(text)
+
+    def within(self, text: str | None) -> Prose:
+        """Free text that goes on from a sentence of ours: small first letter, no full stop."""
+        said = self.lowered(self.words(text))
+        return said if ". " in said.plain else unstopped(said)
+
+    def lowered(self, said: str | Prose) -> Prose:
+        """The first letter small, names left alone."""
+        return lowered(said, self.view.proper)
+
+    def reasons(self, *entries: Entry) -> tuple[Prose, ...]:
+        """Why, to be read after the word "because"."""
+        told = [self.lowered(self.words(reason)) for entry in entries for reason in entry.because]
+        told += [self.untold(_ASKED["because"], e.at) for e in entries if "because" in e.asked]
+        return tuple(told)
+
+    def inline_why(self, entry: Entry) -> Prose:
+        """``because …``, inside a sentence."""
+        return joined(say("{} {}", toned("because", "because"), reason) for reason in self.reasons(entry))
+
+    def tail(self, entry: Entry, *, told: Iterable[str] = ("because",)) -> tuple[Prose, ...]:
+        """Note, source, and keys that say ``ask`` (except those ``told`` elsewhere)."""
+        lines: list[Prose] = []
+        if entry.note is not None:
+            lines.append(sentence(self.words(entry.note)))
+        if entry.source is not None:
+            dated = date_words(getattr(entry, "date", None))
+            lines.append(sentence(say("Source: {}{}", self.source(entry.source), f", {dated}" if dated else "")))
+        skip = set(told)
+        unknown = (_ASKED.get(key, f"{key} is not told yet") for key in sorted(entry.asked - skip))
+        lines += [capital(self.untold(words, entry.at)) for words in unknown]
+        return tuple(lines)
+
+    def source(self, text: str) -> Prose:
+        """Where a figure comes from, in words."""
+        if text in _SOURCES:
+            return prose(_SOURCES[text])
+        first, _, rest = text.partition(" ")
+        notes = {} if self.nb.shop is None else {str(id_): note for id_, note in self.nb.shop.sources.items()}
+        note = notes.get(first.rstrip(",;"))
+        if note is not None:
+            by = ", ".join(filter(None, (str(note.author or ""), date_words(note.date))))
+            named = say("{}{}", self.words(note.title), f" ({by})" if by else "")
+            return say("{}{} {}", named, first[len(first.rstrip(",;")):], self.words(rest)) if rest else named
+        if text.startswith("told by "):
+            teller = text.removeprefix("told by ")
+            if teller in self.nb.people:
+                return say("told by {}", self.view.person(teller))
+        return self.within(text)
+
+    def untold(self, words: str, at: At) -> Prose:
+        """A thing that is asked for."""
+        return Prose((Untold(words, at),))
+
+    # --- names and ways ---------------------------------------------------------------------------
+
+    def place(self, entry: Entry) -> Place:
+        """Where an entry hangs."""
+        return self.view.place_of(entry) or Place(entry, "", None, None, self.own, self.id, None)
+
+    def here(self, anchor: str) -> Ref:
+        """A place on the page of this work."""
+        return Ref(self.kind, self.id, anchor)
+
+    def named(self, text: str) -> Prose:
+        """A step, a procedure, a procedure/step or anything else by name; other words as they are."""
+        first, _, rest = text.partition("/")
+        if first in self.nb.procedures:
+            other = self.nb.procedures[first]
+            inner = step_of(other, rest)
+            if inner is None:
+                return self.view.link("procedure", first)
+            shown = f"{typeset(self.view.title('procedure', first))}, {self.view.step_name(other, inner)}"
+            return self.view.link("procedure", first, shown, self.view.anchor(inner))
+        return self.view.any_link(text, ("tool", "material", "part", "order"))
+
+    def things(self, ids: Iterable[str]) -> tuple[Prose, ...]:
+        """Tools, materials, parts by name, or the words as written."""
+        return tuple(self.view.any_link(id_, ("tool", "material", "part", "skill", "person")) for id_ in ids)
+
+    def who(self, text: str) -> Prose:
+        """A person by name, ``another``, or a role."""
+        if text == "another":
+            return prose("somebody else than the one who made it")
+        if text in self.nb.people:
+            return self.view.person(text)
+        return self.words(text)
+
+    def route(self, then: str, here: Step | None) -> Prose:
+        """Where to go then, as the end of "Then …"; ``here`` is the step that sends there."""
+        del here
+        if then in ROUTES:
+            return prose(_ROUTES[then])
+        return say("go to {}", self.named(then))
+
+    def trouble(self, id_: str) -> Trouble | None:
+        """A trouble that is told on this page."""
+        del id_
+        return None
+
+    def moment(self, leaf: Momentary) -> Prose:
+        """``the end of step 3``."""
+        return rhythm.moment(leaf.value, self.named)
+
+    def trend(self, leaf: Trending) -> Prose:
+        """``falls 1 min for every 4 °C more of room temperature``."""
+        return rhythm.trend(leaf.value, self.named)
+
+    def cadence(self, when: Cadenced | Mapping[Text, Cadenced]) -> Prose:
+        """How often; a small table of it row by row."""
+        if isinstance(when, ParsedValue):
+            return rhythm.cadence(when.value, self.named)
+        rows = ((typeset(str(row)), rhythm.cadence(leaf.value, self.named)) for row, leaf in when.items())
+        return joined((say("{}: {}", *row) for row in rows), "; ")
+
+    @cached_property
+    def only_machine(self) -> str | None:
+        """The one machine in use, which nobody need be told at each setting; None where there are several."""
+        return None
+
+    @cached_property
+    def trouble_anchors(self) -> Mapping[int, str]:
+        """The place of each trouble that is told on this page, by the identity of the entry."""
+        return {}
+
+    # --- variants ---------------------------------------------------------------------------------
+
+    @cached_property
+    def dimensions(self) -> Mapping[str, tuple[str, ...]]:
+        """The declared variants with their values."""
+        found: dict[str, tuple[str, ...]] = {}
+        shop = self.nb.shop.variants if self.nb.shop is not None else {}
+        for name, variant in shop.items():
+            found.setdefault(str(name), tuple(map(str, variant.values)))
+        return found
+
+    def is_variant(self, dimension: str) -> bool:
+        """Whether a reader can choose a value of it: it is no measured name, and not a place on the piece."""
+        return dimension in self.dimensions or dimension in (*_TITLED, "size", "season", "level")
+
+    def variant(self, dimension: str, value: str) -> Prose:
+        """``the deck pattern``, ``no pit``, ``zinc with 11 % aluminium``, ``room temperature 10 to 25 °C``."""
+        if dimension in _TITLED:
+            target = self.references.find(value, ANY)
+            return prose(typeset(self.view.title(target.kind, target.id)) if target is not None else value)
+        if dimension == "level":
+            return say("one who {}", value if value in ("watches", "teaches") else f"works {value}")
+        if self.is_variant(dimension):
+            return say("no {}", dimension) if value == "none" else say("the {} {}", typeset(value), dimension)
+        if dimension == "place":
+            return say("the {}", typeset(value))
+        return say("{} {}", dimension, spelt(typeset(value)))
+
+    def only(self, condition: Condition | Entry) -> Only:
+        """For whom a thing holds."""
+        rows = condition.for_ if isinstance(condition, Entry) else condition
+        if not rows:
+            return EVERY
+        choices = [
+            listed((listed((self.variant(str(d), str(v)) for v in values), "or")
+                             for d, values in row.items()))
+            for row in rows
+        ]
+        words = say("Only with {}" if choices[0].plain.startswith("no ") else "Only for {}",
+                       listed(choices, "or"))
+        if len(rows) > 1:
+            return Only(words)
+        return Only(words, tuple((str(d), tuple(map(str, vs))) for d, vs in rows[0].items() if self.is_variant(str(d))))
+
+    def meant(self, entry: Entry, words: Prose) -> Prose:
+        """Words inside a sentence that may hold only for a variant."""
+        return meant(self.only(entry), words)
+
+
+
+
+class ProcedureScope(Scope):
+    """Tells of a procedure. ``apart``: away from its steps, where "this step" would not be understood."""
+
+    own: Procedure
+
+    def __init__(self, view: NotebookView, own: Procedure, *, apart: bool = False) -> None:
+        super().__init__(view, own, "procedure", str(own.procedure))
+        self.apart = apart
+
+    def step_words(self, step: Step) -> str:
+        """``step 3``."""
+        return self.view.step_name(self.own, step)
+
+    def step_link(self, step: Step) -> Prose:
+        """``step 3`` with its link."""
+        return linked(self.step_words(step), self.here(self.view.anchor(step)))
+
+    def named(self, text: str) -> Prose:
+        """A step of this work too."""
+        step = step_of(self.own, text)
+        return self.step_link(step) if step is not None else super().named(text)
+
+    def who(self, text: str) -> Prose:
+        """A role of this work too."""
+        roles = (hands.roles for work in (self.own, *self.own.steps) for hands in work.hands)
+        is_role = text not in self.nb.people and text != "another" and any(text in names for names in roles)
+        return say("the {}", self.words(text)) if is_role else super().who(text)
+
+    def route(self, then: str, here: Step | None) -> Prose:
+        """Back or on to a step of this work too."""
+        if here is not None and then in ("again", here.id):
+            return say("do {} again", self.step_link(here)) if self.apart else prose("do this step again")
+        step = step_of(self.own, then)
+        if step is None or then in ROUTES:
+            return super().route(then, here)
+        order = list(self.own.steps)
+        if here is None or here not in order or step not in order:
+            return say("go to {}", self.step_link(step))
+        back = order.index(step) < order.index(here)
+        return say("go {} to {}", "back" if back else "on", self.step_link(step))
+
+    def trouble(self, id_: str) -> Trouble | None:
+        troubles = (trouble for work in (self.own, *all_steps(self.own)) for trouble in work.troubles)
+        return next((trouble for trouble in troubles if trouble.id == id_), None)
+
+    @cached_property
+    def trouble_anchors(self) -> Mapping[int, str]:
+        """The place of each trouble in the ledger, by the identity of the entry: its id, or the words of its sign."""
+        taken: dict[str, int] = {}
+        for work in (self.own, *all_steps(self.own)):
+            for trouble in work.troubles:
+                name = f"trouble-{trouble.id or token(str(trouble.sign))[:40].strip('-')}"
+                while name in taken:
+                    name += "-again"
+                taken[name] = id(trouble)
+        return {entry: name for name, entry in taken.items()}
+
+    @cached_property
+    def only_machine(self) -> str | None:
+        named = {id_ for work in (self.own, *all_steps(self.own)) for id_ in named_things(work)}
+        machines = [id_ for id_ in named if isinstance(self.nb.tools.get(id_), Machine)]
+        return machines[0] if len(machines) == 1 else None
+
+    @cached_property
+    def dimensions(self) -> Mapping[str, tuple[str, ...]]:
+        """Those of this work, the shop and the shared work; what steps find."""
+        found = {str(name): tuple(map(str, variant.values)) for name, variant in self.own.variants.items()}
+        found = {**super().dimensions, **found}
+        for work in (self.own, *used_procedures(self.nb, self.own)):
+            for name, variant in work.variants.items():
+                found.setdefault(str(name), tuple(map(str, variant.values)))
+            for step in work.steps:
+                for dimension, values in step.finds.items():
+                    found.setdefault(str(dimension), tuple(map(str, values)))
+        return found

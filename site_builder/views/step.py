@@ -1,0 +1,187 @@
+"""The steps: each with everything that hangs on it, in the order in which hands need it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from site_builder.notebook.gather import skills_of
+from site_builder.notebook.model.harm import Point
+from site_builder.notebook.model.procedure import Procedure, Step, Work
+from site_builder.views.blocks import Block, Item, Meanwhile, Points, Questions, Said, StepView, Uses
+from site_builder.views.check import finds, looks
+from site_builder.views.facts import time_words, work_facts
+from site_builder.views.hazard import step_signals
+from site_builder.views.keep import written
+from site_builder.views.limit import named
+from site_builder.views.loop import loop
+from site_builder.views.never import step_nevers
+from site_builder.views.picture import pictures, point_pictures
+from site_builder.views.prose import Prose, capital, listed, lowered, prose, say, sentence, sentences
+from site_builder.views.ready import ready_items, uses_line
+from site_builder.views.remedy import exemption
+from site_builder.views.scope import ProcedureScope
+from site_builder.views.setting import settings
+from site_builder.views.stop import ends
+from site_builder.views.trouble import at_step
+from site_builder.views.window import waits, windows
+
+
+def steps(scope: ProcedureScope) -> tuple[StepView, ...]:
+    """All steps in order."""
+    return tuple(_step(scope, number, step) for number, step in enumerate(scope.own.steps, 1))
+
+
+def _step(scope: ProcedureScope, number: int, step: Step) -> StepView:
+    return StepView(
+        anchor=scope.view.anchor(step), number=number, do=_do(scope, step), only=scope.only(step),
+        when=tuple(_when(scope, step)), reasons=scope.reasons(step),
+        first=tuple(step_signals(scope, step.hazards, notices=False)), blocks=tuple(_below(scope, step)),
+    )
+
+
+def _do(scope: ProcedureScope, step: Step) -> Prose:
+    if step.do is not None:
+        return scope.words(step.do)
+    if step.use is not None:
+        return scope.view.link("procedure", str(step.use))
+    return scope.untold("what to do is not told yet", step.at)
+
+
+def _when(scope: ProcedureScope, step: Step) -> list[Prose]:
+    """Above the sentence: for whom, when, for how much at once, when not."""
+    lines: list[Prose] = []
+    only = scope.only(step)
+    if only.words:
+        lines.append(only.words)
+    if step.when is not None:
+        lines.append(capital(scope.cadence(step.when)))
+    if step.per is not None and step.per != "piece":
+        lines.append(prose("The whole lot before the next step") if step.per == "lot" else
+                     say("Each {} before the next step", scope.words(step.per)))
+    for after in step.after:
+        said = say("Only after {}", scope.moment(after.done))
+        why = scope.inline_why(after)
+        told = say("{}, {}", said, why) if why else said
+        lines.append(scope.meant(after, sentences([told, *scope.tail(after)])))
+    if step.unless is not None:
+        lines.append(exemption(scope, step.unless, "Left out if"))
+    return lines
+
+
+def _below(scope: ProcedureScope, step: Step) -> list[Block]:
+    blocks: list[Block] = []
+    if step.use is not None and str(step.use) in scope.nb.procedures:
+        blocks.append(_uses(scope, scope.nb.procedures[str(step.use)], step))
+    blocks += said_lines(scope.tail(step, told=("because", "do", "when")))
+    blocks += work_blocks(scope, step, step)
+    return blocks
+
+
+def work_blocks(scope: ProcedureScope, work: Work, here: Step | None) -> list[Block]:
+    """What hangs on a step, or on an act within it, in the order of doing."""
+    blocks: list[Block] = points(scope, work.points)
+    blocks += uses_line(scope, work)
+    looked = ready_items(scope, work.ready, here)
+    blocks += [Points(items=tuple(_first_look(item) for item in looked))] if looked else []
+    blocks += named(scope, work.conditions, here)
+    blocks += settings(scope, work.settings, here)
+    blocks += [Said(label=label, words=words) for label, words in work_facts(scope, work, here)]
+    blocks += meanwhile(scope, work.also)
+    blocks += step_nevers(scope, work) if isinstance(work, Step) else []
+    blocks += _optional(pictures(scope, work.pictures))
+    blocks += judged(scope, work, here)
+    blocks += step_signals(scope, work.hazards, notices=True) if isinstance(work, Step) else []
+    blocks += written(scope, work)
+    blocks += at_step(scope, work)
+    blocks += asked(scope, work)
+    return blocks
+
+
+def _first_look(item: Item) -> Item:
+    return Item(words=say("First see: {}", item.words), reasons=item.reasons, only=item.only,
+                tail=item.tail, blocks=item.blocks)
+
+
+def judged(scope: ProcedureScope, work: Work, here: Step | None) -> list[Block]:
+    """How one knows that it is good and when it is done; how long it may stand."""
+    blocks = named(scope, work.limits, here)
+    blocks += looks(scope, work, here)
+    blocks += finds(scope, work)
+    blocks += _optional(ends(scope, work.until, here, "Done when" if here is not None else "You are done when"))
+    blocks += _optional(loop(scope, work.repeat, here))
+    blocks += windows(scope, work.windows, here)
+    blocks += waits(scope, work.wait, here)
+    return blocks
+
+
+def _optional(block: Block | None) -> list[Block]:
+    return [block] if block is not None else []
+
+
+def points(scope: ProcedureScope, found: Iterable[Point]) -> list[Block]:
+    """Key points with their reasons, their pictures below."""
+    listed = tuple(found)
+    items = tuple(
+        Item(words=scope.words(p.point), reasons=scope.reasons(p), only=scope.only(p), tail=scope.tail(p))
+        for p in listed
+    )
+    return [*([Points(items=items)] if items else []), *_optional(point_pictures(scope, listed))]
+
+
+def meanwhile(scope: ProcedureScope, acts: Iterable[Step]) -> list[Block]:
+    """What is done within the work, each with its rhythm; an act is a step and may carry what a step carries."""
+    items = []
+    for act in acts:
+        when = capital(scope.cadence(act.when)) if act.when is not None else \
+            capital(scope.untold("when is not told yet", act.at))
+        bare = act.with_changes(when=None, for_=())
+        inner: list[Block] = [*step_signals(scope, act.hazards, notices=False)]
+        if act.use is not None and act.do is not None and str(act.use) in scope.nb.procedures:
+            inner.append(_uses(scope, scope.nb.procedures[str(act.use)], act))
+        inner += work_blocks(scope, act, act)
+        tail = (*_when(scope, bare), *scope.tail(act, told=("because", "do", "when")))
+        anchor = scope.view.anchor(act)  # of an act of the whole work only if it has an id
+        items.append(Item(lead=when, words=_do(scope, act), reasons=scope.reasons(act), only=scope.only(act),
+                          anchor="" if anchor == "steps" else anchor, tail=tail, blocks=tuple(inner)))
+    return [Meanwhile(items=tuple(items))] if items else []
+
+
+def _uses(scope: ProcedureScope, used: Procedure, step: Step) -> Uses:
+    """Shared work: its steps in short, and what it brings along."""
+    id_ = str(used.procedure)
+    lines = []
+    for one in used.steps:
+        do = one.do if one.do is not None else scope.view.title("procedure", str(one.use))
+        lines.append(scope.meant(one, scope.words(do)))
+    brings = [say("Skill: {}.", listed(scope.view.link("skill", str(s)) for s in skills_of(used)))] \
+        if skills_of(used) else []
+    brings += [say("Time: {}", sentence(lowered(time_words(scope, t)))) for t in used.time]
+    if any((step.settings, step.limits, step.conditions)):
+        brings.append(prose("Figures that stand here go before those of the same name there."))
+    lead = prose("In short:") if step.do is None else \
+        say("As told at {}, in short:", scope.view.link("procedure", id_))
+    return Uses(lead=lead, steps=tuple(lines), brings=tuple(brings))
+
+
+def asked(scope: ProcedureScope, work: Work) -> list[Block]:
+    """What is still to be asked."""
+    items = tuple(
+        say("{} {}", scope.untold("still to be asked", q.at), scope.words(q))
+        for q in work.questions
+    )
+    return [Questions(items=items)] if items else []
+
+
+def said_lines(lines: Iterable[Prose]) -> list[Block]:
+    """Notes and sources of a step."""
+    return [Said(label="", words=line) for line in lines]
+
+
+def whole(scope: ProcedureScope) -> list[Block]:
+    """What holds all the way through: points, settings, acts in between."""
+    own = scope.own
+    blocks = points(scope, own.points)
+    blocks += settings(scope, own.settings, None)
+    blocks += meanwhile(scope, own.also)
+    blocks += _optional(pictures(scope, own.pictures))
+    return blocks

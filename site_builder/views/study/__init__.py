@@ -1,0 +1,1 @@
+"""What an apprentice learns of a skill before doing it, and questions to ask oneself."""

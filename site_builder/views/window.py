@@ -1,0 +1,80 @@
+"""Windows and waits on a line of time: too early, in time, missed."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+from site_builder.notebook.model.limit import Limit, Table, Window
+from site_builder.notebook.model.parsed_values import Several
+from site_builder.notebook.model.procedure import Step
+from site_builder.notebook.tree import Text
+from site_builder.views.blocks import Block, Gauge, GaugeSide
+from site_builder.views.limit import anchor_of, check_blocks, how_told
+from site_builder.views.prose import NO_WORDS, Prose, capital, joined, listed, prose, say, toned
+from site_builder.views.remedy import remedies
+from site_builder.views.scope import Scope
+from site_builder.views.side import asked_end, sides
+from site_builder.views.table import table
+from site_builder.views.value import ShownValue, limit_value
+
+
+def windows(scope: Scope, group: Mapping[Text, Several[Window]], here: Step | None) -> list[Block]:
+    """The time between two moments: too early, in time, missed."""
+    return [block for name, found in group.items() for nth, window in enumerate(found)
+            for block in _window(scope, str(name), window, here, anchor_of(scope, name, here, nth))]
+
+
+def _window(scope: Scope, name: str, window: Window, here: Step | None, anchor: str) -> list[Block]:
+    what = say("{}, {}", toned("lead", capital(scope.words(name))), _counted(scope, window, here))
+    return _time_line(scope, what, window, here, anchor)
+
+
+def _counted(scope: Scope, window: Window, here: Step | None) -> Prose:
+    start = listed(map(scope.moment, window.after)) if window.after else \
+        scope.untold("from when is not told yet", window.at)
+    end = prose("the start of this step" if here is not None else "the end")
+    if window.before is not None:
+        end = scope.moment(window.before)
+    return say("counted from {} to {}", start, end)
+
+
+def waits(scope: Scope, found: Sequence[Limit], here: Step | None) -> list[Block]:
+    """Standing time from the end of this to the start of the next."""
+    this = "work" if here is None else "step"
+    what = say("{}, from the end of this {} to the start of the next", toned("lead", "Let it stand"), this)
+    return [block for limit in found for block in _time_line(scope, what, limit, here, "")]
+
+
+def _time_line(scope: Scope, what: Prose, limit: Limit, here: Step | None, anchor: str) -> list[Block]:
+    value = ShownValue(prose("by the table")) if isinstance(limit.is_, Table) else limit_value(scope, limit)
+    early = late = good = None
+    if isinstance(limit.is_, Table):
+        early = GaugeSide(prose("Earlier"), _early(scope, limit, here)) if limit.below else None
+        late = GaugeSide(prose("Later"), _late(scope, limit, here)) if limit.above else None
+        good = GaugeSide(prose("Inside the times of the table"), prose("In time."))
+    elif limit.written is not None:
+        words = sides(scope, limit.written, scope.place(limit), of_time=True)
+        early = GaugeSide(words.low, _early(scope, limit, here)) if words.low else None
+        late = GaugeSide(words.high, _late(scope, limit, here)) if words.high else None
+        good = GaugeSide(words.good, prose("In time.")) if words.good else None
+    line = Gauge(what=what, value=value.main, other=value.other, how=how_told(scope, limit, here, value), low=early,
+                 good=good if early or late else None, high=late, anchor=anchor, reasons=scope.reasons(limit),
+                 only=scope.only(limit), of_time=True)
+    shown = [table(scope, limit, here)] if isinstance(limit.is_, Table) else []
+    return [line, *shown, *check_blocks(scope, limit)]
+
+
+def _early(scope: Scope, limit: Limit, here: Step | None) -> Prose:
+    return _led("Too early.", remedies(scope, limit.below, here))
+
+
+def _late(scope: Scope, limit: Limit, here: Step | None) -> Prose:
+    if limit.above:
+        return _led("Missed.", remedies(scope, limit.above, here))
+    if limit.written is not None and asked_end(limit.written.value, "high"):
+        return NO_WORDS
+    return say("Missed. {}", capital(scope.untold("what then is not told yet", limit.at)))
+
+
+def _led(lead: str, then: Prose) -> Prose:
+    return then if then.plain.lower().startswith(("too ", "missed")) else joined((lead, then))
