@@ -12,6 +12,7 @@ from site_builder.checks.rules import (
     reading,
     records,
     route,
+    slips,
     texts,
     tools,
     trade,
@@ -19,8 +20,8 @@ from site_builder.checks.rules import (
 )
 
 RULES: tuple[Rule, ...] = (
-    *reading.RULES, *values.RULES, *possible.RULES, *agreeing.RULES, *trade.RULES, *texts.RULES, *route.RULES,
-    *tools.RULES, *harm.RULES, *people.RULES, *records.RULES, *questions.RULES,
+    *reading.RULES, *slips.RULES, *values.RULES, *possible.RULES, *agreeing.RULES, *trade.RULES, *texts.RULES,
+    *route.RULES, *tools.RULES, *harm.RULES, *people.RULES, *records.RULES, *questions.RULES,
 )
 """All rules. A code stands once."""
 

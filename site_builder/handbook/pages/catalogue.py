@@ -19,6 +19,7 @@ from site_builder.checks.rules import (
     reading,
     records,
     route,
+    slips,
     texts,
     tools,
     trade,
@@ -34,6 +35,7 @@ from site_builder.views.counts import number
 
 GROUPS = (
     ("reading", "Files and keys", reading.RULES),
+    ("slips", "Slips of the pen", slips.RULES),
     ("values", "Values", values.RULES),
     ("possible", "What can be", possible.RULES),
     ("agreeing", "What must agree", agreeing.RULES),

@@ -5,6 +5,7 @@ from __future__ import annotations
 from site_builder.checks.rule import Rule
 from site_builder.checks.rules.harm import (
     accident_unsaid,
+    harm_unsaid,
     hazard_unavoided,
     hazard_unprotected,
     hazard_unworded,
@@ -23,6 +24,7 @@ RULES: tuple[Rule, ...] = (
     machine_harmless.RULE,
     protection_unused.RULE,
     hazard_unworded.RULE,
+    harm_unsaid.RULE,
     never_unexplained.RULE,
     accident_unsaid.RULE,
 )
