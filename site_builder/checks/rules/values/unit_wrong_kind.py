@@ -87,11 +87,15 @@ def _addable(part: Bounds, whole: Bounds) -> bool:
     return same_dimensions(difference(part.unit), difference(whole.unit))
 
 
+_READING = ("division", "resolution", "range")
+"""What tells in which kind of unit a gauge reads; the last goes first."""
+
+
 def _gauges(analysis: Analysis) -> Iterator[Found]:
     """Limits in a unit that their gauge does not read."""
     ranges = {
-        id_: found[0] for id_, tool in analysis.notebook.tools.items()
-        if "range" in tool.properties and len(found := borne(analysis, id_, "range")) == 1
+        id_: found[0] for id_, tool in analysis.notebook.tools.items() for name in _READING
+        if name in tool.properties and len(found := borne(analysis, id_, name)) == 1
     }
     for limit, place in limits_of(analysis) if ranges else ():
         for gauge in limit.with_:
