@@ -11,8 +11,10 @@ import click
 from site_builder.cli.shared import notebook_in, notebook_option
 from site_builder.cli.templates import KINDS_OF_TOOL, person_lines, scalar, text_for
 from site_builder.notebook.atomic import write_new, write_over
+from site_builder.notebook.files import NotebookFile, notebook_files
+from site_builder.notebook.load import load
 from site_builder.notebook.model.parsed_values import ID, id_from
-from site_builder.notebook.reader import decode, read_text
+from site_builder.notebook.reader import RECORDS, decode, read_text
 from site_builder.notebook.schema import write_schemas
 from site_builder.notebook.tree import Map, Text
 from site_builder.quantity import NotationError, parse_date
@@ -84,6 +86,7 @@ def shop(folder: Path, title: str) -> None:
 def procedure(id_: str, title: str | None, part: str | None, yes: bool, folder: Path) -> None:
     """A procedure: a title and steps."""
     root = notebook_in(folder)
+    _is_free(root, id_)
     title = _told(title, "What is done, as an instruction", _spoken(id_), yes)
     part = _part(click.get_current_context(), _option("part"), _told(part, "Which part is worked on", "", yes)) or ""
     steps = [] if yes else _steps()
@@ -99,6 +102,7 @@ def procedure(id_: str, title: str | None, part: str | None, yes: bool, folder: 
 def tool(id_: str, title: str | None, kind: str | None, yes: bool, folder: Path) -> None:
     """A machine, hand tool, gauge, tooling, protection or reference piece."""
     root = notebook_in(folder)
+    _is_free(root, id_)
     if kind is None:
         kind = "hand-tool" if yes else click.prompt("What is it", type=click.Choice(KINDS_OF_TOOL))
     _write(root, f"tools/{id_}.yml", text_for(str(kind), id_, _told(title, "Its name", _spoken(id_), yes)))
@@ -112,6 +116,7 @@ def tool(id_: str, title: str | None, kind: str | None, yes: bool, folder: Path)
 def material(id_: str, title: str | None, yes: bool, folder: Path) -> None:
     """A material."""
     root = notebook_in(folder)
+    _is_free(root, id_)
     _write(root, f"tools/{id_}.yml", text_for("material", id_, _told(title, "Its name", _spoken(id_), yes)))
 
 
@@ -124,6 +129,7 @@ def material(id_: str, title: str | None, yes: bool, folder: Path) -> None:
 def skill(id_: str, title: str | None, covers: tuple[str, ...], yes: bool, folder: Path) -> None:
     """A skill with its checklist."""
     root = notebook_in(folder)
+    _is_free(root, id_)
     title = _told(title, "Its name", _spoken(id_), yes)
     if not covers and not yes:
         covers = tuple(click.prompt("Which procedures can one do who has it (ids)", default="").split())
@@ -139,6 +145,7 @@ def skill(id_: str, title: str | None, covers: tuple[str, ...], yes: bool, folde
 def person(id_: str, name: str | None, born: str | None, yes: bool, folder: Path) -> None:
     """A person; added at the end of skills/people.yml."""
     root = notebook_in(folder)
+    _is_free(root, id_)
     file = root / "skills" / "people.yml"
     name = _told(name, "The full name", _spoken(id_), yes)
     born = _told(born, "Born (year, or date as 2011-06-19)", "", yes)
@@ -171,6 +178,25 @@ def _stands_among(id_: str, text: str) -> bool:
     tree = reading.trees[0] if reading.whole and reading.trees and not reading.findings else None
     people = tree.get(Text("people")) if isinstance(tree, Map) and len(tree) == 1 else None
     return isinstance(people, Map) and id_ in people
+
+
+def _is_free(root: Path, id_: str) -> None:
+    """Raises UsageError where something of the notebook has this id, or one that some disks take for the same."""
+    said = load(root).notebook
+    shelves = (said.procedures, said.changes, said.orders, said.skills, said.materials, said.tools)
+    taken = {str(entry.id): f"in {entry.at.path}" for shelf in shelves for entry in shelf.values()}
+    taken |= {str(one): "among the people, in skills/people.yml" for one in said.people}
+    taken |= {str(one): f"among the parts, in {said.shop.at.path}" for one in said.parts if said.shop is not None}
+    if said.shop is not None:
+        taken[str(said.shop.shop)] = f"in {said.shop.at.path}"
+    for file in notebook_files(root):
+        if isinstance(file, NotebookFile) and not file.path.startswith(RECORDS):
+            taken.setdefault(Path(file.path).stem, f"in {file.path}")  # also one that cannot be read yet
+    for other, where in taken.items():
+        if other.casefold() == id_.casefold():
+            same = "" if other == id_ else f", and sticks and some systems do not tell it from `{id_}`"
+            raise click.UsageError(f"`{other}` stands there already, {where}{same}; nothing was written. Choose "
+                                   "another id.")
 
 
 def _write(root: Path, path: str, text: str) -> None:

@@ -18,11 +18,10 @@ from mkdocs.utils.templates import TemplateContext
 from site_builder.handbook import binding, offline, theme
 from site_builder.handbook.config import HandbookConfig
 from site_builder.handbook.gate import gated
+from site_builder.handbook.going_out import stay_home
 from site_builder.handbook.publishing.mark import write_mark
 from site_builder.handbook.publishing.place import Refused, place_for
-from site_builder.handbook.stories import StoryMarkdown, is_readable, story_head
-from site_builder.notebook.story_links import is_media
-from site_builder.pictures.look import look_into
+from site_builder.handbook.stories import StoryMarkdown, story_head
 
 log = get_plugin_logger(__name__)
 
@@ -76,8 +75,9 @@ class HandbookPlugin(BasePlugin[HandbookConfig]):  # type: ignore[no-untyped-cal
         """Late, so that what other plugins add is seen: the notebook's own files give way to pages."""
         assert self.bound is not None
         language = str(config.theme.locale or "en")
+        home = set(stay_home(files, self.bound.book.notebook, config))
         for file in list(files):
-            if offline.stays_out(file.src_uri, language) or self._stays_home(file, config):
+            if offline.stays_out(file.src_uri, language) or file in home:
                 files.remove(file)
             elif file.is_documentation_page():
                 file.edit_uri = f"{Path(config.docs_dir).name}/{file.src_uri}"
@@ -95,24 +95,6 @@ class HandbookPlugin(BasePlugin[HandbookConfig]):  # type: ignore[no-untyped-cal
         if config.nav is None:
             config.nav = self.bound.nav
         return files
-
-    def _stays_home(self, file: File, config: MkDocsConfig) -> bool:
-        """A story that is no text; a picture or a recording as it came, of which only the quiet copy goes out.
-
-        What the settings name, and the pictures of a style of the shop's own under ``assets/``, go out if they
-        tell nothing.
-        """
-        written = Path(file.abs_src_path) if file.abs_src_path else None
-        if written is None or not written.is_relative_to(config.docs_dir):
-            return False
-        if file.is_documentation_page():
-            return not is_readable(written)
-        facts = look_into(written)
-        if facts.kind == "unknown" and not is_media(file.src_uri):
-            return False
-        named = (config.theme.get("logo"), config.theme.get("favicon"), config.extra.get("mark"))
-        quiet = facts.problem is None and not facts.has_location and not facts.removed
-        return not (quiet and (file.src_uri in named or file.src_uri.startswith("assets/")))
 
     @event_priority(-100)
     def on_page_markdown(self, markdown: str, page: MkDocsPage, config: MkDocsConfig, files: Files) -> str:

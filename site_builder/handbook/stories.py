@@ -202,6 +202,8 @@ def _become_words(element: Element) -> None:
 def is_readable(file: Path) -> bool:
     """Whether a page of the shop's own is text at all; if not, a finding says so, and the book does without it."""
     try:
+        if not file.is_file():
+            return False
         file.read_bytes().decode("utf-8-sig")
     except (OSError, UnicodeDecodeError):
         return False

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import stat
 from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
@@ -40,6 +41,9 @@ def notebook_files(root: Path, ending: tuple[str, ...] = ENDINGS) -> Iterator[No
                 if name in linked:
                     yield _error(root, file, "link-out",
                                  "This folder is a link; what stands in it is not read.", _PUT_HERE)
+                elif ending == ENDINGS and not name.lower().endswith(ENDINGS) and _is_special(file):
+                    yield _error(root, file, "file-unreadable", "This is no ordinary file.",
+                                 "Move it out of the notebook.")
                 elif name.startswith(".") or not name.lower().endswith(ending):
                     continue
                 elif file.is_symlink() and not _inside(file, home):
@@ -55,6 +59,15 @@ def path_of(root: Path, file: Path) -> str:
     """The path as findings name it; what cannot be printed is replaced."""
     path = file.relative_to(root).as_posix()
     return "".join(c if c.isprintable() else "\N{REPLACEMENT CHARACTER}" for c in path)
+
+
+def _is_special(file: Path) -> bool:
+    """Whether this is a pipe, a socket or a device: what reads it waits for ever."""
+    try:
+        kind = stat.S_IFMT(file.lstat().st_mode)
+    except OSError:
+        return False
+    return kind not in (stat.S_IFREG, stat.S_IFDIR, stat.S_IFLNK)
 
 
 def _inside(file: Path, home: Path) -> bool:

@@ -131,8 +131,11 @@ class Notebook:
 
     def line(self, at: At) -> str:
         """The line of a file that a finding points at; empty if it cannot be read."""
+        file = self.root / at.path
         try:
-            lines = (self.root / at.path).read_text("utf-8-sig", errors="replace").split("\n")
+            if not file.is_file():  # a pipe: what reads it waits for ever
+                return ""
+            lines = file.read_text("utf-8-sig", errors="replace").split("\n")
             return lines[at.line - 1].rstrip("\r")
         except (OSError, IndexError):
             return ""

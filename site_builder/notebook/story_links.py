@@ -114,6 +114,14 @@ def _leads_out(written: str) -> bool:
     return re.match(r"[a-z][a-z0-9+.-]*:|[\\/]{2}", _BLANKS.sub("", written), re.IGNORECASE) is not None
 
 
+_OPEN_ANYWHERE = (".pdf", ".txt", ".csv")
+
+
+def opens_anywhere(path: str) -> bool:
+    """Whether a file of this name opens in thirty years on a machine that has nothing but a browser."""
+    return path.lower().endswith(_OPEN_ANYWHERE)
+
+
 def is_media(path: str) -> bool:
     """Whether a file is, by its name, a picture or a recording: what goes out only as it is published."""
     kind, _ = guess_type(path)

@@ -144,6 +144,8 @@ def set_aside(file: Path, data: bytes, start: int, number: int) -> Path:
 
 def _mended(file: Path, kind: str, path: str) -> tuple[bytes, Last, Path | None]:
     """The book ready for one more entry: what a power cut left is acknowledged or set aside."""
+    if file.exists() and not file.is_file():
+        raise NotWritten(f"{file.name} is no ordinary file. Nothing was written. Move it out of the notebook.")
     data = file.read_bytes() if file.exists() else b""
     last = read_last(file)
     end = last_entry(data, kind, path)

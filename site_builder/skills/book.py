@@ -94,7 +94,7 @@ def read_book(root: Path, kind: str) -> Book:
     """The book of a kind; empty where there is none yet. Raises OSError, LastBroken."""
     path = book_path(kind)
     file = root / path
-    data = file.read_bytes() if file.exists() else b""
+    data = file.read_bytes() if file.is_file() else b""
     return book_of(data, kind, path, read_last(file))
 
 

@@ -47,6 +47,8 @@ def read_last(book: Path) -> Last | None:
     """What is noted for a book; None where nothing is. Raises LastBroken, OSError."""
     file = last_file(book)
     try:
+        if file.exists() and not file.is_file():
+            raise LastBroken(file.name)
         data = file.read_bytes()
     except FileNotFoundError:
         return None

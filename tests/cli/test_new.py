@@ -80,7 +80,7 @@ def test_what_stands_there_is_never_overwritten(shop: Path) -> None:
     before = file.read_bytes()
     again = benchlore("new", "tool", "bench-vice", "--yes", "-n", str(shop))
     assert again.exit_code == 2
-    assert "stands there already; nothing was written" in again.output
+    assert "stands there already" in again.output and "nothing was written" in again.output
     assert file.read_bytes() == before
 
 
@@ -131,3 +131,27 @@ def test_a_file_of_people_laid_out_otherwise_is_left_as_it_is(shop: Path, people
 def test_the_way_into_a_folder_with_a_blank_can_be_typed_as_it_is_told(tmp_path: Path) -> None:
     done = benchlore("new", "shop", str(tmp_path / "My Shop"))
     assert f'cd "{tmp_path / "My Shop"}"' in done.output
+
+
+@pytest.mark.parametrize(("words", "where"), [
+    (("procedure", "bench-vice"), "in tools/"), (("tool", "file-the-plate"), "in procedures/bracket/"),
+    (("material", "plate"), "among the parts"), (("skill", "mara"), "among the people"),
+    (("person", "file-the-plate"), "in procedures/"),
+    (("procedure", "half-written", "--part", "plate"), "in procedures/"),
+])
+def test_an_id_that_stands_anywhere_is_refused(shop: Path, words: tuple[str, ...], where: str) -> None:
+    (shop / "procedures" / "half-written.yml").write_text("procedure: [")
+    before = {file: file.read_bytes() for file in shop.rglob("*") if file.is_file()}
+    refused = benchlore("new", *words, "--yes", "-n", str(shop))
+    assert refused.exit_code == 2
+    told = " ".join(refused.output.split())
+    assert f"`{words[1]}` stands there already, {where}" in told and "nothing was written" in told
+    assert {file: file.read_bytes() for file in shop.rglob("*") if file.is_file()} == before
+
+
+def test_an_id_that_differs_by_capitals_alone_is_refused(shop: Path) -> None:
+    (shop / "tools" / "Bench-Saw.yml").write_text("hand-tool: Bench-Saw\ntitle: Saw\n")
+    refused = benchlore("new", "procedure", "bench-saw", "--yes", "-n", str(shop))
+    assert refused.exit_code == 2
+    assert "`Bench-Saw` stands there already, in tools/Bench-Saw.yml, and sticks" in " ".join(refused.output.split())
+    assert not (shop / "procedures" / "shared").exists()

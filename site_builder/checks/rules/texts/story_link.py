@@ -8,7 +8,7 @@ from site_builder.checks.rule import Rule
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.picture_facts import inspect
 from site_builder.notebook.picture_paths import PHOTOS
-from site_builder.notebook.story_links import files_in
+from site_builder.notebook.story_links import files_in, opens_anywhere
 
 
 def check(analysis: Analysis) -> Iterator[Found]:
@@ -35,6 +35,9 @@ def _instead(analysis: Analysis, file: Path, path: str) -> str:
         return f"Link its page as `[[{id_}]]`." if thing is not None else "Write the words alone."
     if file.is_dir():
         return "Write the path of a file, or the words alone."
+    known = inspect(file).kind != "unknown" or opens_anywhere(path) or path.lower().endswith(".md")
+    if not known:
+        return "Save it as PDF, which opens without any other program, and link that; or write the words alone."
     if inspect(file).kind != "unknown" or (path.startswith("procedures/") and not path.startswith(f"{PHOTOS}/")):
         return ""
     return "Put the file beside this story and write its path from here."
