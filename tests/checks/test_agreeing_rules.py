@@ -11,7 +11,7 @@ from site_builder.analysis.analysis import analysis
 from site_builder.checks.engine import examine
 from site_builder.checks.example import write_example
 from site_builder.checks.rules import agreeing, possible
-from site_builder.notebook.finding import Finding
+from site_builder.notebook.finding import Finding, Level
 
 TODAY = date(2026, 11, 24)
 NOTEBOOKS = Path(__file__).parent.parent / "notebooks"
@@ -29,9 +29,20 @@ def found(tmp_path: Path):
     return run
 
 
-@pytest.mark.parametrize("notebook", sorted(one.name for one in NOTEBOOKS.iterdir() if one.is_dir()))
-def test_honest_notebooks_of_many_trades_raise_no_alarm(notebook: str) -> None:
-    assert [one for one in examine(analysis(NOTEBOOKS / notebook, TODAY)) if one.code in CODES] == []
+HONEST = sorted(one.parent for one in NOTEBOOKS.rglob("procedures") if one.is_dir())
+
+
+@pytest.mark.parametrize("notebook", HONEST, ids=lambda one: one.name)
+def test_honest_notebooks_of_many_trades_raise_no_alarm(notebook: Path) -> None:
+    assert [one for one in examine(analysis(notebook, TODAY)) if one.code in CODES] == []
+
+
+@pytest.mark.parametrize("notebook", ["fiddle", "kettle"])
+def test_two_notebooks_full_of_what_only_looks_wrong_have_no_error(notebook: str) -> None:
+    """A remedy on both sides of an aim, a tolerance about nought, a solder beside the metal, shears too weak with snips
+    beside them, a whole weighed while its parts have masses of their own, a coarse grit after the grain was raised."""
+    found = examine(analysis(NOTEBOOKS / "trades" / notebook, TODAY))
+    assert [one for one in found if one.level is Level.ERROR] == []
 
 
 WORK = "=== procedures/post/make-post.yml\nprocedure: make-post\ntitle: Make the post\nsteps: Make it.\n"

@@ -102,6 +102,8 @@ def impossible(one: Held) -> bool:
     lowest, highest = figures[0], figures[-1]
     if own.low is not None and lowest < own.low and not own.beside:
         return True
+    if own.beside and found.aim_low is not None and found.aim_low > 0 > lowest:
+        return True  # more may be taken off than there is
     if own.low is not None and own.open_low and _is_nothing(found, highest, own.low):
         return True
     if own.high is not None and (highest > own.high or (own.open_high and lowest >= own.high)):
@@ -118,7 +120,7 @@ def _is_nothing(found: Bounds, highest: Fraction, low: float) -> bool:
 
 def doubtful(one: Held) -> str:
     """What is odd about a value that can be: `more than` or `less than`; empty where nothing is."""
-    figures, own = one.figures, one.range
+    figures, own, found = one.figures, one.range, one.found
     if not figures or impossible(one):
         return ""
     high = Fraction(own.odd_high) if own.odd_high is not None else None
@@ -126,4 +128,6 @@ def doubtful(one: Held) -> str:
         high = _LONG_WEEK if one.found.unit.symbol.endswith(_WEEK) else _LONG_DAY
     if high is not None and figures[-1] > high:
         return "very much"
+    if own.beside and found.aim_high is not None and found.aim_high <= 0:
+        return "very little"
     return "very little" if own.odd_low is not None and figures[0] < own.odd_low else ""

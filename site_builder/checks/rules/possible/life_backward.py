@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
 from site_builder.checks.rules.agreeing.signers import first_signed
+from site_builder.checks.rules.possible.life_doubtful import YOUNGEST
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.model.parsed_values import Dated
 from site_builder.notebook.model.people import Person
@@ -20,7 +21,9 @@ def check(analysis: Analysis) -> Iterator[Found]:
             if earlier is not None and later is not None and later.value.last < earlier.value.first:
                 signed = first_signed(analysis).get(place.owner_id)
                 # What was signed in between tells which of the two is wrong.
-                is_later = first == "joined" or (signed is not None and signed >= earlier.value.first)
+                is_later = first == "joined" or (
+                    signed is not None and signed.year >= earlier.value.first.year + YOUNGEST
+                )
                 yield Found(
                     later.at if is_later else earlier.at,
                     f"{person.name}: `{second}` {later} is before `{first}` {earlier}.",

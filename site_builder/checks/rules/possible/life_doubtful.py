@@ -23,17 +23,25 @@ def check(analysis: Analysis) -> Iterator[Found]:
                     person.joined.at, f"{person.name}, born {person.born}, joined at {age} at the most.",
                     "Put right `born` or `joined`; what a child saw at home may stand under `note`.", place.owner_id,
                 )
-        if person.left is None and analysis.today.year - person.born.value.last.year > OLDEST:
+        until = analysis.today if person.left is None else person.left.value.first
+        age = until.year - person.born.value.last.year
+        if age > OLDEST:
             yield Found(
-                person.born.at, f"{person.name}, born {person.born}, would be over {OLDEST} and still in the shop.",
+                person.born.at, f"{person.name}, born {person.born}, would be over {OLDEST} and still in the shop"
+                f"{'' if person.left is None else f' in {until.year}'}.",
                 "Put right the year of birth, or write `left` with the year in which they went.", place.owner_id,
+            )
+        elif person.joined is None and 0 <= until.year - born.year < YOUNGEST:
+            yield Found(
+                person.born.at, f"{person.name}, born {person.born}, is {until.year - born.year} at the most.",
+                "Put right the year of birth; who does not work in the shop yet is no person of it.", place.owner_id,
             )
 
 
 RULE = Rule(
     code="life-doubtful",
     level=Level.WARNING,
-    summary="Somebody who joined as a small child, or is over a hundred and still at work.",
+    summary="Somebody who is or joined as a small child, or is over a hundred and still at work.",
     reason="A year typed wrong makes the learner old enough for what could kill.",
     passes="""\
 === skills/people.yml

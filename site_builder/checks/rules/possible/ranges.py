@@ -75,7 +75,7 @@ OF_KEY: Mapping[tuple[str, str], Range] = {
     ("Loop", "times"): _COUNTED,
     ("Shop", "holders"): _COUNTED,
     ("Order", "pieces"): _COUNTED,
-    ("Practice", "pieces"): _COUNTED_OR_NONE,
+    ("Practice", "pieces"): _COUNTED_OR_NONE._replace(odd_low=1),
     ("Practice", "scrap"): _COUNTED_OR_NONE,
     ("Practice", "rework"): _COUNTED_OR_NONE,
     ("Practice", "took"): _SOME,
@@ -171,6 +171,6 @@ OF_KIND: Mapping[str, Range] = {
 OF_THING: Mapping[str, Range] = {
     "mass": _SOME, "area": _SOME, "volume": _SOME, "count": _NONE_OR_SOME,
     "length": Range("is more than nothing", 0, open_low=True, beside=True),
-    "density": _SOME, "power": _SOME, "rotation speed": _NONE_OR_SOME,
+    "density": _SOME, "power": _SOME, "rotation speed": _SOME, "speed": _SOME,
 }  # fmt: skip
 """Any other size of a part or property of a thing, by its kind; a setting may well be less than nothing."""

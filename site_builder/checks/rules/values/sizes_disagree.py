@@ -28,7 +28,10 @@ def check(analysis: Analysis) -> Iterator[Found]:
     # A size changes on the way; what the last work leaves is the size of the part.
     for id_ in sorted(limited, key=lambda id_: order.get(id_, 0)):
         for value in analysis.references.values_in(limited[id_], "procedure"):
-            for part in nb.parts_of(limited[id_]) if value.key == "limits" else ():
+            own = limited[id_]
+            # Where several are joined, what is measured is the whole.
+            sized_here = nb.parts_of(own) if len(own.part) < 2 else nb.makes_of(own) if own.makes else ()
+            for part in sized_here if value.key == "limits" else ():
                 if part in nb.parts and value.name in nb.parts[part].sizes:
                     last[part, value.name] = value
     for (part, name), value in last.items():
