@@ -50,4 +50,16 @@ KINDS = (
          becomes("another-one"), "id-not-file"),
     Kind("an id with capitals", "procedure machine", r"^(?:procedure|machine): ([a-z-]+)$", lambda m: m[0].title().replace(": ", ": ")
          if False else m[0].split(": ")[0] + ": " + m[1].title(), "id-broken"),
+    Kind("the least size over the size", "tooling", r"least size: (?:\{is: )?(\d+) mm", becomes("900"), "names-crossed"),
+    Kind("a shelf life that grows when it is opened", "material", r"shelf life after opening: (?:perhaps )?(\d+) mo", becomes("90"), "names-crossed"),
+    Kind("less metal than the piece weighs", "procedure", r"material: brass-sheet, amount: about ([\d.]+) kg", becomes("0.02"), "stock-short"),
+    Kind("a heat at which the piece melts", "procedure", r"is: aim (550 °C; min 500; max 600)", becomes("950 °C; min 900; max 1000"), "heat-melts"),
+    Kind("another variant than the customer's", "order", r"chosen: \{pattern: (harbour)", becomes("deck"), "chosen-crossed"),
+    Kind("two working days that are one", "shop", r"days: \[Monday, (Tuesday)", becomes("Monday"), "calendar-shut"),
+    Kind("a year in place of a closed day", "shop", r"- (2027-05-06)", becomes("2026-05-06..2027-05-06"), "calendar-shut"),
+    Kind("a whole lighter than its parts", "procedure", r"harbour: (2.75) ±", becomes("1.2"), "whole-lighter"),
+    Kind("a box lighter than what lies in it", "procedure", r"harbour: (3.6) ±", becomes("2.2"), "whole-lighter"),
+    Kind("another metal than the part's", "procedure", r"material: (zinc-eight), amount", becomes("zinc-eleven"), "metal-other"),
+    Kind("more hardener than the composition", "procedure", r"18\.\.24 °C: (2) ±", becomes("12"), "mix-off"),
+    Kind("half the time that the book shows", "procedure", r"each: (about 4.5) min", becomes("about 1"), "time-off-practice"),
 )
