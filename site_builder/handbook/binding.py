@@ -19,9 +19,8 @@ from site_builder.checks.report import summary
 from site_builder.handbook import finder
 from site_builder.handbook.config import HandbookConfig
 from site_builder.handbook.gallery import gallery
-from site_builder.handbook.memory import Memory
-from site_builder.handbook.page_keys import PageKeys
 from site_builder.handbook.pages import MAKERS
+from site_builder.handbook.remembered import PageStore
 from site_builder.handbook.seals import seal_line
 from site_builder.handbook.site import (
     CHANGES,
@@ -80,7 +79,7 @@ class BuildResult:
     refused: str
     colophon: str
     nav: list[Any] = field(default_factory=list)
-    memory: Memory = field(default_factory=Memory)
+    memory: PageStore = field(default_factory=PageStore)
     seal: str = ""
     """The last seal of the book of sign-offs, for every page and every printed sheet."""
 
@@ -122,7 +121,7 @@ def _bound(root: Path, config: HandbookConfig, home: Path, before: BuildResult |
     colophon = colophon_of(today, settled=bool(config.today))
     units = cast(System, config.units)
     book = Site(surveyed, findings, units)
-    memory = before.memory if before is not None else Memory(home / config.cache / "pages")
+    memory = before.memory if before is not None else PageStore(home / config.cache / "pages")
     if errors and not config.with_errors:
         return BuildResult(book, (), {}, (), refusal(errors), colophon, memory=memory)
     pictures, assets, warnings = gallery(book, home / config.cache / "pictures")
@@ -149,16 +148,15 @@ def colophon_of(today: date, *, settled: bool) -> str:
     return f"Made from the notebook of the shop on {dated_day(today)}."
 
 
-def made_pages(site: Site, memory: Memory | None) -> Iterator[Page]:
+def made_pages(site: Site, memory: PageStore | None) -> Iterator[Page]:
     """All pages in the order of the book; those in ``memory`` are made anew only where they would change."""
-    if memory is not None:
-        memory.begin()
-        site = replace(site, remember=lambda kind, id_, make: memory.sheet(f"{kind}-{id_}", keys.key(kind, id_), make))
-        keys = PageKeys(site)
+    build = memory.begin(site) if memory is not None else None
+    if build is not None:
+        site = replace(site, remembering=build.remember)
     for maker in MAKERS:
         yield from maker(site)
-    if memory is not None:
-        memory.close()
+    if build is not None:
+        build.close()
 
 
 def refusal(errors: list[Finding]) -> str:

@@ -17,7 +17,6 @@ from site_builder.notebook.model.entry import Entry
 from site_builder.notebook.model.parsed_values import Dated, Written
 from site_builder.notebook.model.picture import Picture
 from site_builder.notebook.model.procedure import Step
-from site_builder.notebook.picture_paths import picture_path
 from site_builder.notebook.references import Target, kind_of
 from site_builder.pictures import Published
 from site_builder.quantity import for_people
@@ -152,7 +151,7 @@ class PageContext:
 
     def published(self, picture: Picture) -> Published | None:
         """What became of a picture's file; None where there is no such file."""
-        file = picture_path(self.book.notebook, picture)
+        file = self.book.views.picture_file(picture)
         return None if file is None else self.book.pictures.get(file)
 
     def picture(self, picture: Picture) -> Markup:

@@ -54,13 +54,14 @@ class Page:
     findable: bool = True
 
 
-Remember = Callable[[str, str, Callable[[], Page]], Page]
-"""Given kind and id of a page (``procedure``, ``study``) and its maker: the page of the last build, or a new one."""
+Remember = Callable[["Site", str, str, Callable[["Site"], Page]], Page]
+"""Given the site, kind and id of a page (``procedure``, ``study``) and its maker: the page of the last build, or a new
+one. The maker is a ``partial`` of a function of the site; from what it is given besides, the page may read all."""
 
 
-def make_anew(_kind: str, _id: str, make: Callable[[], Page]) -> Page:
+def make_anew(site: Site, _kind: str, _id: str, make: Callable[[Site], Page]) -> Page:
     """Remembers nothing."""
-    return make()
+    return make(site)
 
 
 @dataclass(frozen=True)
@@ -71,7 +72,11 @@ class Site:
     findings: tuple[Finding, ...]
     system: System = "both"
     pictures: Mapping[Path, Published] = field(default_factory=dict)
-    remember: Remember = make_anew
+    remembering: Remember = make_anew
+
+    def remember(self, kind: str, id_: str, make: Callable[[Site], Page]) -> Page:
+        """The page of the last build if it still holds, else the page made now."""
+        return self.remembering(self, kind, id_, make)
 
     @property
     def notebook(self) -> Notebook:

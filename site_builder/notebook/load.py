@@ -6,6 +6,7 @@ import gc
 import re
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
+from hashlib import blake2b
 from pathlib import Path
 from typing import Any, NamedTuple
 
@@ -66,6 +67,7 @@ class _Loader:
     findings: list[Finding] = field(default_factory=list)
     unread: set[str] = field(default_factory=set)
     nouns: frozenset[str] = frozenset()
+    digests: dict[str, str] = field(default_factory=dict)
 
     def load(self) -> Loaded:
         shelves: dict[str, dict[str, Any]] = {shelf: {} for shelf in SHELVES.values()}
@@ -90,7 +92,7 @@ class _Loader:
             root=self.root, shop=shop,
             people={} if people is None else {str(k): v for k, v in people.people.items()},
             books={kind: tuple(entries) for kind, entries in books.items()},
-            stories=tuple(self._stories()), unread=frozenset(self.unread), **shelves,
+            stories=tuple(self._stories()), unread=frozenset(self.unread), digests=self.digests, **shelves,
         )
         return Loaded(notebook, sorted(set(self.findings)))
 
@@ -126,6 +128,7 @@ class _Loader:
                 self.findings.append(problem)
             self._give_up(item.path)
             return None
+        self.digests[item.path] = blake2b(data, digest_size=16).hexdigest()
         text, found = decode(data, item.path)
         if found:
             self.findings.extend(found)

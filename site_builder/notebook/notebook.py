@@ -46,6 +46,8 @@ class Notebook:
     stories: tuple[Story, ...] = ()
     unread: frozenset[str] = frozenset()
     """Ids of files that could not be read; nothing may be concluded from their absence."""
+    digests: Mapping[str, str] = field(default_factory=dict)
+    """Of each file the digest of the bytes that were read, by the path as findings name it."""
 
     @cached_property
     def parts(self) -> Mapping[str, Part]:

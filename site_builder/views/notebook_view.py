@@ -6,13 +6,16 @@ import posixpath
 import re
 from collections.abc import Iterable, Iterator, Mapping
 from functools import cached_property
+from pathlib import Path
 from typing import Literal
 
 from site_builder.analysis.analysis import Analysis
 from site_builder.notebook.index import Place
 from site_builder.notebook.model.entry import Entry
 from site_builder.notebook.model.limit import Limit, Table
+from site_builder.notebook.model.picture import Picture
 from site_builder.notebook.model.procedure import Procedure, Step, Work
+from site_builder.notebook.picture_paths import picture_path
 from site_builder.notebook.references import ANY, all_steps
 from site_builder.views import free_text
 from site_builder.views.free_text import Glossary, free_words
@@ -125,6 +128,10 @@ class NotebookView:
     @cached_property
     def _places(self) -> Mapping[int, Place]:
         return {id(p.entry): p for places in self.analysis.index.places.values() for p in places}
+
+    def picture_file(self, picture: Picture) -> Path | None:
+        """Where the file of a picture lies; None where there is none within the notebook."""
+        return picture_path(self.notebook, picture)
 
     def place_of(self, entry: Entry) -> Place | None:
         """Where an entry hangs."""

@@ -26,10 +26,10 @@ from site_builder.views.trouble import goes_wrong
 
 
 def procedure_pages(site: Site) -> Iterator[Page]:
-    """A page for every procedure; one of the last build is kept if nothing changed of which it tells (`page_keys`)."""
+    """A page for every procedure; one of the last build is kept if all that it asked gets the same answer."""
     batch = first_batch(site.notebook)
     for id_, own in site.notebook.procedures.items():
-        yield site.remember("procedure", id_, partial(_sheet, site, own, batch))
+        yield site.remember("procedure", id_, partial(_sheet, own=own, batch=batch))
 
 
 def _sheet(site: Site, own: Procedure, batch: Batch | None) -> Page:

@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from site_builder.handbook.finder import Part
 from site_builder.handbook.page_context import PageContext
-from site_builder.handbook.pages.people_index import PeopleIndex
 from site_builder.handbook.pages.render import pressed
 from site_builder.handbook.pages.soundness import unsound
-from site_builder.handbook.site import HANDS, Page
+from site_builder.handbook.site import HANDS, Page, Site
 from site_builder.notebook.gather import used_procedures
 from site_builder.views.anchors import token
 from site_builder.views.prose import Ref, joined, linked, say, sentence, terms_in
@@ -20,9 +19,9 @@ from site_builder.views.typeset import typeset
 SCRIPT = "assets/handbook/study.js"
 
 
-def study_sheet(people_index: PeopleIndex, id_: str) -> Page | None:
+def study_sheet(book: Site, id_: str) -> Page | None:
     """The page of one skill; None where it covers no work that is written down."""
-    book, skill = people_index.book, people_index.book.notebook.skills[id_]
+    skill = book.notebook.skills[id_]
     covered = dict.fromkeys(str(one) for one in skill.covers if str(one) in book.notebook.procedures)
     src_uri = book.addresses.get(("study", id_))
     if src_uri is None or not covered:

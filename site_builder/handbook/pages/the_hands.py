@@ -30,13 +30,13 @@ def hand_pages(site: Site) -> Iterator[Page]:
         yield person_sheet(people_index, id_)
     for id_ in site.notebook.skills:
         if ("study", id_) in site.addresses:
-            yield site.remember("study", id_, partial(_study, people_index, id_))
+            yield site.remember("study", id_, partial(_study, id_=id_))
         paper = checklist_sheet(people_index, id_)
         if paper is not None:
             yield paper
 
 
-def _study(people_index: PeopleIndex, id_: str) -> Page:
-    sheet = study_sheet(people_index, id_)
+def _study(site: Site, id_: str) -> Page:
+    sheet = study_sheet(site, id_)
     assert sheet is not None  # it has an address
     return sheet

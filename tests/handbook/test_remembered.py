@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 import shutil
 from collections.abc import Callable, Iterator
 from dataclasses import replace
@@ -15,8 +14,8 @@ from site_builder.analysis.analysis import analysis
 from site_builder.checks.engine import examine
 from site_builder.handbook.binding import made_pages
 from site_builder.handbook.gallery import gallery
-from site_builder.handbook.memory import Memory
-from site_builder.handbook.site import Page, Site, System
+from site_builder.handbook.remembered import Kept, PageStore
+from site_builder.handbook.site import Site, System
 from site_builder.notebook.finding import Level
 from site_builder.skills.append import append
 
@@ -40,10 +39,10 @@ Edit = Callable[[Path], None]
 class Shop:
     """A copy of the demo that can be edited, with what was made of it last."""
 
-    def __init__(self, root: Path, pictures: Path, before: dict[str, tuple[str, Page]]) -> None:
+    def __init__(self, root: Path, pictures: Path, before: dict[str, Kept]) -> None:
         self.root = root
         self.pictures = pictures
-        self.memory = Memory(now=dict(before))
+        self.memory = PageStore(now=dict(before))
 
     def book(self, system: System = "both") -> Site:
         """The notebook as it stands now; it must be without errors, or nothing would be kept at all."""
@@ -73,7 +72,7 @@ class Shop:
 
 
 @pytest.fixture(scope="module")
-def first(tmp_path_factory: pytest.TempPathFactory) -> tuple[Path, Path, dict[str, tuple[str, Page]]]:
+def first(tmp_path_factory: pytest.TempPathFactory) -> tuple[Path, Path, dict[str, Kept]]:
     """The demo made once: its copy, its pictures, its pages."""
     root = tmp_path_factory.mktemp("first")
     for folder in ("procedures", "skills", "tools"):
@@ -86,7 +85,7 @@ def first(tmp_path_factory: pytest.TempPathFactory) -> tuple[Path, Path, dict[st
 
 
 @pytest.fixture
-def shop(first: tuple[Path, Path, dict[str, tuple[str, Page]]], tmp_path: Path) -> Iterator[Shop]:
+def shop(first: tuple[Path, Path, dict[str, Kept]], tmp_path: Path) -> Iterator[Shop]:
     root, pictures, pages = first
     shutil.copytree(root, tmp_path / "shop")
     yield Shop(tmp_path / "shop", pictures, pages)
@@ -100,7 +99,9 @@ def test_the_words_of_a_step(shop: Shop) -> None:
     shop.edit("procedures/foot/deburr-foot.yml", "steps:\n", "steps:\n  - do: Put the apron on.\n")
     shop.made()
     shop.edit("procedures/foot/deburr-foot.yml", "Put the apron on.", "Put the thick apron on.")
-    assert shop.made() == {"procedure-deburr-foot", "study-deburring-by-feel"}
+    made = shop.made()
+    assert {"procedure-deburr-foot", "study-deburring-by-feel"} <= made
+    assert "procedure-polish-hood" not in made
 
 
 def test_a_new_step_moves_the_numbers_that_others_tell(shop: Shop) -> None:
@@ -196,43 +197,59 @@ def test_another_system_of_units_is_another_book(shop: Shop) -> None:
 
 # --- what is kept on the disk -------------------------------------------------------------------------------
 
-SHEET = Page("the-work/grind.md", "Grind", "<h1>Grind</h1>", "Told.", (), "procedures/grind.yml")
+BELL = Path(__file__).parent.parent / "notebooks" / "hand-bell"
 
 
-def build(folder: Path, **keys: str) -> list[str]:
-    """A build of these pages; the names of those that had to be made."""
-    memory = Memory(folder)
-    memory.begin()
-    assert [memory.sheet(name, key, lambda: SHEET) for name, key in keys.items()] == [SHEET] * len(keys)
-    memory.close()
-    return memory.made
+def built(root: Path, folder: Path) -> list[str]:
+    """A build of this notebook with what lies in ``folder``; the names of the pages that had to be made."""
+    surveyed = analysis(root, TODAY)
+    site = Site(surveyed, tuple(examine(surveyed)))
+    pages = PageStore(folder)
+    assert [*made_pages(site, pages)] == [*made_pages(site, None)]
+    return pages.made
 
 
-def test_the_next_run_finds_what_the_last_one_kept(tmp_path: Path) -> None:
-    assert build(tmp_path, a="1", b="1") == ["a", "b"]
-    assert build(tmp_path, a="1", b="2") == ["b"]
-    assert build(tmp_path, a="1", b="2") == []
+@pytest.fixture
+def bell(tmp_path: Path) -> Path:
+    return Path(shutil.copytree(BELL, tmp_path / "bell"))
 
 
-def test_a_page_that_is_no_longer_made_is_forgotten(tmp_path: Path) -> None:
-    build(tmp_path, a="1", b="1")
-    build(tmp_path, a="1")
-    assert [file.name for file in tmp_path.iterdir()] == ["a.json"]
+def test_the_next_run_finds_what_the_last_one_kept_wherever_the_folder_went(bell: Path, tmp_path: Path) -> None:
+    assert len(built(bell, tmp_path / "cache")) > 1
+    assert built(bell, tmp_path / "cache") == []
+    assert built(bell.rename(tmp_path / "stick"), tmp_path / "cache") == []
+
+
+def test_a_page_that_is_no_longer_made_is_forgotten(bell: Path, tmp_path: Path) -> None:
+    first = built(bell, tmp_path / "cache")
+    gone = next(bell.glob("procedures/**/*.yml"))
+    while "procedure:" not in gone.read_text("utf-8"):
+        gone = next(file for file in bell.glob("procedures/**/*.yml") if file != gone)
+    gone.unlink()
+    built(bell, tmp_path / "cache")
+    left = {file.stem for file in (tmp_path / "cache").iterdir()}
+    assert f"procedure-{gone.stem}" in first and f"procedure-{gone.stem}" not in left
 
 
 @pytest.mark.parametrize("damaged", ["", "[", "[]", '["1", {}]', '["1", {"parts": 3}]', "null", "\x00"])
-def test_what_was_damaged_is_made_again(tmp_path: Path, damaged: str) -> None:
-    build(tmp_path, a="1")
-    (tmp_path / "a.json").write_text(damaged, "utf-8")
-    assert build(tmp_path, a="1") == ["a"]
-    assert json.loads((tmp_path / "a.json").read_text("utf-8"))[0] == "1"
+def test_what_was_damaged_is_made_again(bell: Path, tmp_path: Path, damaged: str) -> None:
+    first = built(bell, tmp_path / "cache")
+    for file in (tmp_path / "cache").iterdir():
+        file.write_text(damaged, "utf-8")
+    assert built(bell, tmp_path / "cache") == first
+    assert built(bell, tmp_path / "cache") == []
 
 
-def test_what_cannot_be_told_is_never_kept_as_it_was(tmp_path: Path) -> None:
-    build(tmp_path, a="")
-    assert build(tmp_path, a="") == ["a"]
-
-
-def test_a_folder_that_cannot_be_made_keeps_nothing(tmp_path: Path) -> None:
+def test_a_folder_that_cannot_be_made_keeps_nothing(bell: Path, tmp_path: Path) -> None:
     (tmp_path / "file").write_text("", "utf-8")
-    assert build(tmp_path / "file" / "pages", a="1") == ["a"]
+    assert built(bell, tmp_path / "file" / "pages") == built(bell, tmp_path / "file" / "pages")
+
+
+def test_a_file_that_is_saved_while_the_rules_run_is_read_as_it_was(bell: Path, tmp_path: Path) -> None:
+    """What a page holds and what it is kept under come from the same reading of the file."""
+    surveyed = analysis(bell, TODAY)
+    file = next(f for f in sorted(bell.glob("procedures/**/*.yml")) if f.read_text("utf-8").find("procedure:") >= 0)
+    file.write_text(file.read_text("utf-8").replace("title: ", "title: Newly ", 1), "utf-8")
+    pages = PageStore(tmp_path / "cache")
+    list(made_pages(Site(surveyed, tuple(examine(surveyed))), pages))
+    assert f"procedure-{file.stem}" in built(bell, tmp_path / "cache")

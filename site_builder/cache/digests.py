@@ -1,0 +1,186 @@
+"""Answers as digests and questions as text, the same in every run of the program."""
+
+from __future__ import annotations
+
+import importlib
+import json
+import re
+from collections.abc import Callable, Iterator, Mapping, Sequence, Set
+from dataclasses import fields, is_dataclass
+from datetime import date, datetime
+from enum import Enum
+from fractions import Fraction
+from hashlib import blake2b
+from pathlib import Path, PurePath
+from types import FunctionType
+from typing import Any
+
+Leaf = Callable[[object], str | None]
+"""For a thing that is told by something else than its parts (an entry by its file): what tells it. Else None."""
+
+
+class Unaskable(Exception):
+    """This cannot be told in a way that another run would understand."""
+
+
+class Digests:
+    """Digests by value.
+
+    ``leaf`` tells the things that stand in a file; ``name`` names those that may stand in a question, and ``places``
+    holds them by these names; files below ``root`` are told from there. ``machines`` are asked further and never told; ``everything`` is of all there is.
+    """
+
+    def __init__(
+        self, leaf: Leaf, name: Leaf, places: Mapping[str, object], machines: tuple[type, ...], package: str,
+        everything: Callable[[], str], root: Path,
+    ) -> None:
+        self._root = root
+        self._leaf = leaf
+        self._name = name
+        self._places = places
+        self._machines = machines
+        self._package = package
+        self._everything_of = everything
+        self._everything = ""
+        self._known: dict[int, tuple[object, bytes]] = {}
+
+    @property
+    def everything(self) -> str:
+        """The digest of all there is."""
+        self._everything = self._everything or self._everything_of()
+        return self._everything
+
+    def answers(self, value: object) -> bool:
+        """Whether this is an object of ours that is asked further, and no value: one with methods and no fields."""
+        if isinstance(value, self._machines):
+            return True
+        kind = type(value)
+        return (
+            kind.__module__.startswith(self._package) and not is_dataclass(kind)
+            and not isinstance(value, str | tuple | Mapping | Sequence | Enum | Exception) and self._leaf(value) is None
+        )
+
+    # ------------------------------------------------------------------ answers
+
+    def of(self, value: object) -> str:
+        """32 digits. Raises Unaskable for what cannot be told."""
+        return blake2b(b"".join(self._parts(value, 0)), digest_size=16).hexdigest()
+
+    def _parts(self, value: object, depth: int) -> Iterator[bytes]:
+        if depth > 60:
+            raise Unaskable
+        if value is None or isinstance(value, bool | int | float | bytes | date | datetime | Fraction):
+            yield f"{type(value).__name__} {value!r};".encode()
+            return
+        leaf = self._leaf(value)
+        if isinstance(value, PurePath) and value.is_relative_to(self._root):
+            yield f"inside {value.relative_to(self._root)};".encode("utf-8", "surrogatepass")
+        elif leaf is not None:
+            yield f"leaf {leaf};".encode("utf-8", "surrogatepass")
+        elif isinstance(value, str):
+            yield f"{len(value)}:{value!s};".encode("utf-8", "surrogatepass")
+            if hasattr(value, "line"):
+                yield f"at {getattr(value, 'path', '')} {value.line} {getattr(value, 'column', '')};".encode()
+        elif isinstance(value, Enum):
+            yield f"{type(value).__name__}.{value.name};".encode()
+        elif isinstance(value, type):
+            yield f"type {value.__module__} {value.__qualname__};".encode()
+        elif isinstance(value, PurePath | re.Pattern):
+            yield f"{type(value).__name__} {value!s};".encode("utf-8", "surrogatepass")
+        elif isinstance(value, self._machines):
+            raise Unaskable
+        elif is_dataclass(value):
+            yield self._of_dataclass(value, depth)
+        elif isinstance(value, Mapping):
+            yield b"{%d " % len(value)
+            for key, one in value.items():
+                yield from self._parts(key, depth + 1)
+                yield from self._parts(one, depth + 1)
+        elif isinstance(value, Set):
+            yield b"(%d " % len(value)
+            yield from sorted(b"".join(self._parts(one, depth + 1)) for one in value)
+        elif isinstance(value, list | tuple):
+            yield b"[%d " % len(value)
+            for one in value:
+                yield from self._parts(one, depth + 1)
+        elif isinstance(value, FunctionType):
+            yield f"function {value.__module__} {value.__qualname__};".encode()
+            for cell in value.__closure__ or ():
+                yield from self._parts(cell.cell_contents, depth + 1)
+        else:
+            raise Unaskable
+
+    def _of_dataclass(self, value: object, depth: int) -> bytes:
+        known = self._known.get(id(value))
+        if known is None or known[0] is not value:
+            parts = [f"{type(value).__qualname__} ".encode()]
+            for one in fields(value):  # type: ignore[arg-type]
+                parts += self._parts(getattr(value, one.name), depth + 1)
+            known = self._known[id(value)] = (value, blake2b(b"".join(parts), digest_size=16).digest())
+        return known[1]
+
+    # ------------------------------------------------------------------ questions
+
+    def question(self, path: Sequence[Any]) -> str:
+        """The question as text."""
+        return json.dumps([self._step(step) for step in path])
+
+    def _step(self, step: tuple[Any, ...]) -> list[Any]:
+        kind, *rest = step
+        if kind in ("[]", "in"):
+            return [kind, self.write(rest[0])]
+        if kind == "()":
+            return [kind, rest[0], [self.write(one) for one in rest[1]], [[n, self.write(one)] for n, one in rest[2]]]
+        return [*step]
+
+    def write(self, value: object) -> Any:
+        """Something in a question, so that ``read`` gives it again. Raises Unaskable."""
+        if value is None or isinstance(value, bool | int | float):
+            return value
+        name = self._name(value)
+        if name is not None:
+            if self._places.get(name) is not value:
+                raise Unaskable
+            return {"thing": name, "digest": self.of(value)}
+        if isinstance(value, str):
+            return str(value)
+        if isinstance(value, tuple):
+            return {"tuple": [self.write(one) for one in value]}
+        if isinstance(value, list):
+            return {"list": [self.write(one) for one in value]}
+        if isinstance(value, PurePath):
+            inside = value.is_relative_to(self._root)
+            return {"inside": str(value.relative_to(self._root))} if inside else {"path": str(value)}
+        if isinstance(value, date):
+            return {"day": value.isoformat()}
+        if isinstance(value, type):
+            return {"type": [value.__module__, value.__qualname__]}
+        raise Unaskable
+
+    def read(self, written: Any) -> Any:
+        """The thing that was written. Raises LookupError or Unaskable where it is not there any more, or changed."""
+        if not isinstance(written, dict):
+            return written
+        ((kind, value),) = [pair for pair in written.items() if pair[0] != "digest"]
+        if kind == "thing":
+            found = self._places[value]
+            if self.of(found) != written["digest"]:
+                raise LookupError(value)
+            return found
+        if kind == "tuple":
+            return tuple(self.read(one) for one in value)
+        if kind == "list":
+            return [self.read(one) for one in value]
+        if kind in ("path", "inside"):
+            return self._root / value if kind == "inside" else Path(value)
+        if kind == "day":
+            return date.fromisoformat(value)
+        if kind == "type":
+            module, name = value
+            if not module.startswith(self._package):
+                raise Unaskable
+            found = getattr(importlib.import_module(module), name)
+            if not isinstance(found, type):
+                raise Unaskable
+            return found
+        raise Unaskable
