@@ -27,7 +27,8 @@ class Digests:
     """Digests by value.
 
     ``leaf`` tells the things that stand in a file; ``name`` names those that may stand in a question, and ``places``
-    holds them by these names; files below ``root`` are told from there. ``machines`` are asked further and never told; ``everything`` is of all there is.
+    holds them by these names. ``machines`` are asked further and never told; ``everything`` is of all there is. Files
+    below ``root`` are told from there.
     """
 
     def __init__(
@@ -100,7 +101,7 @@ class Digests:
             yield b"(%d " % len(value)
             yield from sorted(b"".join(self._parts(one, depth + 1)) for one in value)
         elif isinstance(value, list | tuple):
-            yield b"[%d " % len(value)
+            yield f"[{type(value).__qualname__} {len(value)} ".encode()
             for one in value:
                 yield from self._parts(one, depth + 1)
         elif isinstance(value, FunctionType):
@@ -142,12 +143,20 @@ class Digests:
             if self._places.get(name) is not value:
                 raise Unaskable
             return {"thing": name, "digest": self.of(value)}
+        kind = type(value)
         if isinstance(value, str):
+            if kind is not str and not hasattr(value, "line"):  # a text of the notebook is its letters; another is more
+                raise Unaskable
             return str(value)
-        if isinstance(value, tuple):
-            return {"tuple": [self.write(one) for one in value]}
-        if isinstance(value, list):
-            return {"list": [self.write(one) for one in value]}
+        if kind is tuple:
+            return {"tuple": [self.write(one) for one in value]}  # type: ignore[attr-defined]
+        if isinstance(value, tuple) and kind.__module__.startswith(self._package):
+            return {"tuple of": [kind.__module__, kind.__qualname__, [self.write(one) for one in value]]}
+        if is_dataclass(value) and kind.__module__.startswith(self._package):
+            return {"data": [kind.__module__, kind.__qualname__,
+                             [[one.name, self.write(getattr(value, one.name))] for one in fields(value) if one.init]]}
+        if kind is list:
+            return {"list": [self.write(one) for one in value]}  # type: ignore[attr-defined]
         if isinstance(value, PurePath):
             inside = value.is_relative_to(self._root)
             return {"inside": str(value.relative_to(self._root))} if inside else {"path": str(value)}
@@ -175,12 +184,20 @@ class Digests:
             return self._root / value if kind == "inside" else Path(value)
         if kind == "day":
             return date.fromisoformat(value)
+        if kind == "tuple of":
+            return tuple.__new__(self._type(value), [self.read(one) for one in value[2]])
+        if kind == "data":
+            return self._type(value)(**{name: self.read(one) for name, one in value[2]})
         if kind == "type":
-            module, name = value
-            if not module.startswith(self._package):
-                raise Unaskable
-            found = getattr(importlib.import_module(module), name)
-            if not isinstance(found, type):
-                raise Unaskable
-            return found
+            return self._type(value)
         raise Unaskable
+
+    def _type(self, named: Any) -> Any:
+        """A class of ours by its module and name."""
+        module, name = named[:2]
+        if not module.startswith(self._package):
+            raise Unaskable
+        found = getattr(importlib.import_module(module), name)
+        if not isinstance(found, type):
+            raise Unaskable
+        return found
