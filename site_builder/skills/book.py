@@ -11,6 +11,7 @@ from site_builder.notebook.finding import At, Level
 from site_builder.notebook.reader import RECORDS, read_text
 from site_builder.notebook.tree import Map, Text
 from site_builder.skills.last import Last, read_last
+from site_builder.skills.retyped import retyped
 from site_builder.skills.seal import Ambiguous, seal_of
 
 BOOK_FILES: Mapping[str, str] = {
@@ -38,6 +39,8 @@ class Written:
     number: int = 0
     real_seal: str = ""
     """The seal that belongs to what it says."""
+    retyped: str = ""
+    """What to put back where an editor changed no more than tabs and quotes."""
 
     def text(self, key: str) -> str:
         """What stands under a key; empty where there is nothing, or no single text."""
@@ -160,7 +163,7 @@ def read_piece(data: bytes, start: int, end: int, kind: str, path: str, above: i
     reading = read_text(text, path, above=above)
     errors = [found for found in reading.findings if found.level is Level.ERROR]
     if errors:
-        return Written(start, end, errors[0].at, problem=errors[0].message)
+        return Written(start, end, errors[0].at, problem=errors[0].message, retyped=retyped(text, _as_sealed))
     trees = [tree for tree in reading.trees if tree != ""]
     if not trees:
         return None
@@ -172,6 +175,21 @@ def read_piece(data: bytes, start: int, end: int, kind: str, path: str, above: i
     if first != kind or not isinstance(number, Text) or not (number.isascii() and number.isdigit()):
         return Written(start, end, tree.at, problem=f"An entry of this book begins with `{kind}:` and its number.")
     try:
-        return Written(start, end, tree.at, tree, number=int(number[:12]), real_seal=seal_of(tree))
+        own = seal_of(tree)
+        changed = Text("seal") in tree and tree[Text("seal")] != own
+        return Written(start, end, tree.at, tree, number=int(number[:12]), real_seal=own,
+                       retyped=retyped(text, _as_sealed) if changed else "")
     except Ambiguous:
         return Written(start, end, tree.at, problem="Two of its keys are spelt with the same letters.")
+
+
+def _as_sealed(text: str) -> bool:
+    """Whether an entry written like this says what it said when it was sealed."""
+    reading = read_text(text, "")
+    tree = next((tree for tree in reading.trees if tree != ""), None)
+    if not isinstance(tree, Map) or any(found.level is Level.ERROR for found in reading.findings):
+        return False
+    try:
+        return tree.get(Text("seal")) == seal_of(tree)
+    except Ambiguous:
+        return False

@@ -78,7 +78,8 @@ def check(entries: Sequence[Written], link: Link, keys: Keys) -> Iterator[Fault]
     for index, entry in enumerate(entries):
         if entry.tree is None:
             yield Fault(Wrong.UNREADABLE, link.number + 1, entry.at,
-                        f"An entry, probably {link.number + 1}, cannot be read. {entry.problem}", _OLD_COPY)
+                        f"An entry, probably {link.number + 1}, cannot be read. {entry.problem}",
+                        entry.retyped or _OLD_COPY)
             link.number, link.seals = link.number + 1, None
             continue
         faults = list(_of_entry(entry, link, places.get(link.number + 1, -1) > index, seen))
@@ -99,7 +100,8 @@ def _of_entry(entry: Written, link: Link, comes_later: bool, seen: Iterable[int]
                     "Was it written by hand? `benchlore seal` brings the entries at the end of a book under seal.")
     elif entry.seal != entry.real_seal:
         yield Fault(Wrong.ALTERED, number, entry.at_key("seal"),
-                    f"Entry {number} does not say what it said when it was sealed.", _NEW_ENTRY.format(number))
+                    f"Entry {number} does not say what it said when it was sealed.",
+                    entry.retyped or _NEW_ENTRY.format(number))
     elif number in seen:
         yield Fault(Wrong.REORDERED, number, entry.at, f"Entry {number} stands here a second time.", _OLD_COPY)
     elif number != expected and (number < expected or comes_later):
