@@ -51,13 +51,16 @@ class Sitting:
     questions: tuple[Question, ...]
     probes: tuple[str, ...] = ()
     """For a procedure: what to ask besides, while one sits together."""
+    is_lone: bool = False
+    """Only one person is able to do it alone."""
 
 
-def interview(analysis: Analysis, findings: Iterable[Finding]) -> tuple[Sitting, ...]:
+def interview(analysis: Analysis, findings: Iterable[Finding], *, probing: bool = True) -> tuple[Sitting, ...]:
     """The questions among the findings, one sitting a thing, those of the same people together.
 
     First come the people who will not be there for ever: those of whom even the youngest is old. Of each,
-    first the work that nobody else can do, then the rest in the order of the notebook.
+    first the work that nobody else can do, then the rest in the order of the notebook. Without ``probing`` no
+    sitting has probes.
     """
     asking = _Asking(analysis)
     by_about: dict[str, list[Question]] = {}
@@ -66,7 +69,8 @@ def interview(analysis: Analysis, findings: Iterable[Finding]) -> tuple[Sitting,
             about = asking.about(finding)
             by_about.setdefault(about, []).append(asking.question(finding, about))
     sittings = [
-        Sitting(asking.who(about), about, asking.title(about), tuple(questions), asking.probes(about))
+        Sitting(asking.who(about), about, asking.title(about), tuple(questions),
+                asking.probes(about) if probing else (), asking.is_lone(about))
         for about, questions in by_about.items()
     ]
     return tuple(sorted(sittings, key=asking.urgency))
@@ -129,14 +133,14 @@ class _Asking:
         youngest = max((self._born(id_) for id_ in sitting.who), default=date.max)
         ranks = [self._rank.get(id_, 0) for id_ in sitting.who]
         last = len(self._order)
-        return not sitting.who, youngest, ranks, not self._is_lone(sitting.about), self._order.get(sitting.about, last)
+        return not sitting.who, youngest, ranks, not self.is_lone(sitting.about), self._order.get(sitting.about, last)
 
     def _born(self, person: str) -> date:
         """The day of birth, or the first day it may have been; who does not say it counts as young."""
         born = self._survey.notebook.people[person].born if person in self._survey.notebook.people else None
         return date.max if born is None else born.value.first
 
-    def _is_lone(self, about: str) -> bool:
+    def is_lone(self, about: str) -> bool:
         """Only one person is able to do it alone."""
         notebook, holders = self._survey.notebook, self._survey.holders
         if about in notebook.procedures:

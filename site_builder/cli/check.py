@@ -9,14 +9,20 @@ import click
 
 from site_builder.analysis.analysis import analysis
 from site_builder.checks.engine import examine, has_errors
+from site_builder.checks.interview import interview
 from site_builder.checks.report import as_json, as_sarif, as_text, summary
 from site_builder.checks.report.as_rule import rule_text
+from site_builder.checks.report.as_text import weightiest_in_words
 from site_builder.checks.rules import BY_CODE
+from site_builder.checks.weight import weighed
 from site_builder.cli.shared import ERRORS, OK, day, notebook_in, notebook_option, today_option
 from site_builder.handbook.undisturbed import undisturbed
 from site_builder.notebook.finding import Level
 from site_builder.notebook.nearest import did_you_mean, nearest
 
+TEN = 10
+"""So many questions are told in words where not all are."""
+_GRAVITY = {level: place for place, level in enumerate((Level.ERROR, Level.WARNING, Level.QUESTION))}
 _COLOURS = {Level.ERROR: "red", Level.WARNING: "yellow", Level.QUESTION: "cyan"}
 
 
@@ -27,9 +33,15 @@ _COLOURS = {Level.ERROR: "red", Level.WARNING: "yellow", Level.QUESTION: "cyan"}
               help="For people, for programs, for code hosts.")
 @click.option("--only", "levels", multiple=True, type=click.Choice([level.value for level in Level]),
               help="Show only findings of this level; may be given again.")
+@click.option("--all", "everything", is_flag=True, help="Show every question at its place, not only the weightiest.")
 @click.pass_context
-def check(context: click.Context, folder: Path, today: Any, form: str, levels: tuple[str, ...]) -> None:
-    """Tell what is contradictory, doubtful or untold in the notebook."""
+def check(
+    context: click.Context, folder: Path, today: Any, form: str, levels: tuple[str, ...], everything: bool
+) -> None:
+    """Tell what is contradictory, doubtful or untold in the notebook.
+
+    Errors come first, then warnings; of the questions, how many there are and the ten weightiest in words.
+    """
     with undisturbed():
         surveyed = analysis(notebook_in(folder), day(today, folder))
         findings = examine(surveyed)
@@ -39,9 +51,13 @@ def check(context: click.Context, folder: Path, today: Any, form: str, levels: t
     elif form == "sarif":
         click.echo(as_sarif(shown))
     else:
-        for line in as_text(shown, surveyed.notebook):
+        in_full = everything or Level.QUESTION.value in levels
+        told = sorted((f for f in shown if in_full or f.level is not Level.QUESTION), key=lambda f: _GRAVITY[f.level])
+        for line in as_text(told, surveyed.notebook):
             click.echo(_coloured(line))
         click.echo(summary(shown))
+        if not in_full and len(told) < len(shown):
+            click.echo(weightiest_in_words(weighed(surveyed, interview(surveyed, shown, probing=False)), TEN))
     context.exit(ERRORS if has_errors(findings) else OK)
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import textwrap
+from collections.abc import Sequence
 from pathlib import Path
 from typing import Any
 
@@ -12,7 +13,11 @@ from site_builder.analysis.analysis import Analysis, analysis
 from site_builder.checks.engine import examine
 from site_builder.checks.interview import Sitting, interview
 from site_builder.checks.report.as_text import counted
+from site_builder.checks.weight import Weighed, weighed
 from site_builder.cli.shared import day, notebook_in, notebook_option, today_option
+
+A_QUESTION = 3
+"""Minutes a question takes when two sit together, so that a sitting can be cut to the time there is (a guess)."""
 
 
 @click.command()
@@ -20,8 +25,14 @@ from site_builder.cli.shared import day, notebook_in, notebook_option, today_opt
 @today_option
 @click.option("--whom", help="Only what this person is to be asked (id).")
 @click.option("--about", help="Only about this procedure, tool, person … (id).")
+@click.option("--weightiest", type=click.IntRange(min=1), help="Only so many, the weightiest first.")
+@click.option("--minutes", type=click.IntRange(min=1),
+              help=f"What fits into this time, the weightiest first; {A_QUESTION} min are reckoned for each.")
 @click.option("--no-probes", is_flag=True, help="Leave out the probing questions.")
-def questions(folder: Path, today: Any, whom: str | None, about: str | None, no_probes: bool) -> None:
+def questions(
+    folder: Path, today: Any, whom: str | None, about: str | None, weightiest: int | None, minutes: int | None,
+    no_probes: bool,
+) -> None:
     """Print the questions for the master, by person and procedure."""
     surveyed = analysis(notebook_in(folder), day(today, folder))
     people = surveyed.notebook.people
@@ -33,6 +44,11 @@ def questions(folder: Path, today: Any, whom: str | None, about: str | None, no_
         s for s in interview(surveyed, examine(surveyed))
         if (whom is None or whom in s.who) and (about is None or about == s.about)
     ]
+    if weightiest is not None or minutes is not None:
+        found = weighed(surveyed, sittings)
+        room = min(n for n in (weightiest, minutes and max(1, minutes // A_QUESTION), len(found)) if n is not None)
+        _print_weighed(found[:room], len(found))
+        return
     before: tuple[str, ...] | None = None
     explained: set[str] = set()
     for sitting in sittings:
@@ -43,6 +59,18 @@ def questions(folder: Path, today: Any, whom: str | None, about: str | None, no_
         _print(sitting, explained, probes=not no_probes)
     total = sum(len(s.questions) for s in sittings)
     click.echo(f"\n{counted(total, 'question')} about {counted(len(sittings), 'thing')}.")
+
+
+def _print_weighed(found: Sequence[Weighed], of: int) -> None:
+    """The weightiest questions one after the other, each with what it is about."""
+    weight = None
+    for number, one in enumerate(found, 1):
+        if one.weight is not weight:
+            weight = one.weight
+            click.echo(f"\n{weight.words[0].upper()}{weight.words[1:]}")
+        click.echo(_wrapped(f"{number:>3}. ", one.question.text))
+        click.echo(f"     {one.question.at.path}:{one.question.at.line}")
+    click.echo(f"\n{counted(len(found), 'question')} of {of}.")
 
 
 def _print(sitting: Sitting, explained: set[str], *, probes: bool) -> None:

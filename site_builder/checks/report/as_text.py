@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import textwrap
 from collections import Counter
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 
+from site_builder.checks.weight import Weighed, Weight
 from site_builder.notebook.finding import Finding, Level
 from site_builder.notebook.notebook import Notebook
 
@@ -40,6 +42,20 @@ def summary(findings: Iterable[Finding]) -> str:
             lines.append(f"{counted(len(found), level.value)}: {told}")
     files = len({f.at.path for f in findings})
     lines.append(f"in {counted(files, 'file')}. `benchlore explain CODE` tells more about any of them.")
+    return "\n".join(lines)
+
+
+def weightiest_in_words(found: Sequence[Weighed], most: int) -> str:
+    """How many questions there are of each weight, and the weightiest in words, each with its place."""
+    counts = Counter(one.weight for one in found)
+    told = ", ".join(f"{counts[weight]} {weight.words}" for weight in Weight if counts[weight])
+    lines = ["", f"To be asked: {told}."]
+    if len(found) > most:
+        lines.append(f"The {most} weightiest; `benchlore check --all` shows all, `benchlore questions` by person:")
+    for number, one in enumerate(found[:most], 1):
+        lead = f"{number:>3}. "
+        lines.append(textwrap.fill(one.question.text, 100, initial_indent=lead, subsequent_indent=" " * len(lead)))
+        lines.append(f"     {one.question.at.path}:{one.question.at.line}")
     return "\n".join(lines)
 
 
