@@ -52,12 +52,22 @@ def shift_of(known: FigureInputs) -> Shift:
 
 def levels_of(known: FigureInputs, name: str) -> Mapping[str, Given]:
     """Tools and machines that tell this exposure, each with what it tells; members of a group with the group's."""
+    return {id_: given for id_, given in _told(known, name).items() if given.unit.symbol == EXPOSURES[name]}
+
+
+def unweighted(known: FigureInputs) -> Mapping[str, Given]:
+    """Tools and machines whose noise is a sound level, and not one in dB(A)."""
+    return {id_: given for id_, given in _told(known, "noise").items()
+            if given.unit.kind == "sound level" and given.unit.symbol != EXPOSURES["noise"]}
+
+
+def _told(known: FigureInputs, name: str) -> Mapping[str, Given]:
     found: dict[str, Given] = {}
     for _, place in limits_by_name(known).get(name, ()):
         if place.key == "properties" and isinstance(place.owner, Tool):
             for id_ in (place.owner_id, *map(str, place.owner.members)):
                 given = property_of(known, id_, name)
-                if given is not None and given.unit.symbol == EXPOSURES[name]:
+                if given is not None:
                     found.setdefault(id_, given)
     return found
 

@@ -82,7 +82,8 @@ def _day(known: FigureInputs, name: str, works: Sequence[tuple[AtMachine, float]
                              for one in muffled.inputs)
         return PersonDay(
             "Noise", told, f"{noise_day.day_words(noise)} on bare ears.", noise.verdicts, noise_day.at_ear_words(noise),
-            (*inputs, *worn), "noise dose and daily level", noise_day.SOURCE, "What no machine tells counts as quiet.",
+            (*inputs, *worn), "noise dose and daily level", noise_day.SOURCE,
+            f"What no machine tells counts as quiet. {noise_day.BANGS}",
             noise_day.drawn(works, shift.hours, noise),
         )
     shaken = vibration_day.shared_day(works)

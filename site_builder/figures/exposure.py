@@ -9,7 +9,7 @@ from typing import NamedTuple
 
 from site_builder.figures import noise_day, vibration_day
 from site_builder.figures.amounts import about, between
-from site_builder.figures.at_machines import DECIDES, at_machines, levels_of, running_inputs, shift_of
+from site_builder.figures.at_machines import DECIDES, at_machines, levels_of, running_inputs, shift_of, unweighted
 from site_builder.figures.batch_words import NO_BREAK
 from site_builder.figures.breathed import air_figures
 from site_builder.figures.day_of_person import PersonDay, days_of
@@ -79,7 +79,7 @@ def _noisy(known: FigureInputs, id_: str) -> Iterator[Figure]:
     source = noise_day.SOURCE + (f"; {work.worn.source}" if work.worn is not None and work.worn.source else "")
     drawing = noise_day.drawn([(work.at, work.shift.hours)], work.shift.hours, work.day) if reached else ""
     yield Figure("procedure", id_, sentence, inputs, "noise dose and daily level", source,
-                 _FULL if work.at.share.high == 1 else _RUNNING, drawing=drawing)
+                 f"{_FULL if work.at.share.high == 1 else _RUNNING} {noise_day.BANGS}", drawing=drawing)
 
 
 def _share_words(work: NoisyWork) -> str:
@@ -104,13 +104,23 @@ def _shaken(known: FigureInputs, id_: str) -> Iterator[Figure]:
 def _machines(known: FigureInputs) -> Iterator[Figure | Missing | Fault]:
     for id_, given in levels_of(known, "noise").items():
         yield from guarded(partial(_beside, id_, given), [given.input])
+    yield from _unweighted(known)
     for id_, given in levels_of(known, "vibration").items():
         yield from guarded(partial(_in_the_hands, id_, given), [given.input])
 
 
+def _unweighted(known: FigureInputs) -> Iterator[Missing]:
+    """Noise that is told by no weighting, or by one in which no day is counted, is not taken for dB(A)."""
+    for id_, given in unweighted(known).items():
+        at = given.input.at
+        if at is not None:
+            yield Missing("tool", id_, f"How long bare ears may be near it: {given.input.written} is not in dB(A), by "
+                          "which a day is counted.", "noise: 92 dB(A)", at)
+
+
 def _beside(id_: str, given: Given) -> Iterator[Figure]:
     yield Figure("tool", id_, f"It makes {given.input.written}. {noise_day.full_after(given)}", (given.input,),
-                 "permitted time", noise_day.SOURCE, DECIDES)
+                 "permitted time", noise_day.SOURCE, f"{noise_day.BANGS} {DECIDES}")
 
 
 def _in_the_hands(id_: str, given: Given) -> Iterator[Figure]:

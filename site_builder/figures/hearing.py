@@ -33,7 +33,7 @@ class Muffled(NamedTuple):
 def worn_on_ears(known: FigureInputs, procedure: str) -> Muffled | None:
     """The hearing protector named for a work that may be counted with most; None where none is named.
 
-    Raises ``Impossible`` for a rating under 0.
+    Raises ``Impossible`` for a rating that is none.
     """
     counted = _counted(known)
     found = []
@@ -104,8 +104,9 @@ def _muffled(known: FigureInputs, tool: Protection) -> Muffled:
             counted = Interval(*(min(halved_counted(end), niosh_counted(end, kind)) for end in (low, high)))
             how = "counted with the lower of half of it after 7 dB are taken off, and of what NIOSH leaves of its kind"
         else:
-            counted = Interval(halved_counted(low, "C"), halved_counted(high, "C"))
-            how = "counted with half of it"
+            # the noise is told in dB(A); that a rating counts in full against it, only dB(C) beside it could tell
+            counted = Interval(halved_counted(low), halved_counted(high))
+            how = "counted with half of it after 7 dB are taken off"
         return Muffled(id_, counted, how, _SOURCE, (given.input,))
     return Muffled(id_, None, "", "", ())
 

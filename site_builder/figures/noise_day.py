@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from math import inf
 from typing import NamedTuple
 
 from site_builder.figures.amounts import about, between, lapse
@@ -17,6 +18,7 @@ from site_builder.safety.noise import (
     NIOSH,
     OSHA_ACTION,
     OSHA_LIMIT,
+    PEAK,
     NoisySpell,
     daily_level,
     dose,
@@ -27,6 +29,10 @@ from site_builder.safety.verdict import NOISE_EU, NOISE_NIOSH, NOISE_OSHA, Verdi
 
 SOURCE = "29 CFR 1910.95 Appendix A; NIOSH criteria document 98-126; ISO 9612 for the daily level"
 _NEARLY = 1e-6
+BANGS = f"Single blows and bangs are not in it: none may pass {PEAK:.0f}{NO_BREAK}dB peak, however short."
+"""The limit of which no dose and no daily level tells (29 CFR 1910.95(b)(2); Directive 2003/10/EC, Article 3)."""
+NO_TIME = (f"Over {OSHA_LIMIT.ceiling:.0f}{NO_BREAK}dB(A) the 5{NO_BREAK}dB rule allows no time at all to bare ears "
+           "(29 CFR 1910.95, Table G-16).")
 
 
 class Spells(NamedTuple):
@@ -42,7 +48,8 @@ class NoiseDay(NamedTuple):
     level: Interval
     five: Interval
     over_ninety: float
-    """The greatest dose by the 5 dB rule when only what is over 90 dB(A) counts, as for the limit."""
+    """The greatest dose by the 5 dB rule when only what is over 90 dB(A) counts, as for the limit; infinite where
+    the limit allows no time at all."""
     three: Interval
     at_ear: Interval | None
     """The daily level under the protection that is named; None where none is, or its rating is not told."""
@@ -51,7 +58,7 @@ class NoiseDay(NamedTuple):
     @property
     def verdicts(self) -> tuple[Verdict, ...]:
         """Where the day stands, at the most it may be: by American law, by European law, by NIOSH."""
-        five = self.five.high
+        five = max(self.five.high, self.over_ninety)
         if five >= 1 > self.over_ninety:
             five = 1 - _NEARLY
         level = max(self.level.high, 0.0)
@@ -124,8 +131,11 @@ def _level(ends: Spells) -> Interval:
 
 
 def drawn(works: Sequence[tuple[AtMachine, float]], hours: float, day: NoiseDay) -> str:
-    """A day of so many hours with its noise and its dose by both rules, as a drawing; empty where no noise counts."""
-    if day.five.high == 0 and day.three.high == 0:
+    """A day of so many hours with its noise and its dose by both rules, as a drawing.
+
+    Empty where no noise counts, or where no dose is as great as it.
+   """
+    if (day.five.high == 0 and day.three.high == 0) or day.three.high == inf:
         return ""
     stretches = [Stretch(at.share.high * spent, at.given.span.middle) for at, spent in works]
     rules = ((f"5{NO_BREAK}dB rule", day.five), (f"3{NO_BREAK}dB rule", day.three))
@@ -146,10 +156,16 @@ def day_words(day: NoiseDay) -> str:
     level = f"a daily level of {decibels(day.level, day.rough)} over eight hours"
     if day.five.high == 0 and day.three.high == 0:
         return f"{level}; by the 5{NO_BREAK}dB rule and the 3{NO_BREAK}dB rule it does not count"
-    five, three = (about(f"{between(one.low * 100, one.high * 100, 2)}{NO_BREAK}%", day.rough)
-                   for one in (day.five, day.three))
+    over = f". {NO_TIME[:-1]}" if day.over_ninety == inf else ""
+    five, three = (_told_share(one, day.rough) for one in (day.five, day.three))
     return (f"{level}, {five} of a day's dose by the "
-            f"5{NO_BREAK}dB rule and {three} by the 3{NO_BREAK}dB rule")
+            f"5{NO_BREAK}dB rule and {three} by the 3{NO_BREAK}dB rule{over}")
+
+
+def _told_share(dose_: Interval, rough: bool) -> str:
+    if dose_.high == inf:
+        return "more than all"
+    return about(f"{between(dose_.low * 100, dose_.high * 100, 2)}{NO_BREAK}%", rough)
 
 
 def full_after(given: Given) -> str:
@@ -160,6 +176,8 @@ def full_after(given: Given) -> str:
         f"after {about(lapse(span.low, span.high), given.rough)} by the {name} rule"
         for span, name in ((five, f"5{NO_BREAK}dB"), (three, f"3{NO_BREAK}dB")) if span.low < 24
     ]
+    if given.span.high > (OSHA_LIMIT.ceiling or inf):
+        return f"{NO_TIME} Bare ears have a full dose {' and '.join(told)}."
     if not told:
         return "Bare ears have no full dose of it in a day."
     return f"Bare ears have a full dose {' and '.join(told)}."

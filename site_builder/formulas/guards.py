@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Sized
+from collections.abc import Collection, Hashable, Sized
 from fractions import Fraction
 from math import isfinite
+from typing import TypeVar
 
 from site_builder.formulas.errors import Impossible
+
+Word = TypeVar("Word", bound=Hashable)
 
 ABSOLUTE_ZERO = -273.15
 """°C, by definition of the kelvin."""
@@ -37,6 +40,20 @@ def share(argument: str, value: float) -> float:
     """A part of a whole, 0 to 1."""
     if not 0 <= finite(argument, "share", value) <= 1:
         raise Impossible(argument, "share", value, "must lie between 0 and 1")
+    return value
+
+
+def within(argument: str, unit: str, value: float, least: float, most: float) -> float:
+    """Not under one figure and not over another."""
+    if not least <= finite(argument, unit, value) <= most:
+        raise Impossible(argument, unit, value, f"must lie between {least:g} and {most:g}")
+    return value
+
+
+def one_of(argument: str, value: Word, words: Collection[Word]) -> Word:
+    """A word that is known; no other falls to a default."""
+    if value not in words:
+        raise Impossible(argument, "", value, f"must be one of {', '.join(map(str, words))}")
     return value
 
 

@@ -13,7 +13,9 @@ from math import inf
 from typing import Literal
 
 from site_builder.formulas import guards
+from site_builder.formulas.errors import Impossible
 from site_builder.safety.lifting_tables import (
+    DURATIONS,
     METRIC,
     Coupling,
     Duration,
@@ -141,11 +143,20 @@ def lifting_index(lift: Lift) -> float:
 
 @dataclass(frozen=True, slots=True)
 class TaskIndex:
-    """One task of several: its index by itself, its index without counting how often, and its lifts per minute."""
+    """One task of several: its index by itself, its index without counting how often, and its lifts per minute.
+
+    An index is infinite where the task should not be done at all. Raises ``Impossible`` for figures under 0.
+    """
 
     single: float
     without_frequency: float
     per_minute: float
+
+    def __post_init__(self) -> None:
+        for index in (self.single, self.without_frequency):
+            if not index >= 0:
+                raise Impossible("lifting index of a task", "", index, "must be 0 or more")
+        guards.not_negative("lifts", "per minute", self.per_minute)
 
 
 def task_index(lift: Lift) -> TaskIndex:
@@ -165,13 +176,16 @@ def composite_index(tasks: Sequence[TaskIndex], duration: Duration = "short", lo
     be done at all. Raises ``Impossible`` for no task. Source: CLI, NIOSH 94-110, section 2.4.
     """
     guards.some("tasks of lifting", "", tasks)
+    guards.one_of("duration", duration, DURATIONS)
+    if any(inf in (task.single, task.without_frequency) for task in tasks):
+        return inf
     worst, *others = sorted(tasks, key=lambda task: -task.single)
     index, rate = worst.single, worst.per_minute
     for task in others:
         before = frequency_multiplier(rate, duration, low)
         rate += task.per_minute
         after = frequency_multiplier(rate, duration, low)
-        if after == 0:
+        if 0 in (before, after):
             return inf
         index += task.without_frequency * (1 / after - 1 / before)
     return index

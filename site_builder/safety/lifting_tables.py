@@ -65,7 +65,7 @@ _FREQUENCY: dict[float, tuple[float, float, float, float, float, float]] = {
     14: (0.00, 0.31, 0.00, 0.00, 0.00, 0.00),
     15: (0.00, 0.28, 0.00, 0.00, 0.00, 0.00),
 }
-_DURATIONS: tuple[Duration, ...] = ("short", "moderate", "long")
+DURATIONS: tuple[Duration, ...] = ("short", "moderate", "long")
 _COUPLING: dict[Coupling, tuple[float, float]] = {"good": (1.0, 1.0), "fair": (0.95, 1.0), "poor": (0.9, 0.9)}
 
 
@@ -110,22 +110,30 @@ def frequency_multiplier(per_minute: float, duration: Duration, low: bool) -> fl
     """How often and how long: 1 for a lift now and then; 0 where it is too often at all.
 
     ``low`` if the hands begin under 75 cm (30 in). Less than one lift in five minutes counts as one; between the
-    rows of the table a straight line. Raises ``Impossible`` for a rate under 0. Source: NIOSH 94-110, Table 5.
+    rows of the table a straight line, but above the last rate that is allowed nothing is. Raises ``Impossible`` for a
+    rate under 0 or a duration that is none. Source: NIOSH 94-110, Table 5.
     """
+    guards.one_of("duration", duration, DURATIONS)
     if guards.not_negative("lifts", "per minute", per_minute) > MOST_OFTEN:
         return 0.0
-    column = 2 * _DURATIONS.index(duration) + (0 if low else 1)
+    column = 2 * DURATIONS.index(duration) + (0 if low else 1)
     rate = max(per_minute, FEWEST)
     for slower, faster in pairwise(_FREQUENCY):
         if rate <= faster:
             part = (rate - slower) / (faster - slower)
-            return _FREQUENCY[slower][column] * (1 - part) + _FREQUENCY[faster][column] * part
+            here, there = _FREQUENCY[slower][column], _FREQUENCY[faster][column]
+            if not there:
+                return here if part == 0 else 0.0
+            return here * (1 - part) + there * part
     return _FREQUENCY[MOST_OFTEN][column]
 
 
 def coupling_multiplier(coupling: Coupling, low: bool) -> float:
-    """How the hands hold it; ``low`` if they are under 75 cm (30 in). Source: NIOSH 94-110, Table 7."""
-    return _COUPLING[coupling][0 if low else 1]
+    """How the hands hold it; ``low`` if they are under 75 cm (30 in).
+
+    Raises ``Impossible`` for a hold that is none. Source: NIOSH 94-110, Table 7.
+    """
+    return _COUPLING[guards.one_of("hold of the hands", coupling, _COUPLING)][0 if low else 1]
 
 
 def duration_of(work: float, rest: float) -> Duration:

@@ -4,48 +4,54 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from math import fsum, log10
+from math import fsum, inf, log10
 
 from site_builder.formulas import guards
 from site_builder.formulas.errors import Impossible
+from site_builder.safety.hearing import HIGHEST_RATING, LOUDEST, counted_at_most
 
 SHIFT = 8.0
 """Hours a criterion is written for."""
-LOUDEST = 194.0
-"""dB at which sound in air becomes a shock wave: more is no sound level."""
+PEAK = 140.0
+"""dB, dB(C) in Europe, that no single bang or blow may pass, however short: 29 CFR 1910.95(b)(2); limit value of
+Directive 2003/10/EC, Article 3, 200 Pa."""
 
 
 def _level(argument: str, value: float) -> None:
-    if not 0 <= guards.finite(argument, "dB(A)", value) <= LOUDEST:
-        raise Impossible(argument, "dB(A)", value, f"must lie between 0 and {LOUDEST:g}")
+    guards.within(argument, "dB(A)", value, 0, LOUDEST)
 
 
 @dataclass(frozen=True, slots=True)
 class NoiseRule:
     """How noise is counted: ``criterion`` dB(A) for eight hours is a full dose, ``exchange`` dB more halve the time.
 
-    Below ``threshold`` dB(A) nothing is counted; None counts everything. Raises ``Impossible`` for an exchange of
-    nothing or a level that is none.
+    Below ``threshold`` dB(A) nothing is counted; None counts everything. Above ``ceiling`` dB(A) no time at all is
+    allowed; None knows no such level. Raises ``Impossible`` for an exchange of nothing or a level that is none.
     """
 
     name: str
     criterion: float
     exchange: float
     threshold: float | None = None
+    ceiling: float | None = None
 
     def __post_init__(self) -> None:
         _level("criterion", self.criterion)
         guards.above_zero("exchange rate", "dB", self.exchange)
         if self.threshold is not None:
             _level("threshold", self.threshold)
+        if self.ceiling is not None:
+            _level("ceiling", self.ceiling)
 
 
-OSHA_LIMIT = NoiseRule("5 dB rule, limit", 90, 5, 90)
-"""29 CFR 1910.95(b), Table G-16: 90 dB(A) for 8 h; below 90 nothing counts against the limit."""
+OSHA_LIMIT = NoiseRule("5 dB rule, limit", 90, 5, 90, 115)
+"""29 CFR 1910.95(b), Table G-16: 90 dB(A) for 8 h; below 90 nothing counts against the limit. The table ends with 115
+dB(A) for a quarter of an hour or less: for more it allows no time."""
 OSHA_ACTION = NoiseRule("5 dB rule, action level", 90, 5, 80)
-"""29 CFR 1910.95(c): everything from 80 dB(A) counts; half a dose, 85 dB(A), asks for hearing conservation."""
-NIOSH = NoiseRule("3 dB rule", 85, 3, 80)
-"""NIOSH criteria document 98-126: 85 dB(A) for 8 h, each 3 dB halves the time."""
+"""29 CFR 1910.95(c): everything from 80 dB(A) counts; half a dose, 85 dB(A), asks for hearing conservation.
+The dose goes on beyond 115 dB(A): Table G-16a of Appendix A, by which a dose is reckoned, runs to 130."""
+NIOSH = NoiseRule("3 dB rule", 85, 3, 80, 140)
+"""NIOSH criteria document 98-126: 85 dB(A) for 8 h, each 3 dB halves the time; 140 dB(A) are not to be passed."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,24 +68,27 @@ class NoisySpell:
 
 
 def hours_allowed(level: float, rule: NoiseRule) -> float:
-    """Hours at ``level`` dB(A) that make a full dose by the rule.
+    """Hours at ``level`` dB(A) that make a full dose by the rule; 0 above its ceiling.
 
-    Raises ``Impossible`` for a level that is none. Sources: T = 8 / 2^((L - 90) / 5), 29 CFR 1910.95 Appendix A;
-    the same with 85 and 3, NIOSH 98-126.
+    Raises ``Impossible`` for a level that is none. Sources: T = 8 / 2^((L - 90) / 5), 29 CFR 1910.95 Appendix A, and
+    the end of Table G-16; the same with 85 and 3, NIOSH 98-126.
     """
     _level("noise level", level)
+    if rule.ceiling is not None and level > rule.ceiling:
+        return 0.0
     return float(SHIFT / 2 ** ((level - rule.criterion) / rule.exchange))
 
 
 def dose(spells: Sequence[NoisySpell], rule: NoiseRule) -> float:
     """The noise of a day as a share of what is allowed: 1 is a full dose, 100 %. No spell is no dose.
 
-    What lies below the rule's threshold is not counted. Raises ``Impossible`` where the spells are longer than a
-    day. Source: D = sum of C / T, 29 CFR 1910.95 Appendix A, and NIOSH 98-126.
+    What lies below the rule's threshold is not counted; any time above its ceiling is an infinite dose.
+    Raises ``Impossible`` where the spells are longer than a day.
+    Source: D = sum of C / T, 29 CFR 1910.95 Appendix A, and NIOSH 98-126.
     """
     _one_day(spells)
     counted = (s for s in spells if rule.threshold is None or s.level >= rule.threshold)
-    return fsum(spell.hours / hours_allowed(spell.level, rule) for spell in counted)
+    return fsum(_over(spell.hours, hours_allowed(spell.level, rule)) for spell in counted)
 
 
 def eight_hour_level(of_dose: float, rule: NoiseRule) -> float:
@@ -115,16 +124,23 @@ def hours_left(spells: Sequence[NoisySpell], level: float, rule: NoiseRule, shar
     allowed = hours_allowed(level, rule)
     if rule.threshold is not None and level < rule.threshold:
         return max(left, 0.0)
-    return max(min(room * allowed, left), 0.0)
+    return min(room * allowed, max(left, 0.0)) if room > 0 else 0.0
 
 
 def quieter_by(spells: Sequence[NoisySpell], counted: float) -> tuple[NoisySpell, ...]:
     """The same day as heard under protection that is counted with ``counted`` dB. Levels do not fall under 0.
 
-    Raises ``Impossible`` for protection under 0. Source: level less attenuation, 29 CFR 1910.95 Appendix B.
+    No protection counts for more than bone conduction lets count. Raises ``Impossible`` for protection that is none.
+    Source: level less attenuation, 29 CFR 1910.95 Appendix B.
     """
-    guards.not_negative("protection", "dB", counted)
+    counted = counted_at_most(guards.within("protection", "dB", counted, 0, HIGHEST_RATING))
     return tuple(NoisySpell(max(spell.level - counted, 0.0), spell.hours) for spell in spells)
+
+
+def _over(hours: float, allowed: float) -> float:
+    if hours == 0:
+        return 0.0
+    return hours / allowed if allowed else inf
 
 
 def _one_day(spells: Sequence[NoisySpell]) -> None:

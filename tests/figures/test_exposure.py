@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 from datetime import date
+from math import inf
 from pathlib import Path
 
 import pytest
@@ -107,7 +108,8 @@ def test_a_full_day_at_95_decibels_is_a_double_dose_by_one_rule_and_ten_by_the_o
 def test_a_protector_counts_with_half_and_the_european_limit_is_taken_under_it(tmp_path: Path) -> None:
     text = GRINDING.replace("vibration: 5 m/s²}", "vibration: 5 m/s²}\nwear: muffs") + MUFFS
     noise, _ = told(tmp_path, text, "procedure", "grind-foot")
-    assert "“Muffs”, told with 24 dB and counted with half of it, 12 dB, leaves 83 dB(A) at the ear." in noise.sentence
+    assert ("“Muffs”, told with 24 dB and counted with half of it after 7 dB are taken off, 8.5 dB, leaves "
+            "86 dB(A) at the ear.") in noise.sentence
     assert "upper action value of Directive" in noise.sentence and "the limit value of" not in noise.sentence
     assert [one.id for one in noise.inputs] == ["belt-grinder", "", "muffs"]
 
@@ -154,6 +156,35 @@ def test_the_machine_tells_how_long_bare_ears_and_hands_may_be_at_it(tmp_path: P
     assert noise.sentence == ("It makes 95 dB(A). Bare ears have a full dose after 4 h by the 5 dB rule and after "
                               "48 min by the 3 dB rule.")
     assert "the action value, 2.5 m/s², after 2 h and the limit value, 5 m/s², after 8 h" in vibration.sentence
+
+
+def test_over_115_decibels_no_time_at_all_is_allowed_and_bangs_have_their_own_limit(tmp_path: Path) -> None:
+    loud = GRINDING.replace("95 dB(A)", "120 dB(A)")
+    work, _ = told(tmp_path, loud, "procedure", "grind-foot")
+    # 29 CFR 1910.95 Table G-16 ends at 115 dB(A); 140 dB peak stand beside it, and in Directive 2003/10/EC
+    assert "Over 115 dB(A) the 5 dB rule allows no time at all to bare ears" in plain(work.sentence)
+    assert "none may pass 140 dB peak" in plain(work.caution)
+    machine, _ = told(tmp_path, loud, "tool", "belt-grinder")
+    assert machine.sentence.startswith("It makes 120 dB(A). Over 115 dB(A) the 5 dB rule allows no time at all")
+    assert "none may pass 140 dB peak" in plain(machine.caution)
+    noise = next(one for one in exposed_works(known(tmp_path, loud)) if one.what == "Noise")
+    assert noise.worst.exposure == inf and noise.worst.at_the_top
+
+
+def test_a_short_time_over_115_decibels_reaches_the_limit_whatever_the_dose(tmp_path: Path) -> None:
+    text = GRINDING.replace("95 dB(A)", "116 dB(A)").replace(
+        "  - do: Grind it.", "  - do: Grind it.\n    settings: {running time: 2 s}")
+    work, _ = told(tmp_path, text, "procedure", "grind-foot")
+    assert "the limit of 29 CFR 1910.95" in work.sentence
+
+
+@pytest.mark.parametrize("level", ["95 dB", "95 dB(C)"])
+def test_noise_that_is_not_in_db_a_is_not_taken_for_it(tmp_path: Path, level: str) -> None:
+    found = figures(tmp_path, GRINDING.replace("95 dB(A)", level))
+    assert not [one for one in found if isinstance(one, Figure) and "dose" in one.sentence]
+    (missing,) = [one for one in found if isinstance(one, Missing) and one.write.startswith("noise:")]
+    assert f"{level} is not in dB(A)" in missing.sentence
+    assert missing.at.path == "tools/machines/belt-grinder.yml" and missing.at.line == 3
 
 
 LIFTING = """\

@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from math import inf
+
 from site_builder.safety.hearing import (
     Kind,
     Weighting,
+    counted_at_most,
     ear_level_by_snr,
     halved_counted,
     label_counted,
@@ -158,3 +161,20 @@ def under_hml(level_a: float, level_c: float, high: float, medium: float, low: f
 @TOPIC.check(worn_part_of_the_time, "worn-97", "worn-50-great", "worn-98")
 def worn(counted: float, share: float) -> float:
     return worn_part_of_the_time(counted, share)
+
+
+@TOPIC.check(counted_at_most, "bone-dual-50", "bone-muffs-30")
+@TOPIC.check(ear_level_by_snr, "bone-dual-50")
+def through_the_bones(rated: float) -> float:
+    """Decibels that are left of a rating; of the SNR by a noise of 120 dB(C) with nothing taken off for use."""
+    by_snr = 120 - ear_level_by_snr(120, rated, 0)
+    assert by_snr == counted_at_most(rated)
+    return by_snr
+
+
+@TOPIC.check(hours_allowed, "osha-over-115", "osha-at-115")
+@TOPIC.check(dose, "osha-over-115", "osha-at-115")
+def any_time_at_all(level_dBA: float) -> bool:  # noqa: N803
+    allowed = hours_allowed(level_dBA, OSHA_LIMIT)
+    assert (dose([NoisySpell(level_dBA, 0.01)], OSHA_LIMIT) == inf) is (allowed == 0)
+    return allowed > 0

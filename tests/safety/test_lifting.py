@@ -170,6 +170,28 @@ def test_how_long_lifting_counts() -> None:
     assert duration_of(180, 180) == "long"
 
 
+@pytest.mark.parametrize(
+    ("duration", "low", "last", "forbidden"),
+    [("short", True, 12, 13), ("short", False, 15, 15.01), ("moderate", True, 10, 11), ("moderate", False, 12, 13),
+     ("long", True, 8, 9), ("long", False, 10, 11)],
+)
+def test_above_the_last_rate_that_is_allowed_nothing_is(
+    duration: Duration, low: bool, last: float, forbidden: float
+) -> None:
+    """NIOSH 94-110, Table 5: where the next row is 0, a straight line towards it would credit what it forbids."""
+    assert frequency_multiplier(last, duration, low) > 0.1
+    assert frequency_multiplier(forbidden, duration, low) == 0
+    assert frequency_multiplier(last + 0.01, duration, low) == 0
+
+
+def test_two_tasks_that_should_not_be_done_are_infinite_together() -> None:
+    impossible = TaskIndex(inf, inf, 1)
+    assert composite_index([impossible, impossible]) == inf
+    assert composite_index([impossible, TaskIndex(inf, 2, 20), TaskIndex(1, 1, 1)]) == inf
+    assert composite_index([TaskIndex(inf, 1, 14), TaskIndex(inf, 1, 14)]) == inf
+    assert composite_index([TaskIndex(2, 1, 14), TaskIndex(1, 1, 0)]) == inf
+
+
 def test_one_task_alone_is_its_own_index() -> None:
     assert composite_index([task_index(MOULD)]) == lifting_index(MOULD)
 

@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 
 from site_builder.formulas.errors import Impossible
 from site_builder.safety.hearing import (
+    BONE_CONDUCTION,
     ear_level_by_snr,
     halved_counted,
     label_counted,
@@ -71,7 +72,8 @@ def test_a_quiet_place_is_bounded_by_the_day() -> None:
 @given(levels, st.floats(0, 30), rules)
 def test_louder_never_allows_longer(level: float, more: float, rule: NoiseRule) -> None:
     assert hours_allowed(level + more, rule) <= hours_allowed(level, rule)
-    assert hours_allowed(level + rule.exchange, rule) == pytest.approx(hours_allowed(level, rule) / 2)
+    if level + rule.exchange <= (rule.ceiling or level + rule.exchange):
+        assert hours_allowed(level + rule.exchange, rule) == pytest.approx(hours_allowed(level, rule) / 2)
 
 
 @given(days, rules, st.floats(0, 10))
@@ -115,7 +117,7 @@ def test_the_time_left_fills_the_dose_and_no_more(day: list[NoisySpell], level: 
     assert left >= 0
     before, after = dose(day, rule), dose([*day, NoisySpell(level, left)], rule)
     assert after <= max(before, 1) + 1e-9
-    if before < 1 and level >= 100:
+    if before < 1 and 100 <= level <= (rule.ceiling or level):
         assert after == pytest.approx(1)
 
 
@@ -144,14 +146,14 @@ def test_less_is_counted_on_than_the_box_says(nrr: float, weighting: str) -> Non
         *(niosh_counted(nrr, kind, weighting) for kind in ("muffs", "formable plugs", "other plugs")),  # type: ignore[arg-type]
     ):
         assert 0 <= counted <= nrr
-        assert with_second(counted) == counted + 5
+        assert with_second(counted) == min(counted + 5, BONE_CONDUCTION)
 
 
 @given(st.floats(0, 60), st.floats(0, 1), st.floats(0, 1))
 def test_what_is_worn_longer_protects_more(counted: float, share: float, longer: float) -> None:
     low, high = sorted((share, longer))
     assert -1e-9 <= worn_part_of_the_time(counted, low) <= worn_part_of_the_time(counted, high) + 1e-9
-    assert worn_part_of_the_time(counted, 1) == pytest.approx(counted)
+    assert worn_part_of_the_time(counted, 1) == pytest.approx(min(counted, BONE_CONDUCTION))
     assert worn_part_of_the_time(counted, 0.5) < 3.02
 
 
@@ -193,3 +195,32 @@ def test_what_no_noise_can_be(ask: object, argument: str, unit: str) -> None:
     with pytest.raises(Impossible) as caught:
         ask()  # type: ignore[operator]
     assert (caught.value.argument, caught.value.unit) == (argument, unit)
+
+
+def test_over_115_decibels_the_5_db_rule_allows_no_time_and_the_dose_goes_on() -> None:
+    """29 CFR 1910.95: Table G-16 ends with 115 dB(A) for a quarter of an hour; Table G-16a of Appendix A, for the
+    dose, goes on to 130 dB(A) and two minutes."""
+    assert hours_allowed(115, OSHA_LIMIT) == pytest.approx(0.25)
+    assert hours_allowed(115.1, OSHA_LIMIT) == 0
+    assert dose([NoisySpell(116, 0.01)], OSHA_LIMIT) == inf
+    assert dose([NoisySpell(116, 0)], OSHA_LIMIT) == 0
+    assert hours_left([], 116, OSHA_LIMIT) == hours_left([NoisySpell(116, 0.1)], 95, OSHA_LIMIT) == 0
+    assert hours_allowed(130, OSHA_ACTION) * 60 == pytest.approx(1.875)
+    assert hours_allowed(140.1, NIOSH) == 0
+
+
+@given(st.floats(0, 194), st.floats(0, 60), st.floats(0, 60))
+def test_under_protection_it_is_never_louder_than_outside_nor_quieter_than_through_the_bones(
+    level: float, snr: float, real_world: float
+) -> None:
+    ear = ear_level_by_snr(level, snr, real_world)
+    assert max(level - BONE_CONDUCTION, 0) <= ear <= level
+    (spell,) = quieter_by([NoisySpell(level, 1)], snr)
+    assert max(level - BONE_CONDUCTION, 0) <= spell.level <= level
+
+
+@pytest.mark.parametrize("weighting", ["", "a", "Z", "dB", None, "A "])
+def test_a_weighting_that_is_not_known_is_not_taken_for_c(weighting: str) -> None:
+    for counted in (label_counted, halved_counted, lambda nrr, known: niosh_counted(nrr, "muffs", known)):
+        with pytest.raises(Impossible, match="weighting of the noise must be one of A, C"):
+            counted(25, weighting)  # type: ignore[arg-type]
