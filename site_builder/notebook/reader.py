@@ -36,6 +36,7 @@ _SAVE_AS = "Save the file as UTF-8: in most editors with “Save as”, where th
 
 _CUT = re.compile(r"(?<=[^\s#])[ \t]+#(?=[^\s#])")
 _CLAUSE = re.compile(r"(?:min|max|aim|about|over|under) [\d-]")
+_CUT_FIGURE = re.compile(r"\d+ ?[^\W\d_%°].*|\d+ ?[%°].*")
 _ENTRY = re.compile(r"^---(?=\s|$)", re.MULTILINE)
 # YAML 1.1 ends a line at these three as well, and no editor shows them: they stand for a blank here.
 _HIDDEN_BREAKS = "\x85\u2028\u2029"
@@ -265,6 +266,8 @@ class _Builder:
             self.documents.append(node)
             return None
         if isinstance(here, Seq):
+            if here.flow and here and isinstance(node, Text) and _CUT_FIGURE.fullmatch(node):
+                self._in_two(here, node)
             here.append(node)
             return None
         if key is None:
@@ -287,6 +290,17 @@ class _Builder:
         while index > 0 and self.text[index - 1] in " \n":
             index -= 1
         return index > 0 and self.text[index - 1] != ":"
+
+    def _in_two(self, here: Seq, rest: Text) -> None:
+        """A figure that its decimal comma cut in two between brackets: `[29,6 mm]`; the whole of it is told."""
+        first = here[-1]
+        line = self.text.split("\n")[rest.line - self.first]
+        if isinstance(first, Text) and first.isdigit() and line[rest.column - 2 : rest.column - 1] == ",":
+            self.findings.append(
+                _error(first.at, "brace-comma", f"A comma inside `[ ]` ends the value, so `{first}` is cut off from "
+                       f"`{rest}`.", f"Write `{first}.{rest}`.")
+            )
+            here.pop()
 
     def _comma(self, key: Text, here: Map | Seq | None) -> None:
         """A key without a value, made by a comma between braces; where it cut a value, the whole of it is told."""

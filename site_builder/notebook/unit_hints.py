@@ -9,7 +9,7 @@ from site_builder.quantity.nouns import COMMON, plural
 
 _BY_KEY: Mapping[str, str] = {
     "age": "y", "valid": "y", "refresh": "mo", "clock": "min", "wait": "h", "lasting": "min", "setup": "min",
-    "count": "pieces", "check": "pieces", "when": "pieces",
+    "count": "pieces", "readings": "mm", "check": "pieces", "when": "pieces",
     "each": "min", "load": "min", "lot": "h", "time": "min", "took": "h", "hours": "h/day", "learning": "h/week",
     "lessons": "h", "scrap": "%", "rework": "%", "share": "%", "confidence": "%", "agreement": "%",
     "composition": "parts by weight", "amount": "g per piece", "pot life": "min", "open time": "min", "recoat": "h",
@@ -35,6 +35,8 @@ def with_unit(text: str, path: Sequence[int | str]) -> str:
 def unit_hint(path: Sequence[int | str]) -> str:
     """The unit for a figure at this path of keys and names, the outermost first; ``mm`` where nothing tells."""
     names = [str(step) for step in path if isinstance(step, str) and step not in ("is", "by", "said")]
+    if names[-1:] == ["hours"] and "calendar" not in names:
+        return "h/week"
     for name in reversed(names[-2:]):
         if name in _BY_KEY:
             return _BY_KEY[name]

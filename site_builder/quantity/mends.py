@@ -79,7 +79,7 @@ def unit_unknown(number: str, word: str, table: UnitTable, start: int, end: int)
             near = [word.lower()]
         else:
             near = get_close_matches(word, symbols, 12, 0.8) if len(word) > 3 else []  # `ga` is not `µg`
-            near.sort(key=lambda name: (len(name) != len(word), name[0] != word[0]))
+            near.sort(key=lambda name: (name[-1] != word[-1], len(name) != len(word), name[0] != word[0]))
         known = near[0] if near else None
     else:
         near = []

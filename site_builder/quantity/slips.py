@@ -206,6 +206,11 @@ def _tolerance(whole: str) -> tuple[str, str] | None:
         if unit != other:
             return "Write the size and how far off it may be in one unit.", ""
         fix = f"{_joined(even['size'])} ±{_joined(off)} {unit}"
+        if fix == whole:  # it is the unit that is wrong
+            known = spoken_unit(unit)
+            fix = f"{_joined(even['size'])} ±{_joined(off)} {known}"
+            return (f"`{unit}` is no unit we know. Write `{fix}`.", fix) if known and known != unit else (
+                f"`{unit}` is no unit we know.", "")
         once = "The unit comes once, at the end: write" if even["unit"] else "Write"
         return f"{once} `{fix}`.", fix
     uneven = _UNEVEN.fullmatch(whole)

@@ -7,14 +7,14 @@ from collections.abc import Iterator
 
 from site_builder.notebook.finding import Finding
 
-_LITERAL = re.compile(r"(?:Did you mean|Write|or) `([^`]+)`")
+_LITERAL = re.compile(r"(?:Did you mean|\bWrite) `([^`]+)`(?!, `)(?: or `([^`]+)`)?")
 _SCALAR = re.compile(r"\"[^\"]*\"|'[^']*'|[^\n]*?(?=\s*(?:$|[,}\]](?:[\s,}\]]|$)|: |:$))", re.MULTILINE)
 _WORD = re.compile(r"[\w.-]+")
 
 
 def mended(text: str, finding: Finding) -> list[str]:
     """The text with each literal of the fix written where a reader may take it to belong; empty if it has none."""
-    literals = [one for one in _LITERAL.findall(finding.fix) if "…" not in one]
+    literals = [one for found in _LITERAL.findall(finding.fix) for one in found if one and "…" not in one]
     lines = text.split("\n")
     if not literals or finding.at.line > len(lines):
         return []
@@ -32,9 +32,10 @@ def _spots(line: str, finding: Finding) -> Iterator[tuple[int, int]]:
     """Where on the line what is wrong begins and ends: as the message quotes it, or what stands at the place."""
     column = finding.at.column - 1
     for quoted in re.findall(r"`([^`]+)`", finding.message):
-        found = line.find(quoted, max(0, column - len(quoted)))
-        if found >= 0:
-            yield found, found + len(quoted)
+        for one in (quoted, quoted.strip("[]")):
+            found = line.find(one, max(0, column - len(one)))
+            if found >= 0:
+                yield found, found + len(one)
     begin = column
     while begin > 0 and not re.match(r"[:\-,{\[] ?|^ +$", line[begin - 2 : begin]):
         begin -= 1
@@ -44,3 +45,4 @@ def _spots(line: str, finding: Finding) -> Iterator[tuple[int, int]]:
             if match and match[0]:
                 yield start, match.end()
     yield column, len(line.rstrip())
+    yield len(line) - len(line.lstrip()), len(line.rstrip())

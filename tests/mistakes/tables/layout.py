@@ -9,7 +9,7 @@ KINDS = (
     Kind("a quote that is never closed, with quotes further down", "procedure", r'^(title: )(\w.*)((?:\n.*)*".*")',
          r'\1"\2\3', "yaml-broken"),
     Kind("a quote never closed in braces", "", r"(harm: )([^,{}]*)(, avoid)", r'\1"\2\3', "yaml-broken"),
-    Kind("a quote that is never opened", "procedure", r'(do: )"([^"]*)"$', r'\1\2"', ""),
+    Kind("a quote that is never opened", "procedure", r'(do: )"([^"]*)"\}', r'\1\2"}', known=False),
     Kind("text after a closed quote", "procedure", r"^(    do: )(\w+) (.*)$", r'\1"\2" \3', "yaml-broken"),
     Kind("a brace never closed", "", r"^(.*\{[^{}\n]*)\}$", r"\1", "yaml-broken brace-comma"),
     Kind("a brace never opened", "", r"^( *- )\{([^{}\n]*\})$", r"\1\2", "yaml-broken"),

@@ -16,11 +16,13 @@ def check(analysis: Analysis) -> Iterator[Found]:
     for link in analysis.references.links:
         if link.target is None and link.key == "done" and isinstance(link.place.entry, After):
             near = [] if may_be_unread(analysis, link.text, ("procedure",)) else _near(analysis, link)
-            if near:
+            if near or (ID.match(link.text) and "-" in link.text and not may_be_unread(
+                analysis, link.text, ("procedure",)
+            )):
+                meant = f"Did you mean {' or '.join(f'`{one}`' for one in near)}? " if near else ""
                 yield Found(
                     link.at, f"`{link.text}` is no procedure and no step of this one, so it is taken for an event.",
-                    f"Did you mean {' or '.join(f'`{one}`' for one in near)}? An event is told in words, as "
-                    "`opening of the tin`.", link.place.owner_id,
+                    f"{meant}An event is told in words, as `opening of the tin`.", link.place.owner_id,
                 )
 
 

@@ -6,6 +6,7 @@ from site_builder.checks.rule import Rule
 from site_builder.checks.rules.slips import (
     finds_apart,
     id_again,
+    lead_near,
     name_near,
     refuses_itself,
     repeat_ahead,
@@ -21,6 +22,7 @@ RULES: tuple[Rule, ...] = (
     refuses_itself.RULE,
     finds_apart.RULE,
     row_left_out.RULE,
+    lead_near.RULE,
     name_near.RULE,
     told_twice.RULE,
 )

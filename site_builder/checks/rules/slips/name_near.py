@@ -46,9 +46,17 @@ def name_meant(name: str) -> str:
         return ""
     for known in sorted(_LOOKED_FOR):
         wanted = plain(known).replace("-", "")
-        if bare == wanted or _slip(bare, wanted):
+        if bare == wanted or _slip(bare, wanted) or _shortened(plain(name), plain(known)):
             return known
     return ""
+
+
+def _shortened(name: str, known: str) -> bool:
+    """`casting temp` for `casting temperature`: the same words, one of them cut short."""
+    words, wanted = name.split("-"), known.split("-")
+    return len(words) == len(wanted) > 1 and all(
+        one == other or (len(one) > 3 and other.startswith(one)) for one, other in zip(words, wanted, strict=True)
+    )
 
 
 def _slip(word: str, known: str) -> bool:

@@ -30,8 +30,8 @@ def check(analysis: Analysis) -> Iterator[Found]:
 def _with_ends(own: Procedure) -> Iterator[tuple[Step, float]]:
     """Each step with the line on which the next one begins."""
     steps = sorted(all_steps(own), key=lambda step: step.at)
-    ends = [*(float(step.at.line) for step in steps[1:]), float("inf")]
-    for step, end in zip(steps, ends, strict=True):
+    for number, step in enumerate(steps, 1):
+        end = steps[number].at.line if number < len(steps) else float("inf")
         yield step, max(end, step.at.line + 1)
 
 

@@ -9,6 +9,7 @@ from site_builder.checks.rules.values.held import reckoning
 from site_builder.checks.rules.values.names import nearest_name
 from site_builder.checks.rules.values.tables import is_dimension
 from site_builder.notebook.finding import Found, Level
+from site_builder.notebook.nearest import slip_of
 from site_builder.notebook.reckoning import Naming
 from site_builder.notebook.references import step_of
 
@@ -25,7 +26,9 @@ def check(analysis: Analysis) -> Iterator[Found]:
             continue
         if not naming.whole and _DESIGNATION.fullmatch(naming.name):
             continue
-        near = nearest_name(analysis, naming)
+        head, stroke, rest = naming.name.partition("/")
+        meant = _head(analysis, head) if stroke else ""
+        near = f"{meant}/{rest}" if meant else nearest_name(analysis, naming)
         yield Found(
             naming.at, f"No value is called `{naming.name}`.",
             f"Did you mean `{near}`?" if near else "Write the name as it stands under `limits`, `settings`, "
@@ -38,8 +41,17 @@ def _is_path(analysis: Analysis, naming: Naming) -> bool:
     head, stroke, _ = naming.name.partition("/")
     own = naming.place.procedure
     return bool(stroke) and (
-        is_dimension(head) or analysis.references.find(head, _HEADS) is not None or step_of(own, head) is not None
+        bool(_head(analysis, head)) or is_dimension(head)
+        or analysis.references.find(head, _HEADS) is not None or step_of(own, head) is not None
     )
+
+
+def _head(analysis: Analysis, head: str) -> str:
+    """The id that was meant by a head with a slip in it; empty where it leads somewhere, or nowhere near."""
+    nb = analysis.notebook
+    if " " in head or is_dimension(head) or analysis.references.find(head, _HEADS) is not None:
+        return ""
+    return slip_of(head, (*nb.procedures, *nb.parts, *nb.things))
 
 
 def _may_be_unread(analysis: Analysis, name: str) -> bool:

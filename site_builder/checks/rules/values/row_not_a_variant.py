@@ -14,7 +14,7 @@ from site_builder.checks.rules.values.tables import (
 )
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.nearest import did_you_mean, nearest
-from site_builder.quantity import same_dimensions
+from site_builder.quantity import NotationError, parse_value, same_dimensions
 
 
 def check(analysis: Analysis) -> Iterator[Found]:
@@ -45,10 +45,24 @@ def _words_among_figures(analysis: Analysis, rows: Rows) -> Iterator[Found]:
     first = next((row for row in rows.names if row in units), None)
     for row in rows.names:
         if first is not None and (row not in units or not same_dimensions(units[first], units[row])):
+            problem = _unread(row)
             yield Found(
-                row.at, f"`{row}` cannot be held against a figure as `{first}` can.",
-                f"Write a range in the same unit, as `{first}`.", rows.place.owner_id,
+                row.at, f"`{row}` cannot be held against a figure as `{first}` can."
+                + (f" {problem.message}" if problem is not None else ""),
+                f"Write `{problem.fix}`." if problem is not None and problem.fix
+                else f"Write a range in the same unit, as `{first}`.", rows.place.owner_id,
             )
+
+
+def _unread(row: str) -> NotationError | None:
+    """Why a row is no value, where it is none."""
+    try:
+        parse_value(row)
+    except NotationError as problem:
+        if problem.fix:
+            problem.fix = f"{row[:problem.start]}{problem.fix}{row[problem.end:]}"
+        return problem
+    return None
 
 
 RULE = Rule(
