@@ -5,7 +5,7 @@ from __future__ import annotations
 import importlib
 import json
 import re
-from collections.abc import Callable, Iterator, Mapping, Sequence, Set
+from collections.abc import Callable, Mapping, Sequence, Set
 from dataclasses import fields, is_dataclass
 from datetime import date, datetime
 from enum import Enum
@@ -14,6 +14,8 @@ from hashlib import blake2b
 from pathlib import Path, PurePath
 from types import FunctionType
 from typing import Any
+
+_DEEPEST = 60
 
 Leaf = Callable[[object], str | None]
 """For a thing that is told by something else than its parts (an entry by its file): what tells it. Else None."""
@@ -43,6 +45,8 @@ class Digests:
         self._package = package
         self._everything_of = everything
         self._everything = ""
+        self._answering: dict[type, bool] = {}
+        self._attributes: dict[str, str] = {}
         self._known: dict[int, tuple[object, bytes]] = {}
 
     @property
@@ -53,61 +57,72 @@ class Digests:
 
     def answers(self, value: object) -> bool:
         """Whether this is an object of ours that is asked further, and no value: one with methods and no fields."""
-        if isinstance(value, self._machines):
-            return True
         kind = type(value)
-        return (
-            kind.__module__.startswith(self._package) and not is_dataclass(kind)
-            and not isinstance(value, str | tuple | Mapping | Sequence | Enum | Exception) and self._leaf(value) is None
-        )
+        known = self._answering.get(kind)
+        if known is None:
+            known = self._answering[kind] = issubclass(kind, self._machines) or (
+                kind.__module__.startswith(self._package) and not is_dataclass(kind)
+                and not isinstance(value, str | tuple | Mapping | Sequence | Enum | Exception)
+                and self._leaf(value) is None
+            )
+        return known
 
     # ------------------------------------------------------------------ answers
 
     def of(self, value: object) -> str:
         """32 digits. Raises Unaskable for what cannot be told."""
-        return blake2b(b"".join(self._parts(value, 0)), digest_size=16).hexdigest()
+        parts: list[bytes] = []
+        self._tell(value, parts, 0)
+        return blake2b(b"".join(parts), digest_size=16).hexdigest()
 
-    def _parts(self, value: object, depth: int) -> Iterator[bytes]:
-        if depth > 60:
+    def _tell(self, value: object, out: list[bytes], depth: int) -> None:
+        kind = type(value)
+        if kind is str:
+            out.append(f"{len(value)}:{value};".encode("utf-8", "surrogatepass"))  # type: ignore[arg-type]
+        elif value is None or isinstance(value, bool | int | float | bytes | date | datetime | Fraction):
+            out.append(f"{kind.__name__} {value!r};".encode())
+        elif depth > _DEEPEST:
             raise Unaskable
-        if value is None or isinstance(value, bool | int | float | bytes | date | datetime | Fraction):
-            yield f"{type(value).__name__} {value!r};".encode()
-            return
-        leaf = self._leaf(value)
-        if isinstance(value, PurePath) and value.is_relative_to(self._root):
-            yield f"inside {value.relative_to(self._root)};".encode("utf-8", "surrogatepass")
-        elif leaf is not None:
-            yield f"leaf {leaf};".encode("utf-8", "surrogatepass")
-        elif isinstance(value, str):
-            yield f"{len(value)}:{value!s};".encode("utf-8", "surrogatepass")
-            if hasattr(value, "line"):
-                yield f"at {getattr(value, 'path', '')} {value.line} {getattr(value, 'column', '')};".encode()
-        elif isinstance(value, Enum):
-            yield f"{type(value).__name__}.{value.name};".encode()
-        elif isinstance(value, type):
-            yield f"type {value.__module__} {value.__qualname__};".encode()
-        elif isinstance(value, PurePath | re.Pattern):
-            yield f"{type(value).__name__} {value!s};".encode("utf-8", "surrogatepass")
-        elif isinstance(value, self._machines):
-            raise Unaskable
-        elif is_dataclass(value):
-            yield self._of_dataclass(value, depth)
-        elif isinstance(value, Mapping):
-            yield b"{%d " % len(value)
-            for key, one in value.items():
-                yield from self._parts(key, depth + 1)
-                yield from self._parts(one, depth + 1)
-        elif isinstance(value, Set):
-            yield b"(%d " % len(value)
-            yield from sorted(b"".join(self._parts(one, depth + 1)) for one in value)
+        elif isinstance(value, PurePath) and value.is_relative_to(self._root):
+            out.append(f"inside {value.relative_to(self._root)};".encode("utf-8", "surrogatepass"))
+        elif (leaf := self._leaf(value)) is not None:
+            out.append(f"leaf {leaf};".encode("utf-8", "surrogatepass"))
+        elif is_dataclass(value) and not isinstance(value, self._machines):
+            out.append(self._of_dataclass(value, depth))
         elif isinstance(value, list | tuple):
-            yield f"[{type(value).__qualname__} {len(value)} ".encode()
+            out.append(f"[{kind.__qualname__} {len(value)} ".encode())
             for one in value:
-                yield from self._parts(one, depth + 1)
+                self._tell(one, out, depth + 1)
+        else:
+            self._tell_rarer(value, out, depth)
+
+    def _tell_rarer(self, value: object, out: list[bytes], depth: int) -> None:
+        if isinstance(value, str):
+            out.append(f"{len(value)}:{value!s};".encode("utf-8", "surrogatepass"))
+            if hasattr(value, "line"):
+                out.append(f"at {getattr(value, 'path', '')} {value.line} {getattr(value, 'column', '')};".encode())
+        elif isinstance(value, Enum):
+            out.append(f"{type(value).__name__}.{value.name};".encode())
+        elif isinstance(value, type):
+            out.append(f"type {value.__module__} {value.__qualname__};".encode())
+        elif isinstance(value, PurePath | re.Pattern):
+            out.append(f"{type(value).__name__} {value!s};".encode("utf-8", "surrogatepass"))
+        elif isinstance(value, Mapping):
+            out.append(b"{%d " % len(value))
+            for key, one in value.items():
+                self._tell(key, out, depth + 1)
+                self._tell(one, out, depth + 1)
+        elif isinstance(value, Set):
+            told = []
+            for one in value:
+                parts: list[bytes] = []
+                self._tell(one, parts, depth + 1)
+                told.append(b"".join(parts))
+            out += [b"(%d " % len(value), *sorted(told)]
         elif isinstance(value, FunctionType):
-            yield f"function {value.__module__} {value.__qualname__};".encode()
+            out.append(f"function {value.__module__} {value.__qualname__};".encode())
             for cell in value.__closure__ or ():
-                yield from self._parts(cell.cell_contents, depth + 1)
+                self._tell(cell.cell_contents, out, depth + 1)
         else:
             raise Unaskable
 
@@ -116,7 +131,7 @@ class Digests:
         if known is None or known[0] is not value:
             parts = [f"{type(value).__qualname__} ".encode()]
             for one in fields(value):  # type: ignore[arg-type]
-                parts += self._parts(getattr(value, one.name), depth + 1)
+                self._tell(getattr(value, one.name), parts, depth + 1)
             known = self._known[id(value)] = (value, blake2b(b"".join(parts), digest_size=16).digest())
         return known[1]
 
@@ -124,7 +139,15 @@ class Digests:
 
     def question(self, path: Sequence[Any]) -> str:
         """The question as text."""
-        return json.dumps([self._step(step) for step in path])
+        return f"[{', '.join([self._written(step) for step in path])}]"
+
+    def _written(self, step: tuple[Any, ...]) -> str:
+        if step[0] != ".":
+            return json.dumps(self._step(step))
+        known = self._attributes.get(step[1])
+        if known is None:
+            known = self._attributes[step[1]] = json.dumps([*step])
+        return known
 
     def _step(self, step: tuple[Any, ...]) -> list[Any]:
         kind, *rest = step
@@ -136,6 +159,8 @@ class Digests:
 
     def write(self, value: object) -> Any:
         """Something in a question, so that ``read`` gives it again. Raises Unaskable."""
+        if type(value) is str:
+            return value
         if value is None or isinstance(value, bool | int | float):
             return value
         name = self._name(value)
