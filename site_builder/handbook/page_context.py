@@ -16,15 +16,14 @@ from site_builder.notebook.finding import At
 from site_builder.notebook.model.entry import Entry
 from site_builder.notebook.model.parsed_values import Dated, Written
 from site_builder.notebook.model.picture import Picture
-from site_builder.notebook.model.procedure import Step
-from site_builder.notebook.references import Target, kind_of
 from site_builder.pictures import Published
 from site_builder.quantity import for_people
 from site_builder.views.anchors import token
 from site_builder.views.blocks import Shot
+from site_builder.views.counts import spelt
 from site_builder.views.dates import date_words
 from site_builder.views.prose import Prose, Ref
-from site_builder.views.scope import Scope
+from site_builder.views.scope import Scope, scope_of
 from site_builder.views.typeset import typeset
 
 
@@ -79,11 +78,6 @@ class PageContext:
         self._words_linked.add(word)
         return True
 
-    def href_of(self, target: Target) -> str | None:
-        """The address of what a reference leads to, down to the step."""
-        anchor = self.book.anchor(target.step) if isinstance(target.step, Step) else ""
-        return self.href(target.kind, target.id, anchor)
-
     # ------------------------------------------------------------------ names and links
 
     def title(self, kind: str, id_: str) -> str:
@@ -115,7 +109,7 @@ class PageContext:
 
     def scope(self, entry: Entry) -> Scope:
         """On behalf of a thing of the notebook that this page tells of."""
-        return Scope(self.book.views, entry, kind_of(entry), str(getattr(entry, kind_of(entry), "")))
+        return scope_of(self.book.views, entry)
 
     def said(self, words: Prose) -> Markup:
         """Prose on this page."""
@@ -140,7 +134,7 @@ class PageContext:
 
     def valued(self, leaf: Written | None) -> Markup:
         """A value in one piece, the other system in brackets."""
-        main, other = self.value(leaf)
+        main, other = map(spelt, self.value(leaf))
         return filled('{} <span class="bl-also">{}</span>', main, other) if other else escape(main)
 
     def date(self, leaf: Dated | None) -> str:
@@ -154,14 +148,6 @@ class PageContext:
         file = self.book.views.picture_file(picture)
         return None if file is None else self.book.pictures.get(file)
 
-    def picture(self, picture: Picture) -> Markup:
-        """The element that shows or plays a picture; empty if it could not be published."""
-        published = self.published(picture)
-        if published is None or published.problem is not None:
-            return Markup("")
-        alt = self.plain(picture.shows) if picture.shows else Path(str(picture.file)).stem.replace("-", " ")
-        return Markup(media_html(published, alt, self.root))
-
     def media(self, shot: Shot) -> Media:
         """What shows or plays a picture; `lost` if there is no such file or it could not be published."""
         one = self.book.pictures.get(shot.path) if shot.path is not None else None
@@ -169,11 +155,6 @@ class PageContext:
             return Media("lost", Markup(""), Path(shot.file).name)
         kind = {"film": "Film", "sound": "Sound"}.get(one.kind, "picture")
         return Media(kind, Markup(media_html(one, shot.alt, self.root)), Path(shot.file).name)
-
-    def kind_of(self, picture: Picture) -> str:
-        """``photo``, ``drawing``, ``sound``, ``film`` or ``unknown``."""
-        published = self.published(picture)
-        return "unknown" if published is None else published.kind
 
 
 def question_anchor(at: At) -> str:

@@ -11,12 +11,13 @@ from markupsafe import Markup
 from site_builder.notebook.finding import At
 from site_builder.views.anchors import token
 from site_builder.views.blocks import Shot
-from site_builder.views.prose import Case, Disputed, Link, Only, Piece, Prose, Ref, Term, Tone, Toned, Untold
+from site_builder.views.prose import Case, Disputed, GlossaryWord, Linked, Only, Piece, Prose, Ref, Tone, Toned, Untold
 
 _TAGS: dict[Tone, tuple[str, str]] = {
     "emphasis": ("<em>", "</em>"), "strong": ("<strong>", "</strong>"), "code": ("<code>", "</code>"),
     "lead": ("<b>", "</b>"), "because": ("<i>", "</i>"), "aside": ('<span class="bl-aside">', "</span>"),
     "other units": ('<span class="bl-also">', "</span>"), "at step": ('<span class="bl-atstep">', "</span>"),
+    "at": ('<span class="bl-at">', "</span>"),
 }
 
 
@@ -77,13 +78,13 @@ def _html(said: Prose, page: Addresses) -> str:
 
 
 def _piece(piece: Piece, page: Addresses) -> str:
-    if isinstance(piece, Link):
+    if isinstance(piece, Linked):
         href, words = page.address(piece.to), _html(piece.words, page)
         return words if href is None else f'<a href="{escape(href)}">{words}</a>'
     if isinstance(piece, Toned):
         opening, closing = _TAGS[piece.tone]
         return f"{opening}{_html(piece.words, page)}{closing}"
-    if isinstance(piece, Term):
+    if isinstance(piece, GlossaryWord):
         href = page.address(Ref("word", piece.word)) if page.first_use(piece.word) else None
         shown = escape(piece.shown, quote=False)
         return shown if href is None else f'<a href="{escape(href)}">{shown}</a>'

@@ -19,6 +19,7 @@ from site_builder.notebook.notebook import Notebook
 from site_builder.pictures import Published
 from site_builder.views.anchors import token
 from site_builder.views.notebook_view import NotebookView, System
+from site_builder.views.uses import Uses
 
 START = "index.md"
 WORK = "the-work/index.md"
@@ -117,6 +118,11 @@ class Site:
     def views(self) -> NotebookView:
         """What every view asks of the notebook."""
         return NotebookView(self.analysis, self.system)
+
+    @cached_property
+    def uses(self) -> Uses:
+        """Who uses what."""
+        return Uses(self.views)
 
     @property
     def titles(self) -> Mapping[tuple[str, str], str]:

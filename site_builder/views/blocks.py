@@ -112,7 +112,7 @@ class Grid(Block):
 
 
 @dataclass(frozen=True, slots=True)
-class Mark:
+class PictureMark:
     """A place on a picture, from 0 to 1 from its upper left corner, and what is to be seen there."""
 
     x: float
@@ -132,7 +132,7 @@ class Shot:
     caption: Prose
     words: Prose = NO_WORDS
     """What is seen and said, for who cannot see or hear it."""
-    marks: tuple[Mark, ...] = ()
+    marks: tuple[PictureMark, ...] = ()
     tail: tuple[Prose, ...] = ()
     only: Only = EVERY
 
@@ -210,7 +210,7 @@ class Signal(Block):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Never(Block):
+class NeverBlock(Block):
     """Prohibitions in one frame; each sentence begins with "Never" again, so that it stays true read alone."""
 
     kind: ClassVar[str] = "never"
@@ -218,7 +218,7 @@ class Never(Block):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Uses(Block):
+class UsedWork(Block):
     """A shared procedure and what it brings along."""
 
     kind: ClassVar[str] = "uses"

@@ -105,18 +105,32 @@ def check_lines(
         how += [toned("because", _SENSES[check.sense])] if check.sense is not None else []
     how += list(_test(scope, check))
     lines = [sentences(how), sentences(list(_plan(scope, check)))]
-    after: list[str | Prose] = []
-    if check.write:
-        after.append(say("Write down {}", listed(map(scope.within, check.write))))
-    after += [say("Keep: {}", kept(scope, keep)) for keep in check.keep]
-    if check.fails:
-        after.append(say("If not: {}", remedies(scope, check.fails, here)))
-    if check.unless is not None:
-        after.append(exemption(scope, check.unless))
-    lines.append(sentences(after))
+    fails = [say("If not: {}", remedies(scope, check.fails, here))] if check.fails else []
+    lines.append(sentences([*_noted(scope, check), *fails, *_unless(scope, check)]))
     if not told_above:
         lines += [scope.inline_why(check), *scope.tail(check)]
     return [line for line in lines if line]
+
+
+CHECK_COLUMNS = ("Good when", "When to look", "Bad when", "If it is not good", "Besides")
+
+
+def check_row(scope: Scope, check: Check) -> tuple[Prose, ...]:
+    """A check as the cells of a row under `CHECK_COLUMNS`."""
+    good = sentences((_where(scope, check), scope.words(check.do), scope.words(check.good)))
+    besides = (*_test(scope, check), *_noted(scope, check), *_unless(scope, check), scope.inline_why(check),
+               *scope.tail(check))
+    return (good, sentences(_plan(scope, check)), sentences(map(scope.words, check.bad)),
+            remedies(scope, check.fails, None), sentences(besides))
+
+
+def _noted(scope: Scope, check: Check) -> list[Prose]:
+    write = [say("Write down {}", listed(map(scope.within, check.write)))] if check.write else []
+    return [*write, *(say("Keep: {}", kept(scope, keep)) for keep in check.keep)]
+
+
+def _unless(scope: Scope, check: Check) -> list[Prose]:
+    return [exemption(scope, check.unless)] if check.unless is not None else []
 
 
 def _test(scope: Scope, check: Check) -> Iterator[Prose]:

@@ -14,7 +14,7 @@ from site_builder.views.typeset import typeset
 
 
 @dataclass(frozen=True, slots=True)
-class Choice:
+class VariantChoice:
     """One dimension of the page."""
 
     dimension: str
@@ -24,7 +24,7 @@ class Choice:
     decided: Prose
 
 
-def choices(scope: ProcedureScope) -> tuple[Choice, ...]:
+def choices(scope: ProcedureScope) -> tuple[VariantChoice, ...]:
     """The dimensions with at least two values, in the order in which they come up."""
     if str(scope.own.procedure) not in scope.view.varied:
         return ()
@@ -38,7 +38,7 @@ def choices(scope: ProcedureScope) -> tuple[Choice, ...]:
         all_values = tuple(dict.fromkeys((*known, *values)))
         if len(all_values) > 1:
             words = tuple((value, _label(scope, dimension, value)) for value in all_values)
-            found.append(Choice(dimension, f"every {dimension}", words, _decided(scope, dimension)))
+            found.append(VariantChoice(dimension, f"every {dimension}", words, _decided(scope, dimension)))
     return tuple(found)
 
 

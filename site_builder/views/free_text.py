@@ -12,7 +12,7 @@ import re
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
-from site_builder.views.prose import NO_WORDS, Link, Piece, Prose, Ref, Term, Toned, merged
+from site_builder.views.prose import NO_WORDS, GlossaryWord, Linked, Piece, Prose, Ref, Toned, merged
 from site_builder.views.typeset import typeset
 
 Finder = Callable[[str], tuple[str, Ref] | None]
@@ -97,7 +97,7 @@ def _terms(piece: Piece, glossary: Glossary) -> Iterator[Piece]:
             word = glossary.word_of(match["word"])
             if word is not None:
                 yield piece[end : match.start()]
-                yield Term(word, match["word"])
+                yield GlossaryWord(word, match["word"])
                 end = match.end()
         yield piece[end:]
     else:
@@ -150,7 +150,7 @@ class _Reader:
             return self._page_link(match[0], match["words"], match["target"])
         target, shown = match["id"].strip(), (match["shown"] or "").strip() or None
         found = self._find(target) if self._find else None
-        return Prose((Link(_set(shown or found[0]), found[1]),)) if found is not None else _set(shown or target)
+        return Prose((Linked(_set(shown or found[0]), found[1]),)) if found is not None else _set(shown or target)
 
     def _page_link(self, written: str, words: str, target: str) -> Prose:
         if _OUTSIDE.fullmatch(target):
@@ -161,7 +161,7 @@ class _Reader:
         if not _INSIDE.fullmatch(target):
             return Prose((written,))
         to = self._page(target) if self._page else None
-        return _set(words) if to is None else Prose((Link(_set(words), to),))
+        return _set(words) if to is None else Prose((Linked(_set(words), to),))
 
 
 def _set(words: str) -> Prose:

@@ -14,7 +14,7 @@ from site_builder.notebook.gather import (
 from site_builder.notebook.model.harm import Hazard
 from site_builder.notebook.references import all_steps
 from site_builder.views.age import barred_words
-from site_builder.views.blocks import Never, Peril, Signal
+from site_builder.views.blocks import NeverBlock, Peril, Signal
 from site_builder.views.dates import date_words
 from site_builder.views.never import gathered_nevers, origin_of
 from site_builder.views.prose import NO_WORDS, Prose, capital, joined, say, sentence, unstopped
@@ -30,7 +30,7 @@ class Whole:
     """The section."""
 
     signals: tuple[Signal, ...]
-    never: Never | None
+    never: NeverBlock | None
     wear: tuple[tuple[Prose, Prose], ...]
     sheets: tuple[Prose, ...]
 
@@ -113,13 +113,17 @@ def peril(scope: Scope, hazard: Hazard, origin: Prose = NO_WORDS) -> Peril:
                  barred_words(scope, hazard.age), tuple(tail), scope.only(hazard))
 
 
-def step_signals(scope: Scope, hazards: Iterable[Hazard], *, notices: bool) -> list[Signal]:
+def step_signals(scope: Scope, hazards: Iterable[Hazard], *, notices: bool) -> tuple[Signal, ...]:
     """Hazards special to a step: to people before the deed, to the work after it."""
+    return signals(scope, [hazard for hazard in hazards if (hazard.word == "notice") == notices])
+
+
+def signals(scope: Scope, hazards: Iterable[Hazard]) -> tuple[Signal, ...]:
+    """Hazards in full, those of one signal word in one frame, gravest first."""
     frames: dict[str, list[Peril]] = {word: [] for word in (*WORD_ORDER, UNGRADED)}
     for hazard in hazards:
-        if (hazard.word == "notice") == notices:
-            frames[str(hazard.word) if hazard.word is not None else UNGRADED].append(peril(scope, hazard))
-    return [Signal(word=word, perils=tuple(found)) for word, found in frames.items() if found]
+        frames[str(hazard.word) if hazard.word is not None else UNGRADED].append(peril(scope, hazard))
+    return tuple(Signal(word=word, perils=tuple(found)) for word, found in frames.items() if found)
 
 
 def _sheets(scope: ProcedureScope) -> tuple[Prose, ...]:

@@ -8,7 +8,7 @@ from site_builder.notebook.model.limit import Limit, Table
 from site_builder.notebook.model.parsed_values import Several
 from site_builder.notebook.tree import Text
 from site_builder.views.dates import date_words
-from site_builder.views.prose import Prose, joined, listed, prose, say, sentence
+from site_builder.views.prose import Prose, joined, listed, prose, say, sentence, unstopped
 from site_builder.views.scope import Scope
 from site_builder.views.value import limit_value, named_amounts, value_link
 
@@ -26,15 +26,17 @@ def states(scope: Scope, state: Mapping[Text, Several[Limit]]) -> list[Prose]:
 
 def told(scope: Scope, limit: Limit) -> Prose:
     """A limit inside a sentence, with its variant, reason and source."""
-    if isinstance(limit.is_, Table):
-        rows = (say("{} at {}", limit_value(scope, cell).inline, ", ".join(names))
-                for names, cell in limit.is_.cells())
-        value = listed(rows, "or")
-    else:
-        value = limit_value(scope, limit).inline
-    extra = [scope.inline_why(limit), *scope.tail(limit)]
-    more = joined(e for e in extra if e)
+    value = value_in_words(scope, limit)
+    more = unstopped(joined((scope.inline_why(limit), *scope.tail(limit))))
     return scope.meant(limit, say("{} ({})", value, more) if more else value)
+
+
+def value_in_words(scope: Scope, limit: Limit) -> Prose:
+    """Its value alone; a table row by row."""
+    if not isinstance(limit.is_, Table):
+        return limit_value(scope, limit).inline
+    cells = limit.is_.cells()
+    return listed((say("{} at {}", limit_value(scope, cell).inline, ", ".join(names)) for names, cell in cells), "or")
 
 
 def shifted(scope: Scope, limit: Limit) -> list[Prose]:

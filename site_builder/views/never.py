@@ -6,20 +6,20 @@ from site_builder.notebook.gather import nevers_of
 from site_builder.notebook.model.harm import Never as Forbidden
 from site_builder.notebook.model.procedure import Procedure, Step
 from site_builder.notebook.model.things import Material, Thing
-from site_builder.views.blocks import Item, Never
+from site_builder.views.blocks import Item, NeverBlock
 from site_builder.views.prose import NO_WORDS, Prose, capital, joined, say, sentence
 from site_builder.views.remedy import exemption
 from site_builder.views.scope import ProcedureScope, Scope
 
 
-def gathered_nevers(scope: ProcedureScope) -> Never | None:
+def gathered_nevers(scope: ProcedureScope) -> NeverBlock | None:
     """What is forbidden at the work, its tools and materials and the shared work it uses, each once."""
     found: dict[str, Item] = {}
     for gathered in nevers_of(scope.nb, scope.own):
         if isinstance(gathered.item, Forbidden):
             origin = origin_of(scope, gathered.origin, gathered.origin_id)
             found.setdefault(str(gathered.item.do).lower(), never_item(scope, gathered.item, origin))
-    return Never(items=tuple(found.values())) if found else None
+    return NeverBlock(items=tuple(found.values())) if found else None
 
 
 def never_item(scope: Scope, entry: Forbidden, origin: Prose = NO_WORDS) -> Item:
@@ -37,10 +37,10 @@ def never_item(scope: Scope, entry: Forbidden, origin: Prose = NO_WORDS) -> Item
     return Item(words=sentence(words), tail=tuple(tail), only=scope.only(entry))
 
 
-def step_nevers(scope: Scope, step: Step) -> list[Never]:
+def step_nevers(scope: Scope, step: Step) -> list[NeverBlock]:
     """What is forbidden at a step."""
     items = tuple(never_item(scope, entry) for entry in step.never)
-    return [Never(items=items)] if items else []
+    return [NeverBlock(items=items)] if items else []
 
 
 def origin_of(scope: Scope, origin: object, origin_id: str) -> Prose:

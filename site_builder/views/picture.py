@@ -8,7 +8,7 @@ from pathlib import Path
 from site_builder.notebook.model import picture as model
 from site_builder.notebook.model.harm import Point
 from site_builder.notebook.model.picture import Picture
-from site_builder.views.blocks import Mark, Pictures, Shot
+from site_builder.views.blocks import PictureMark, Pictures, Shot
 from site_builder.views.prose import Prose, joined, prose
 from site_builder.views.scope import Scope
 
@@ -28,7 +28,7 @@ def shot(scope: Scope, picture: Picture) -> Shot:
     """One picture with its marks."""
     file = str(picture.file)
     alt = scope.view.plain(picture.shows) if picture.shows else Path(file).stem.replace("-", " ")
-    marks = tuple(Mark(*mark.spot, _mark(scope, mark)) for mark in picture.marks)
+    marks = tuple(PictureMark(*mark.spot, _mark(scope, mark)) for mark in picture.marks)
     tail = (scope.inline_why(picture), *scope.tail(picture.with_changes(note=None)))
     return Shot(file, scope.view.picture_file(picture), alt, scope.words(picture.shows), scope.words(picture.note),
                 marks, tuple(filter(None, tail)), scope.only(picture))

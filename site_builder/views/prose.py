@@ -10,9 +10,9 @@ from typing import Literal
 
 from site_builder.notebook.finding import At
 
-Tone = Literal["emphasis", "strong", "code", "lead", "because", "aside", "other units", "at step"]
+Tone = Literal["emphasis", "strong", "code", "lead", "because", "aside", "other units", "at step", "at"]
 """How a stretch of words is meant. The first three are the writer's; `lead` opens a line, `because` is our word that
-joins a reason, `aside` belongs to the words before it, `other units` repeats a value, `at step` says where."""
+joins a reason, `aside` belongs to the words before it, `other units` repeats a value, `at step` and `at` say where."""
 
 
 class Prose(tuple["Piece", ...]):
@@ -39,7 +39,7 @@ class Ref:
 
 
 @dataclass(frozen=True, slots=True)
-class Link:
+class Linked:
     """Prose that lead somewhere; they stay words where the face has no such page."""
 
     words: Prose
@@ -47,7 +47,7 @@ class Link:
 
 
 @dataclass(frozen=True, slots=True)
-class Term:
+class GlossaryWord:
     """A word of the glossary as it stands in a text of the notebook."""
 
     word: str
@@ -95,7 +95,7 @@ class Disputed:
     at: At
 
 
-Piece = str | Link | Term | Untold | Toned | Case | Disputed
+Piece = str | Linked | GlossaryWord | Untold | Toned | Case | Disputed
 
 
 EVERY = Only()
@@ -104,9 +104,9 @@ _WORD = re.compile(r"[A-Z][^\s,.;:]*")
 
 
 def _plain(piece: Piece) -> str:
-    if isinstance(piece, Link | Toned):
+    if isinstance(piece, Linked | Toned):
         return piece.words.plain
-    if isinstance(piece, Term):
+    if isinstance(piece, GlossaryWord):
         return piece.shown
     if isinstance(piece, Untold):
         return piece.words
@@ -181,7 +181,7 @@ def toned(tone: Tone, said: str | Prose) -> Prose:
 
 def linked(said: str | Prose, to: Ref) -> Prose:
     """Prose that lead somewhere."""
-    return Prose((Link(prose(said), to),))
+    return Prose((Linked(prose(said), to),))
 
 
 def meant(only: Only, said: Prose) -> Prose:
@@ -224,12 +224,12 @@ def _first(said: Prose, change: Callable[[str], str]) -> Prose:
     first = said[0]
     if isinstance(first, str):
         new: Piece = change(first)
-    elif isinstance(first, Link):
-        new = Link(_first(first.words, change), first.to)
+    elif isinstance(first, Linked):
+        new = Linked(_first(first.words, change), first.to)
     elif isinstance(first, Toned):
         new = Toned(first.tone, _first(first.words, change))
-    elif isinstance(first, Term):
-        new = Term(first.word, change(first.shown))
+    elif isinstance(first, GlossaryWord):
+        new = GlossaryWord(first.word, change(first.shown))
     elif isinstance(first, Untold):
         new = Untold(change(first.words), first.at)
     elif isinstance(first, Case):
@@ -293,4 +293,4 @@ def pieces_in(view: object) -> Iterator[Piece]:
 
 def terms_in(view: object) -> tuple[str, ...]:
     """The words of the glossary that a view uses, by alphabet."""
-    return tuple(sorted({piece.word for piece in pieces_in(view) if isinstance(piece, Term)}, key=str.lower))
+    return tuple(sorted({piece.word for piece in pieces_in(view) if isinstance(piece, GlossaryWord)}, key=str.lower))

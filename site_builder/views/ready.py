@@ -5,14 +5,15 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from site_builder.notebook.due import keeps_until, next_due
+from site_builder.notebook.due import keeps_until
 from site_builder.notebook.gather import tool_uses, works
 from site_builder.notebook.model.judging import Check
 from site_builder.notebook.model.procedure import Step, Work
-from site_builder.notebook.model.small import Calibration, MaterialUse, ToolUse
+from site_builder.notebook.model.small import MaterialUse, ToolUse
 from site_builder.notebook.model.things import Machine, Material, Protection, Sample, Thing
 from site_builder.views.anchors import token
 from site_builder.views.blocks import Block, Item, Said
+from site_builder.views.calibration import in_date
 from site_builder.views.check import check_lines
 from site_builder.views.dates import date_words, dated_day
 from site_builder.views.end import stage_words
@@ -90,19 +91,8 @@ def lasting(scope: Scope, thing: Thing | None) -> list[Prose]:
             said += [say("{} {}.", capital(name), limit_value(scope, limit).inline)
                      for limit in limits if key == name]
     if thing.calibration is not None:
-        said.append(_in_date(scope, thing.calibration))
+        said.append(in_date(scope, thing.calibration))
     return said
-
-
-def _in_date(scope: Scope, calibration: Calibration) -> Prose:
-    """Until when a gauge may be believed; where no calendar can tell, how often it is checked."""
-    due = next_due(calibration.date, calibration.when)
-    if due is not None:
-        return say("In date until {}.", dated_day(due))
-    when = scope.cadence(calibration.when) if calibration.when is not None else \
-        scope.untold("how often is not told yet", calibration.at)
-    last = f", last on {date_words(calibration.date)}" if calibration.date is not None else ""
-    return say("Its reading is checked {}{}.", when, last)
 
 
 def _aside(line: Prose, extra: list[Prose]) -> Prose:

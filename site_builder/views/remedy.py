@@ -47,10 +47,9 @@ def way_back(scope: Scope, entry: Remedy | Trouble, here: Step | None) -> Prose:
         return scope.untold("where to go then is not told yet", entry.at)
     if entry.then is None:
         return say("This {}", times) if times else NO_WORDS
-    way = scope.route(str(entry.then), here)
+    told = scope.way(str(entry.then), here)
     if entry.then == "aside" and entry.who is not None:
-        way = say("{} by {}", way, scope.who(str(entry.who)))
-    told = capital(way) if entry.then == "none" else say("Then {}", way)
+        told = say("{} by {}", told, scope.who(str(entry.who)))
     return say("{}, {}", told, times) if times else told
 
 

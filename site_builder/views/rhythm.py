@@ -27,7 +27,7 @@ from site_builder.quantity import (
     When,
     quantity_for_people,
 )
-from site_builder.views.prose import Link, Prose, joined, prose, say
+from site_builder.views.prose import Linked, Prose, joined, prose, say
 from site_builder.views.typeset import typeset
 
 Namer = Callable[[str], Prose]
@@ -84,7 +84,7 @@ def moment(when: Moment, name: Namer, *, bare: bool = False) -> Prose:
 
 def _event(event: Event, name: Namer, bare: bool) -> Prose:
     named = name(event.name.strip("[]"))
-    if event.edge is None and (bare or not any(isinstance(piece, Link) for piece in named)):
+    if event.edge is None and (bare or not any(isinstance(piece, Linked) for piece in named)):
         return named
     return say("the {} of {}", event.edge or "end", named)
 

@@ -12,8 +12,8 @@ from site_builder.notebook.model.entry import Condition, Entry
 from site_builder.notebook.model.judging import ROUTES, Trouble
 from site_builder.notebook.model.parsed_values import Cadenced, Momentary, ParsedValue, Trending
 from site_builder.notebook.model.procedure import Procedure, Step
-from site_builder.notebook.model.things import Machine
-from site_builder.notebook.references import ANY, all_steps, step_of
+from site_builder.notebook.model.things import Machine, Thing
+from site_builder.notebook.references import ANY, all_steps, kind_of, step_of
 from site_builder.notebook.tree import Text
 from site_builder.views import rhythm
 from site_builder.views.anchors import token
@@ -40,7 +40,7 @@ from site_builder.views.prose import (
 )
 from site_builder.views.typeset import typeset
 
-_SOURCES = {"memory": "from memory", "measured": "measured", "maker": "from the maker’s instructions"}
+_SOURCES = {"memory": "from memory", "measured": "measured in the shop", "maker": "from the maker’s instructions"}
 _TITLED = ("material", "part", "product", "customer", "machine")
 _ASKED = {
     "because": "why is not told yet", "cause": "the cause is not told yet", "bad": "what bad is like is not told yet",
@@ -97,10 +97,10 @@ class Scope:
         lines: list[Prose] = []
         if entry.note is not None:
             lines.append(sentence(self.words(entry.note)))
-        if entry.source is not None:
+        skip = set(told)
+        if entry.source is not None and "source" not in skip:
             dated = date_words(getattr(entry, "date", None))
             lines.append(sentence(say("Source: {}{}", self.source(entry.source), f", {dated}" if dated else "")))
-        skip = set(told)
         unknown = (_ASKED.get(key, f"{key} is not told yet") for key in sorted(entry.asked - skip))
         lines += [capital(self.untold(words, entry.at)) for words in unknown]
         return tuple(lines)
@@ -166,6 +166,12 @@ class Scope:
         if then in ROUTES:
             return prose(_ROUTES[then])
         return say("go to {}", self.named(then))
+
+    def way(self, then: str, here: Step | None) -> Prose:
+        """The same as a sentence of its own. Of a thing to stop with, a remedy has been told before."""
+        if then == "stop":
+            return prose("Do not work with it until then")
+        return capital(self.route(then, here)) if then in ("none", "scrap") else say("Then {}", self.route(then, here))
 
     def trouble(self, id_: str) -> Trouble | None:
         """A trouble that is told on this page."""
@@ -289,6 +295,10 @@ class ProcedureScope(Scope):
         back = order.index(step) < order.index(here)
         return say("go {} to {}", "back" if back else "on", self.step_link(step))
 
+    def way(self, then: str, here: Step | None) -> Prose:
+        """Work that stops rests."""
+        return say("Then {}", self.route(then, here)) if then == "stop" else super().way(then, here)
+
     def trouble(self, id_: str) -> Trouble | None:
         troubles = (trouble for work in (self.own, *all_steps(self.own)) for trouble in work.troubles)
         return next((trouble for trouble in troubles if trouble.id == id_), None)
@@ -323,3 +333,11 @@ class ProcedureScope(Scope):
                 for dimension, values in step.finds.items():
                     found.setdefault(str(dimension), tuple(map(str, values)))
         return found
+
+
+def scope_of(view: NotebookView, entry: Entry) -> Scope:
+    """On behalf of anything that has a page: a procedure, a tool, a material, a skill."""
+    if isinstance(entry, Procedure):
+        return ProcedureScope(view, entry)
+    kind = kind_of(entry)
+    return Scope(view, entry, kind, str(entry.id) if isinstance(entry, Thing) else str(getattr(entry, kind, "")))

@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from site_builder.notebook.gather import skills_of
 from site_builder.notebook.model.harm import Point
 from site_builder.notebook.model.procedure import Procedure, Step, Work
-from site_builder.views.blocks import Block, Item, Meanwhile, Points, Questions, Said, StepView, Uses
+from site_builder.views.blocks import Block, Item, Meanwhile, Points, Questions, Said, StepView, UsedWork
 from site_builder.views.check import finds, looks
 from site_builder.views.facts import time_words, work_facts
 from site_builder.views.hazard import step_signals
@@ -146,7 +146,7 @@ def meanwhile(scope: ProcedureScope, acts: Iterable[Step]) -> list[Block]:
     return [Meanwhile(items=tuple(items))] if items else []
 
 
-def _uses(scope: ProcedureScope, used: Procedure, step: Step) -> Uses:
+def _uses(scope: ProcedureScope, used: Procedure, step: Step) -> UsedWork:
     """Shared work: its steps in short, and what it brings along."""
     id_ = str(used.procedure)
     lines = []
@@ -160,7 +160,7 @@ def _uses(scope: ProcedureScope, used: Procedure, step: Step) -> Uses:
         brings.append(prose("Figures that stand here go before those of the same name there."))
     lead = prose("In short:") if step.do is None else \
         say("As told at {}, in short:", scope.view.link("procedure", id_))
-    return Uses(lead=lead, steps=tuple(lines), brings=tuple(brings))
+    return UsedWork(lead=lead, steps=tuple(lines), brings=tuple(brings))
 
 
 def asked(scope: ProcedureScope, work: Work) -> list[Block]:

@@ -67,7 +67,7 @@ def table(scope: Scope, limit: Limit, here: Step | None) -> Grid:
     names = tuple(str(by.name) for by in limit.by)
     cells = list(limit.is_.cells())
     timed = isinstance(limit, Window)
-    notes = {id(cell): sentences(list(_notes(scope, cell, here))) for _, cell in cells}
+    notes = {id(cell): sentences(list(besides(scope, cell, here))) for _, cell in cells}
     has_notes = any(notes.values())
     ends = {id(cell): _ends(scope, cell) for _, cell in cells} if timed else {}
     open_below = timed and all(pair[0] == NEITHER for pair in ends.values())
@@ -79,8 +79,8 @@ def table(scope: Scope, limit: Limit, here: Step | None) -> Grid:
     for row_names, cell in cells:
         heads = [_head(scope, name, str(row)) for name, row in zip(names or ("",), row_names, strict=False)]
         values = ends[id(cell)] if timed else [limit_value(scope, cell).inline]
-        besides = [notes[id(cell)]] if has_notes else []
-        rows.append(Row((*heads, *values, *besides), _row_only(scope, names, tuple(map(str, row_names)))))
+        more = [notes[id(cell)]] if has_notes else []
+        rows.append(Row((*heads, *values, *more), _row_only(scope, names, tuple(map(str, row_names)))))
     by = listed(by_words(scope, one) for one in limit.by)
     caption = prose(f"By {by.plain}" if limit.by else "Row by row")  # a caption holds no links
     return Grid(caption=caption, columns=tuple(columns), rows=tuple(rows), tail=_rules(scope, names))
@@ -120,9 +120,10 @@ def _agreed(cell: Limit, told: list[tuple[Prose, Prose]]) -> Prose:
     return Prose((Disputed(tuple(told), cell.at),))
 
 
-def _notes(scope: Scope, cell: Limit, here: Step | None) -> Iterator[Prose]:
+def besides(scope: Scope, cell: Limit, here: Step | None, *, told: tuple[str, ...] = ()) -> Iterator[Prose]:
+    """What a limit says besides its value; ``told``: `for` and `source` that stand elsewhere already."""
     only = scope.only(cell)
-    if only is not EVERY:
+    if only is not EVERY and "for" not in told:
         yield only.words
     if cell.written is not None:
         yield from limit_value(scope, cell).lines
@@ -137,7 +138,7 @@ def _notes(scope: Scope, cell: Limit, here: Step | None) -> Iterator[Prose]:
         yield exemption(scope, cell.unless)
     yield from doubts(scope, cell)
     yield scope.inline_why(cell)
-    yield from scope.tail(cell, told=("because", "is"))
+    yield from scope.tail(cell, told=("because", "is", *told))
 
 
 def _rules(scope: Scope, names: tuple[str, ...]) -> tuple[Prose, ...]:

@@ -74,7 +74,7 @@ def _then(scope: ProcedureScope, trouble: Trouble, here: Step | None) -> Prose:
     if trouble.then == "again" and here is not None and trouble.times is None:
         return say("{} again", capital(scope.step_link(here)))
     told = way_back(scope, trouble, here)
-    for lead in ("Then ", "go to ", "it is "):
+    for lead in ("Then ", "go to ", "It is "):
         told = without_start(told, lead)
     return capital(told)
 

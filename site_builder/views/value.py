@@ -173,4 +173,9 @@ def amount(scope: Scope, leaf: Written) -> Prose:
 
 def named_amounts(scope: Scope, given: Mapping[Text, Written]) -> Prose:
     """``room temperature 20 °C``, several with commas."""
-    return listed(say("{} {}", name, amount(scope, leaf)) for name, leaf in given.items())
+    return listed(_named_amount(name, amount(scope, leaf)) for name, leaf in given.items())
+
+
+def _named_amount(name: str, value: Prose) -> Prose:
+    """``room temperature 20 °C``; a count says its own name (``1 coat``)."""
+    return value if name.removesuffix("s") in value.plain.split() else say("{} {}", name, value)

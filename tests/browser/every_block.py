@@ -14,10 +14,10 @@ from site_builder.views.blocks import (
     GaugeSide,
     Grid,
     Item,
-    Mark,
     Meanwhile,
-    Never,
+    NeverBlock,
     Peril,
+    PictureMark,
     Pictures,
     Points,
     Questions,
@@ -28,13 +28,15 @@ from site_builder.views.blocks import (
     Signal,
     StepView,
     Stop,
-    Uses,
+    UsedWork,
 )
-from site_builder.views.prose import EVERY, Disputed, Only, Prose, Ref, Term, Untold, linked, prose, say, toned
+from site_builder.views.prose import EVERY, Disputed, GlossaryWord, Only, Prose, Ref, Untold, linked, prose, say, toned
 
 AT = At("procedures/bowl/turn.yml", 14, 9)
 OILED = Only(prose("Only for oiled bowls"), (("finish", ("oiled",)),))
 ASH = Only(prose("Only for ash"), (("Wood of the shop", ("ash",)),))
+PEAR_AND_OIL = Only(prose("Only for oiled bowls of pear or plum"),
+                    (("finish", ("oiled",)), ("Wood of the shop", ("pear & plum",))))
 _ELEMENTS = {
     "picture": '<img src="../bowl.jpg" width="900" height="600" alt="A bowl between two centres">',
     "Film": '<video controls preload="none" aria-label="The first cut"></video>',
@@ -73,14 +75,14 @@ def side(words: str, then: str) -> GaugeSide:
     return GaugeSide(prose(words), prose(then))
 
 
-def shot(file: str, caption: str, words: str = "", marks: tuple[Mark, ...] = (),
+def shot(file: str, caption: str, words: str = "", marks: tuple[PictureMark, ...] = (),
          only: Only = EVERY) -> Shot:
     """A picture, a film or a sound."""
     return Shot(file, None, caption, prose(caption), prose(words), marks, only=only)
 
 
-MARKS = (Mark(0.02, 0.05, prose("The tool rest, a finger away.")), Mark(0.5, 0.5, prose("The rim.")),
-         Mark(0.98, 0.95, prose("The tailstock.")))
+MARKS = (PictureMark(0.02, 0.05, prose("The tool rest, a finger away.")), PictureMark(0.5, 0.5, prose("The rim.")),
+         PictureMark(0.98, 0.95, prose("The tailstock.")))
 UNTOLD = Prose((Untold("not told yet", AT),))
 DISPUTED = Prose((Disputed(((prose("40 mm"), prose("Ines")), (prose("45 mm"), prose("Rolf"))), AT),))
 STEP_1 = linked("step 1", Ref("procedure", "turn", "rough"))
@@ -99,18 +101,18 @@ SIGNALS = tuple(
 
 STEPS = (
     StepView(
-        anchor="rough", number=1, do=say("Turn it round, from the {} inwards.", Prose((Term("rim", "rim"),))),
+        anchor="rough", number=1, do=say("Turn it round, from the {} inwards.", Prose((GlossaryWord("rim", "rim"),))),
         reasons=(prose("a blank out of round shakes the gouge out of the hand"),), when=(prose("Each bowl"),),
         first=SIGNALS[:1], blocks=(
             Points(items=(
                 item("Rest the heel first.", "the edge digs in when it lands alone"),
-                item("Leave the rim thick.", "oil softens it", "a thin rim warps", only=OILED,
+                item("For oil leave the rim thick.", "oil softens it", "a thin rim warps", only=OILED,
                      tail=("As Ines does it.",)),
-                item("Across the rings.", only=ASH),
+                item("Ash only: across the rings.", only=ASH),
             )),
             Settings(items=(item("900 rev/min", lead="Speed"), item("3 mm", "a long reach shakes", lead="Tool rest"))),
             Meanwhile(items=(item("Hone the gouge.", "a blunt one tears", lead="Every 5 min"),)),
-            Said(label="Left overnight", words=prose("Under the damp cloth."), only=OILED),
+            Said(label="Then", words=prose("Leave it overnight."), only=PEAR_AND_OIL),
             Feel(sense="By ear.", ask=prose("What does the cut say?"),
                  reasons=(prose("the eye comes too late"),), sides=(
                 FeelSide(True, prose("it hisses"), prose("An even hiss.")),
@@ -133,7 +135,7 @@ STEPS = (
             Grid(caption=prose("By wood"), columns=("Wood", "Value"),
                  tail=(prose("Between two rows the stricter holds."),),
                  rows=(Row((prose("Pear"), prose("5 mm"))), Row((prose("Ash"), prose("6 mm")), ASH))),
-            Uses(lead=prose("In short:"), steps=(prose("Oil it."), prose("Wipe it.")),
+            UsedWork(lead=prose("In short:"), steps=(prose("Oil it."), prose("Wipe it.")),
                  brings=(prose("Skill: oiling."),)),
             Back(words=say("{} from {} until it is still. Usually once, at most 3 times.", toned("lead", "Again"),
                            STEP_1),
@@ -145,7 +147,7 @@ STEPS = (
 )
 
 VALUES = {
-    "signals": SIGNALS, "steps": STEPS, "never": Never(items=(
+    "signals": SIGNALS, "steps": STEPS, "never": NeverBlock(items=(
         item("Never brake the chuck with the hand.", tail=("It looks slow and is not.",)),
         item("Never oil it wet.", only=OILED))),
     "pictures": Pictures(shots=(

@@ -38,7 +38,7 @@ def test_a_whole_counts_its_parts_too() -> None:
 
 def test_a_size_nobody_has_told_leads_to_its_question() -> None:
     sheet = page(part_pages, book_of("hand-bell"), "the-work/bell/index.md")
-    assert 'href="../../still-unwritten.html#q-procedures-shop-yml-19">not yet told</a>' in sheet.html
+    assert 'href="../../still-unwritten.html#q-procedures-shop-yml-19">Not told yet</a>' in sheet.html
 
 
 def test_nothing_is_said_where_nothing_is_known(tmp_path: Path) -> None:

@@ -27,7 +27,7 @@ def test_limits_with_deviations_fits_and_sizes_of_the_part() -> None:
     """25 H7 is 25.000 to 25.021 mm: ISO 286-2, table of H, as every shop's wall chart has it."""
     said = read("limits")
     assert "Bore 25 H7 mm, 25.000 to 25.021 mm" in said
-    assert "Under 32.03 mm It drops through the eye. Then it is scrap. 32.03 to 32.05 mm Go on." in said
+    assert "Under 32.03 mm It drops through the eye. It is scrap. 32.03 to 32.05 mm Go on." in said
     assert "Length of the bushing 40 +0.2/0 mm" in said
     assert "The same as length (Bushing)." in said
     assert "Under 40.0 mm" in said or "Under 40 mm" in said

@@ -67,7 +67,7 @@ troubles:
   - {sign: Nobody knows about this one.}
 """)
     assert found["What do you do when it still chatters after two passes, and what is the cause?"] == (
-        "Cause: The tool is high. Set it lower. Then it is scrap. Turn the knob")
+        "Cause: The tool is high. Set it lower. It is scrap. Turn the knob")
     assert found["Rings, fine ones. What do you do?"] == "Lighter cut. Turn the knob"
     assert found["What is the cause when the neck is torn?"] == "Cause: The tool was blunt. Turn the knob"
     assert not [ask for ask in found if "Nobody knows" in ask]
@@ -149,7 +149,7 @@ until: Nothing catches the nail.
     assert found["Wax it. How long does it then stand before the next step?"] == (
         "At least 10 min, at most 2 h. Missed (after 2 h): Wax it again. Turn the knob, step 2")
     assert found["Open time, counted from the end of step 1 to the start of step 3: until when?"] == (
-        "At most 1 h. Missed (after 1 h): Then it is scrap. Wax skins over. Turn the knob, step 3")
+        "At most 1 h. Missed (after 1 h): It is scrap. Wax skins over. Turn the knob, step 3")
     assert found["How do you know that you are done, when you turn the knob?"] == (
         "Nothing catches the nail. Turn the knob")
 

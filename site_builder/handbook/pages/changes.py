@@ -11,7 +11,6 @@ from site_builder.handbook.page_context import PageContext
 from site_builder.handbook.pages.change_tests import result_told, shifts_told
 from site_builder.handbook.pages.in_words import capital, listed, sentence
 from site_builder.handbook.pages.people_index import PeopleIndex
-from site_builder.handbook.pages.readings import Fact
 from site_builder.handbook.pages.render import pressed
 from site_builder.handbook.pages.soundness import unsound
 from site_builder.handbook.site import CHANGES, UNWRITTEN, Page, Site
@@ -83,15 +82,15 @@ def _sheet(people_index: PeopleIndex, id_: str, change: Change) -> Page:
     return Page(src_uri, title, html, context.plain(change.what), parts[:1], change.at.path)
 
 
-def _facts(context: PageContext, change: Change) -> Iterator[Fact]:
+def _facts(context: PageContext, change: Change) -> Iterator[tuple[str, Markup]]:
     if change.date is not None:
-        yield Fact("On", words=Markup(context.date(change.date)))
+        yield "On", capital(Markup(context.date(change.date)))
     if change.who is not None:
-        yield Fact("By", words=_who(context, change))
+        yield "By", capital(_who(context, change))
     if change.covers:
-        yield Fact("At which work", words=listed(_covers(context, change)))
+        yield "At which work", capital(listed(_covers(context, change)))
     if change.source is not None:
-        yield Fact("Where from", words=context.words(change.source))
+        yield "Where from", capital(context.words(change.source))
 
 
 def _who(context: PageContext, change: Change) -> Markup:

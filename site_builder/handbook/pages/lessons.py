@@ -238,7 +238,7 @@ def lessons_sheet(people_index: PeopleIndex) -> Page:
         "lessons.html.j2",
         kicker=Markup('<a href="{}">The hands</a>').format(context.to(HANDS)), lede=lede,
         unsound=unsound(people_index.book, book_paths(people_index.book.notebook)),
-        law=LAW, lessons=[("", (title, None), when) for title, when in map(made.lesson, made.plan.lessons)],
+        law=LAW, lessons=[("", title, when) for title, when in map(made.lesson, made.plan.lessons)],
         goals=[*made.goals()], how_good=made.how_good() if made.plan.goals else "",
         unreached=[*made.unreached()], anew=[*made.to_find_anew()], to_teach=[*made.to_teach()],
         assumed=[*made.assumed()] if made.plan.lessons else [],

@@ -17,9 +17,7 @@ from site_builder.handbook.page_context import PageContext
 from site_builder.handbook.pages.figures import figure_views
 from site_builder.handbook.pages.in_words import capital, listed, sentence
 from site_builder.handbook.pages.people_index import PeopleIndex
-from site_builder.handbook.pages.readings import Fact
 from site_builder.handbook.pages.render import pressed
-from site_builder.handbook.pages.sayings import valued
 from site_builder.handbook.pages.soundness import unsound
 from site_builder.handbook.site import START, Page, Site
 from site_builder.notebook.model.shop import Order
@@ -48,7 +46,7 @@ def order_lines(context: PageContext, product: str | None = None) -> list[Markup
 
 
 def _line(context: PageContext, id_: str, order: Order) -> Markup:
-    pieces = filled(", {} pieces", valued(context, order.pieces)) if order.pieces is not None else ""
+    pieces = filled(", {} pieces", context.valued(order.pieces)) if order.pieces is not None else ""
     due = f", by {context.date(order.due)}" if order.due is not None else ""
     return filled("{}{}{}", context.link("order", id_), pieces, due)
 
@@ -98,19 +96,19 @@ def _silent(site: Site, id_: str, order: Order) -> str:
     return f"Nothing can be reckoned yet: it is not told {missing or 'what it is for'}."
 
 
-def _facts(context: PageContext, order: Order) -> Iterator[Fact]:
+def _facts(context: PageContext, order: Order) -> Iterator[tuple[str, Markup]]:
     nb = context.book.notebook
     if order.product is not None:
-        yield Fact("Of what", words=context.link("part", str(order.product)))
+        yield "Of what", capital(context.link("part", str(order.product)))
     if order.pieces is not None:
-        yield Fact("How many", words=valued(context, order.pieces))
+        yield "How many", capital(context.valued(order.pieces))
     if order.due is not None:
-        yield Fact("Due", words=escape(context.date(order.due)))
+        yield "Due", capital(escape(context.date(order.due)))
     if order.customer is not None:
         customer = nb.shop.customers.get(order.customer) if nb.shop is not None else None
-        yield Fact("For whom", words=context.words(customer.title if customer is not None else order.customer))
+        yield "For whom", capital(context.words(customer.title if customer is not None else order.customer))
     for name, value in order.chosen.items():
-        yield Fact(str(capital(str(name))), words=context.words(value))
+        yield str(capital(str(name))), capital(context.words(value))
 
 
 def _ledger(people_index: PeopleIndex, context: PageContext, table: BatchTable) -> Ledger:

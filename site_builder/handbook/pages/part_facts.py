@@ -5,55 +5,51 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
-from markupsafe import Markup
-
-from site_builder.handbook.page_context import PageContext
-from site_builder.handbook.pages.in_words import listed
-from site_builder.handbook.pages.readings import Fact, facts_of
-from site_builder.handbook.pages.sayings import valued
 from site_builder.handbook.pages.work_graph import Ways
 from site_builder.notebook.model.shop import Part
 from site_builder.notebook.way import PieceAccount, with_parts
 from site_builder.views.counts import span
+from site_builder.views.fact import Fact, fact, facts_of
+from site_builder.views.prose import NO_WORDS, Prose, joined, listed, prose, say
+from site_builder.views.scope import Scope
+from site_builder.views.value import amount
 
 NAMED = 3
 """As many procedures are named one by one; of more only the number is told."""
 
 
-def part_facts(
-    context: PageContext, id_: str, part: Part, told: PieceAccount | None, all_ways: Ways
-) -> tuple[Fact, ...]:
+def part_facts(scope: Scope, part: Part, told: PieceAccount | None, all_ways: Ways) -> tuple[Fact, ...]:
     """In the order in which a newcomer asks."""
-    return tuple(_facts(context, id_, part, told, all_ways))
+    return tuple(_facts(scope, part, told, all_ways))
 
 
-def _facts(context: PageContext, id_: str, part: Part, told: PieceAccount | None, all_ways: Ways) -> Iterator[Fact]:
+def _facts(scope: Scope, part: Part, told: PieceAccount | None, all_ways: Ways) -> Iterator[Fact]:
     if part.material:
-        yield Fact("Made of", words=Markup(", ").join(context.link("material", str(m)) for m in part.material))
+        yield fact("Made of", joined((scope.view.link("material", str(m)) for m in part.material), ", "))
     if part.supplier:
-        yield Fact("Bought from", words=context.words(part.supplier))
+        yield fact("Bought from", scope.words(part.supplier))
     if part.chosen:
-        yield Fact("Always", words=Markup(", ").join(
-            Markup("{} {}").format(str(name), context.words(value)) for name, value in part.chosen.items()))
-    for whole, entry in context.book.notebook.parts.items():
-        count = next((number for one, number in entry.of.items() if one == id_), None)
+        yield fact("Always", joined((say("{} {}", name, scope.words(v)) for name, v in part.chosen.items()), ", "))
+    for whole, entry in scope.nb.parts.items():
+        count = next((number for one, number in entry.of.items() if one == scope.id), None)
         if count is not None:
-            yield Fact(Markup("In one {}").format(_small(context, whole)), words=valued(context, count))
-    yield from facts_of(context, part.sizes)
-    way = all_ways.get(id_, ())
+            title = scope.view.title("part", whole).partition(",")[0]
+            yield fact(f"In one {title[:1].lower()}{title[1:]}", amount(scope, count))
+    yield from facts_of(scope, part.sizes)
+    way = all_ways.get(scope.id, ())
     if told is not None and part.of:
-        yield Fact("Time of hands to put together", words=_time(context, told, way))
-        yield Fact("With all its parts", words=_whole(context, id_, all_ways))
-        yield Fact("Of 100 put together", words=_reach(context, told, way))
+        yield fact("Time of hands to put together", _time(scope, told, way))
+        yield fact("With all its parts", _whole(scope, all_ways))
+        yield fact("Of 100 put together", _reach(scope, told, way))
     elif told is not None:
-        yield Fact("Time of hands in one", words=_time(context, told, way))
-        yield Fact("Of 100 begun", words=_reach(context, told, way))
+        yield fact("Time of hands in one", _time(scope, told, way))
+        yield fact("Of 100 begun", _reach(scope, told, way))
 
 
-def _whole(context: PageContext, id_: str, all_ways: Ways) -> Markup:
-    least, most, all_told = with_parts(context.book.notebook, all_ways, id_)
+def _whole(scope: Scope, all_ways: Ways) -> str:
+    least, most, all_told = with_parts(scope.nb, all_ways, scope.id)
     more = "" if all_told else ", without what is not yet told"
-    return Markup("{} of hands in one{}").format(_about(least, most), more)
+    return f"{_about(least, most)} of hands in one{more}"
 
 
 def _about(least: Fraction, most: Fraction) -> str:
@@ -64,37 +60,24 @@ def _about(least: Fraction, most: Fraction) -> str:
     return f"{number} to {high}" if high.endswith(blank + unit) and number.isdigit() else f"{low} to {high}"
 
 
-def _small(context: PageContext, whole: str) -> str:
-    title = context.title("part", whole).partition(",")[0]
-    return title[:1].lower() + title[1:]
-
-
-def _time(context: PageContext, told: PieceAccount, way: Sequence[str]) -> Markup:
+def _time(scope: Scope, told: PieceAccount, way: Sequence[str]) -> Prose:
     if len(told.untimed) == len(way):
-        return Markup("not yet told")
-    return Markup("{}, setting up and waiting not counted{}").format(
-        _about(told.least, told.most), _without(context, told.untimed)
-    )
+        return prose("not yet told")
+    return say("{}, setting up and waiting not counted{}", _about(told.least, told.most), _without(scope, told.untimed))
 
 
-def _reach(context: PageContext, told: PieceAccount, way: Sequence[str]) -> Markup:
+def _reach(scope: Scope, told: PieceAccount, way: Sequence[str]) -> Prose:
     if len(told.uncounted) == len(way):
-        return Markup("not yet told")
-    left = round(told.of_hundred)
-    count = "all" if told.of_hundred == 100 else f"about {left}"
-    return Markup("{} come to the end of this way, by the losses written{}").format(
-        count, _without(context, told.uncounted)
-    )
+        return prose("not yet told")
+    count = "all" if told.of_hundred == 100 else f"about {round(told.of_hundred)}"
+    return say("{} come to the end of this way, by the losses written{}", count, _without(scope, told.uncounted))
 
 
-def _without(context: PageContext, untold: Sequence[str]) -> Markup:
+def _without(scope: Scope, untold: Sequence[str]) -> Prose:
     """Which procedures are not in the sum."""
     if not untold:
-        return Markup("")
+        return NO_WORDS
     if len(untold) > NAMED:
-        return Markup(". {} procedures do not tell and are left out").format(len(untold))
-    names = listed(context.link("procedure", one) for one in untold)
-    return Markup(". {} {} not tell and {} left out").format(
-        names, "does" if len(untold) == 1 else "do", "is" if len(untold) == 1 else "are")
-
-
+        return prose(f". {len(untold)} procedures do not tell and are left out")
+    names = listed(scope.view.link("procedure", one) for one in untold)
+    return say(". {} {} not tell and {} left out", names, *(("does", "is") if len(untold) == 1 else ("do", "are")))

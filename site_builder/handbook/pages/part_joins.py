@@ -5,95 +5,85 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from markupsafe import Markup
-
-from site_builder.handbook.filled import filled
-from site_builder.handbook.page_context import PageContext
-from site_builder.handbook.pages.in_words import capital, joined_sentences, listed
-from site_builder.handbook.pages.sayings import namer, valued
 from site_builder.handbook.pages.work_graph import Ways
 from site_builder.notebook.model.entry import Entry
 from site_builder.notebook.model.limit import By
 from site_builder.notebook.model.shop import Part
-from site_builder.views.rhythm import moment
+from site_builder.views.prose import Prose, capital, joined, listed, say, sentence, sentences, toned
+from site_builder.views.scope import Scope
 from site_builder.views.typeset import typeset
+from site_builder.views.value import amount
 
 
 @dataclass(frozen=True, slots=True)
 class Joins:
     """``of``: what it is put together from; ``into``: what it goes into; ``at``: the work that joins it."""
 
-    of: tuple[Markup, ...]
-    into: tuple[Markup, ...]
-    at: tuple[Markup, ...]
+    of: tuple[Prose, ...]
+    into: tuple[Prose, ...]
+    at: tuple[Prose, ...]
 
     def __bool__(self) -> bool:
         return bool(self.of or self.into or self.at)
 
 
-def joins(context: PageContext, id_: str, part: Part, all_ways: Ways) -> Joins:
+def joins(scope: Scope, part: Part, all_ways: Ways) -> Joins:
     """How a part meets others."""
-    nb = context.book.notebook
-    of = tuple(_counted(context, str(one), valued(context, count)) for one, count in part.of.items())
-    into = tuple(
-        context.link("part", whole) for whole, entry in nb.parts.items() if any(one == id_ for one in entry.of)
-    )
-    return Joins(of, into, tuple(_work(context, one) for one in joining(context, id_, all_ways.get(id_, ()))))
+    nb = scope.nb
+    link = scope.view.link
+    of = tuple(say("{} × {}", amount(scope, count), link("part", str(one))) for one, count in part.of.items())
+    into = tuple(link("part", whole) for whole, entry in nb.parts.items() if any(o == scope.id for o in entry.of))
+    return Joins(of, into, tuple(_work(scope, one) for one in joining(scope, all_ways.get(scope.id, ()))))
 
 
-def joining(context: PageContext, id_: str, way: Sequence[str]) -> list[str]:
+def joining(scope: Scope, way: Sequence[str]) -> list[str]:
     """The work that joins a part with others: what works on several; else what follows its own way."""
-    found = [one for one in _joining_by_part(context).get(id_, ()) if one not in way]
+    found = [one for one in _joining_by_part(scope).get(scope.id, ()) if one not in way]
     if found or not way:
         return found
-    return [one for one in context.book.analysis.route.after[way[-1]] if one not in way]
+    return [one for one in scope.view.analysis.route.after[way[-1]] if one not in way]
 
 
-def _joining_by_part(context: PageContext) -> dict[str, list[str]]:
+def _joining_by_part(scope: Scope) -> dict[str, list[str]]:
     """Of each part the procedures that work on it together with others; worked out once a book."""
-    cached: dict[str, list[str]] | None = context.book.__dict__.get("_joining_by_part")
+    cached: dict[str, list[str]] | None = scope.view.__dict__.get("_joining_by_part")
     if cached is None:
         cached = {}
-        nb = context.book.notebook
+        nb = scope.nb
         for id_, procedure in nb.procedures.items():
             parts = nb.parts_of(procedure)
             for part in parts if len(parts) > 1 else ():
                 cached.setdefault(part, []).append(id_)
-        context.book.__dict__["_joining_by_part"] = cached
+        scope.view.__dict__["_joining_by_part"] = cached
     return cached
 
 
-def _counted(context: PageContext, id_: str, count: Markup) -> Markup:
-    return Markup("{} × {}").format(count, context.link("part", id_))
-
-
-def _work(context: PageContext, id_: str) -> Markup:
+def _work(scope: Scope, id_: str) -> Prose:
     """A joining procedure with its reason."""
-    reasons = context.book.notebook.procedures[id_].because
-    why = Markup(" {}").format(context.words(reasons[0])) if reasons else ""
-    return Markup("{}.{}").format(context.link("procedure", id_), why)
+    reasons = scope.nb.procedures[id_].because
+    return joined((sentence(scope.view.link("procedure", id_)), *map(scope.words, reasons[:1])))
 
 
-def variants(context: PageContext, id_: str, part: Part, way: Sequence[str]) -> list[tuple[Markup, Markup]]:
+def variants(scope: Scope, part: Part, way: Sequence[str]) -> list[tuple[Prose, Prose]]:
     """(name and values, when it is decided and why) of each dimension that bears on this part."""
-    shop = context.book.notebook.shop
+    shop = scope.nb.shop
     if shop is None:
         return []
-    touched = set(_dimensions(context, id_, part, way))
+    touched = set(_dimensions(scope, part, way))
     out = []
     for name, variant in shop.variants.items():
         if name in touched:
-            decided = [filled("Decided at {}", context.said(moment(leaf.value, namer(context))))
-                       for leaf in variant.decided]
+            decided = [say("Decided at {}", scope.moment(leaf)) for leaf in variant.decided]
             values = listed((typeset(str(v)) for v in variant.values), "or")
-            out.append((Markup("<b>{}</b>: {}.").format(capital(typeset(str(name))), values),
-                        joined_sentences([*(context.words(reason) for reason in variant.because), *decided])))
+            out.append((say("{}: {}.", toned("lead", capital(typeset(str(name)))), values),
+                        sentences([*(scope.words(reason) for reason in variant.because), *decided,
+                                   *scope.tail(variant, told=("because", "decided"))])))
     return out
 
 
-def _dimensions(context: PageContext, id_: str, part: Part, way: Sequence[str]) -> Iterator[str]:
+def _dimensions(scope: Scope, part: Part, way: Sequence[str]) -> Iterator[str]:
     """Dimensions by which a size of the part, or anything on its way, differs."""
-    of_owner = _by_owner(context)
+    of_owner = _by_owner(scope)
     for one in way:
         yield from of_owner.get(one, ())
     for limits in part.sizes.values():
@@ -101,21 +91,21 @@ def _dimensions(context: PageContext, id_: str, part: Part, way: Sequence[str]) 
             yield from (str(by.name) for by in limit.by)
             yield from _for(limit)
     yield from (str(name) for name in part.chosen)
-    yield from of_owner.get(id_, ())
+    yield from of_owner.get(scope.id, ())
 
 
-def _by_owner(context: PageContext) -> dict[str, set[str]]:
+def _by_owner(scope: Scope) -> dict[str, set[str]]:
     """Of each procedure the dimensions it names; worked out once a book."""
-    cached: dict[str, set[str]] | None = context.book.__dict__.get("_dimensions_by_owner")
+    cached: dict[str, set[str]] | None = scope.view.__dict__.get("_dimensions_by_owner")
     if cached is None:
         cached = {}
-        for places in context.book.analysis.index.places.values():
+        for places in scope.view.analysis.index.places.values():
             for place in places:
                 found = cached.setdefault(place.owner_id, set())
                 if isinstance(place.entry, By):
                     found.add(str(place.entry.name))
                 found.update(_for(place.entry))
-        context.book.__dict__["_dimensions_by_owner"] = cached
+        scope.view.__dict__["_dimensions_by_owner"] = cached
     return cached
 
 

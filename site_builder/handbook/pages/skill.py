@@ -9,7 +9,6 @@ from markupsafe import Markup
 
 from site_builder.handbook.finder import Part
 from site_builder.handbook.page_context import PageContext
-from site_builder.handbook.pages.harms import signals
 from site_builder.handbook.pages.hours_of_teaching import hours_told
 from site_builder.handbook.pages.in_words import capital, listed, lowered, sentence
 from site_builder.handbook.pages.lineage import skill_line
@@ -17,7 +16,6 @@ from site_builder.handbook.pages.measured_so_far import measured_so_far
 from site_builder.handbook.pages.paths import named_value
 from site_builder.handbook.pages.people_index import PeopleIndex, entry_anchor
 from site_builder.handbook.pages.proof_so_far import hands_together, kept_fresh, proofs_so_far
-from site_builder.handbook.pages.readings import Fact, reading
 from site_builder.handbook.pages.render import pressed
 from site_builder.handbook.pages.soundness import unsound
 from site_builder.handbook.site import HANDS, Page
@@ -28,7 +26,9 @@ from site_builder.notebook.model.records import SignOff
 from site_builder.skills.holders import LEVELS
 from site_builder.views.age import age_words
 from site_builder.views.counts import spelt
+from site_builder.views.hazard import gravity, signals
 from site_builder.views.picture import shots
+from site_builder.views.value import limit_value
 
 _ALONE = LEVELS.index("alone") + 1
 EVIDENCE = {
@@ -67,10 +67,10 @@ def skill_sheet(people_index: PeopleIndex, id_: str) -> Page:
         unsound=unsound(book, (skill.at.path,)),
         pictures=shots(context.scope(skill), skill.pictures),
         facts=[*_facts(people_index, context, id_, skill)],
-        signals=signals(context, skill.hazards),
+        signals=signals(context.scope(skill), sorted(skill.hazards, key=gravity)),
         lists=lists,
         asked_checklist="" if lists else _asked(context, skill, "checklist"),
-        proof=[*map(capital, _proof(context, skill.proof))] if skill.proof is not None else [],
+        proof=[*map(capital, _proof(context, skill, skill.proof))] if skill.proof is not None else [],
         so_far=[*proofs_so_far(people_index, context, id_, skill)],
         together=[*hands_together(people_index, context, id_)],
         fresh=[*kept_fresh(people_index, context, id_)],
@@ -99,42 +99,41 @@ def _asked(context: PageContext, entry: Entry, key: str) -> str:
 # --- what it asks for -----------------------------------------------------------------------------------
 
 
-def _facts(people_index: PeopleIndex, context: PageContext, id_: str, skill: Skill) -> Iterator[Fact]:
+def _facts(people_index: PeopleIndex, context: PageContext, id_: str, skill: Skill) -> Iterator[tuple[str, Markup]]:
     if skill.covers:
-        yield Fact("Covers", words=listed(context.any_link(str(one), ("procedure",)) for one in skill.covers))
+        yield "Covers", capital(listed(context.any_link(str(one), ("procedure",)) for one in skill.covers))
     ways = [Markup('<a href="{}">{}</a>').format(href, words) for key, words in (
         ("study", "Study it: what to know, and questions to ask yourself"), ("checklist", "The checklist on paper"),
     ) if (href := context.href(key, id_)) is not None]
     if ways:
-        yield Fact("To learn it", words=Markup("<br>").join(ways))
+        yield "To learn it", capital(Markup("<br>").join(ways))
     if skill.needs:
-        yield Fact("Needs first", words=Markup("; ").join(_need(context, need.skill, need.level, need.because)
-                                                          for need in skill.needs))
+        yield "Needs first", capital(Markup("; ").join(
+            _need(context, need.skill, need.level, need.because) for need in skill.needs))
     if skill.age:
-        yield Fact("Age", words=Markup(" ").join(_age(context, limit) for limit in skill.age))
+        yield "Age", capital(Markup(" ").join(_age(context, limit) for limit in skill.age))
     if skill.papers:
-        yield Fact(
-            "Papers", words=listed(_paper(context, str(one.paper), context.value(one.valid)[0]) for one in skill.papers)
-        )
+        yield "Papers", capital(listed(
+            _paper(context, str(one.paper), context.value(one.valid)[0]) for one in skill.papers))
     teachers = people_index.teachers[id_]
     if teachers:
-        yield Fact("May teach it", words=listed(context.link("person", one) for one in teachers))
+        yield "May teach it", capital(listed(context.link("person", one) for one in teachers))
     elif id_ in people_index.untaught:
-        yield Fact("May teach it", words=Markup("nobody who is here now"))
+        yield "May teach it", capital(Markup("nobody who is here now"))
     founders = [one for one in people_index.signers[id_] if one not in teachers]
     if founders:
-        yield Fact("May sign for it", words=Markup("who may teach it, and {} as a founder").format(
-            listed(context.link("person", one) for one in founders)) if teachers else Markup("{} as a founder").format(
-            listed(context.link("person", one) for one in founders)))
-    yield Fact("Lessons", words=hours_told(people_index, context, id_))
+        named = listed(context.link("person", one) for one in founders)
+        also = "who may teach it, and " if teachers else ""
+        yield "May sign for it", capital(Markup("{}{} as a founder").format(also, named))
+    yield "Lessons", capital(hours_told(people_index, context, id_))
     if skill.refresh:
-        yield Fact("Goes stale", words=Markup("; ").join(
+        yield "Goes stale", capital(Markup("; ").join(
             Markup("after {} without practice").format(spelt(context.value(limit.written)[0]))
             for limit in skill.refresh if limit.written is not None
         ))
     for key, name in (("covers", "Covers"), ("age", "Age"), ("refresh", "Goes stale"), ("proof", "Proof")):
         if href := _asked(context, skill, key):
-            yield Fact(name, words=Markup('<a class="bl-untold" href="{}">not yet told</a>').format(href))
+            yield name, capital(Markup('<a class="bl-untold" href="{}">not yet told</a>').format(href))
 
 
 def _age(context: PageContext, limit: Limit) -> Markup:
@@ -156,7 +155,7 @@ def _paper(context: PageContext, paper: str, valid: str) -> Markup:
     return Markup("{}, not older than {}").format(named, valid) if valid else named
 
 
-def _proof(context: PageContext, proof: Proof) -> Iterator[Markup]:
+def _proof(context: PageContext, skill: Skill, proof: Proof) -> Iterator[Markup]:
     if proof.pieces is not None:
         yield Markup("<b>{}</b> pieces made").format(spelt(context.value(proof.pieces)[0]))
     if proof.share is not None:
@@ -165,7 +164,7 @@ def _proof(context: PageContext, proof: Proof) -> Iterator[Markup]:
         yield Markup("<b>{}</b> of them good{}").format(spelt(context.value(proof.share)[0]), also)
     for limit in proof.agreement:
         yield Markup("<b>{}</b> of the verdicts by feel the same as the teacher’s").format(
-            spelt(str(reading(context, limit).main) or "not yet told"))
+            context.said(limit_value(context.scope(skill), limit).main))
     if proof.limits:
         yield Markup("measured by {}").format(listed(named_value(context, str(one)) for one in proof.limits))
     for check in proof.checks:

@@ -4,17 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from markupsafe import Markup
-
+from site_builder.handbook.finder import Part
 from site_builder.handbook.page_context import PageContext
 from site_builder.handbook.pages.figures import figure_views
-from site_builder.handbook.pages.readings import Fact
 from site_builder.handbook.pages.render import pressed
 from site_builder.handbook.pages.soundness import unsound
-from site_builder.handbook.pages.thing_view import parts_to_find, thing_view
-from site_builder.handbook.pages.uses import Uses, uses_of
-from site_builder.handbook.site import Page, Site
-from site_builder.notebook.model.things import Sample, Tool
+from site_builder.handbook.site import TOOLS, Page, Site
+from site_builder.notebook.model.things import Sample, Thing, Tool
+from site_builder.views.fact import Fact, fact
+from site_builder.views.prose import NO_WORDS, Prose, Ref, joined, linked, say, sentence
+from site_builder.views.scope import Scope
+from site_builder.views.thing import thing_view
 from site_builder.views.typeset import typeset
 
 KINDS = {
@@ -26,34 +26,37 @@ KINDS = {
 
 def tool_pages(site: Site) -> Iterator[Page]:
     """One sheet a tool, in the order of the notebook."""
-    uses = uses_of(site)
     for id_, tool in site.notebook.tools.items():
-        yield _sheet(site, uses, id_, tool)
+        yield _sheet(site, id_, tool)
 
 
-def _sheet(site: Site, uses: Uses, id_: str, tool: Tool) -> Page:
-    src_uri = site.addresses["tool", id_]
-    context = PageContext(site, src_uri)
+def _sheet(site: Site, id_: str, tool: Tool) -> Page:
+    context = PageContext(site, site.addresses["tool", id_])
+    scope = context.scope(tool)
     title = context.title("tool", id_)
-    lede = Markup(" ").join(context.words(reason) for reason in tool.because)
-    view = thing_view(context, uses, tool)
     html = pressed(
-        "tool.html.j2", context,
-        kicker=Markup('<a href="{}">The tools</a> · {}').format(context.to("the-tools/index.md"), KINDS[tool.KIND]),
-        title=title, lede=lede, maker=_maker(context, tool), v=view, legend=_legend(context, tool),
-        figures=figure_views(context, "tool", str(tool.id)), unsound=unsound(site, (tool.at.path,)),
+        "thing.html.j2", context, kicker=say("{} · {}", linked("The tools", Ref("chapter", TOOLS)), KINDS[tool.KIND]),
+        title=title, lede=joined(map(scope.words, tool.because)), note=_note(scope, tool),
+        v=thing_view(scope, site.uses, tool), legend=_legend(scope, tool), law="", apart=(),
+        figures=figure_views(context, "tool", id_), unsound=unsound(site, (tool.at.path,)),
     )
     told = " ".join(filter(None, (context.plain(tool.because[0]) if tool.because else "", context.plain(tool.maker))))
-    return Page(src_uri, title, html, told, parts_to_find(context, tool), tool.at.path)
+    return Page(context.src_uri, title, html, told, parts_to_find(context, tool), tool.at.path)
 
 
-def _maker(context: PageContext, tool: Tool) -> Markup:
-    note = context.words(tool.note)
-    maker = Markup("Made by: {}.").format(context.words(tool.maker)) if tool.maker else Markup("")
-    return Markup(" ").join(part for part in (maker, note) if part)
+def _note(scope: Scope, tool: Tool) -> Prose:
+    maker = say("Made by: {}", sentence(scope.words(tool.maker))) if tool.maker else NO_WORDS
+    return joined((maker, scope.words(tool.note)))
 
 
-def _legend(context: PageContext, tool: Tool) -> tuple[Fact, ...]:
-    if not isinstance(tool, Sample):
-        return ()
-    return tuple(Fact(typeset(str(mark)), words=context.words(meaning)) for mark, meaning in tool.legend.items())
+def _legend(scope: Scope, tool: Tool) -> tuple[Fact, ...]:
+    marks = tool.legend.items() if isinstance(tool, Sample) else ()
+    return tuple(fact(typeset(str(mark)), scope.words(meaning)) for mark, meaning in marks)
+
+
+def parts_to_find(context: PageContext, thing: Thing) -> tuple[Part, ...]:
+    """What the finder shows of a thing: its hazards and what it needs."""
+    found = [Part("hazards", typeset(context.plain(h.hazard)), context.plain(h.harm)) for h in thing.hazards[:1]]
+    if thing.upkeep:
+        found.append(Part("upkeep", "Upkeep", " ".join(context.plain(s.do) for s in thing.upkeep if s.do)))
+    return tuple(found)

@@ -5,19 +5,17 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from markupsafe import Markup
-
 from site_builder.figures.breathed import limits_told
 from site_builder.figures.exposure import Exposed, exposed_people, exposed_works
-from site_builder.handbook.page_context import PageContext
-from site_builder.handbook.pages.in_words import capital
-from site_builder.handbook.pages.thing_view import Ledger, ledger
-from site_builder.handbook.pages.uses import Uses
 from site_builder.notebook.gather import hazards_of
 from site_builder.notebook.model.harm import Hazard
+from site_builder.views.blocks import Grid
+from site_builder.views.prose import Prose, capital, capital_text, joined, say
+from site_builder.views.thing import table_of
 from site_builder.views.typeset import typeset
+from site_builder.views.uses import Uses
 
-Cells = tuple[Markup | str, ...]
+Cells = tuple[Prose | str, ...]
 _IN_THE_AIR = ("dust", "fume", "vapour", "vapor", "mist", "smoke", "gas")
 
 
@@ -25,32 +23,32 @@ _IN_THE_AIR = ("dust", "fume", "vapour", "vapor", "mist", "smoke", "gas")
 class Days:
     """The section of the page: what reaches a value by work and by person, and what is in the air."""
 
-    works: Ledger | None
-    people: Ledger | None
+    works: Grid | None
+    people: Grid | None
     below: str
     """How many were reckoned that reach none."""
-    air: Ledger | None
+    air: Grid | None
 
 
-def whole_days(context: PageContext, uses: Uses) -> Days | None:
+def whole_days(uses: Uses) -> Days | None:
     """The days as they were reckoned; None where no noise, vibration, lift or dust is told."""
-    analysis = context.book.analysis
+    analysis = uses.view.analysis
     works, people = exposed_works(analysis), exposed_people(analysis)
-    air = _air_ledger(context, uses)
+    air = _air_ledger(uses)
     if not works and not people and air is None:
         return None
     return Days(
-        ledger("A full day of one work, worst first", ("Work", "What", "A full day", "Reaches", "With what is worn"),
-               _rows(context, works)),
-        ledger("The days of each person, worst first", ("Who", "What", "The day", "Reaches", "With what is worn"),
-               _rows(context, people)),
+        table_of("A full day of one work, worst first", ("Work", "What", "A full day", "Reaches", "With what is worn"),
+               _rows(uses, works)),
+        table_of("The days of each person, worst first", ("Who", "What", "The day", "Reaches", "With what is worn"),
+               _rows(uses, people)),
         _below(works), air,
     )
 
 
-def _rows(context: PageContext, exposed: Sequence[Exposed]) -> list[Cells]:
+def _rows(uses: Uses, exposed: Sequence[Exposed]) -> list[Cells]:
     return [
-        (context.link(one.kind, one.id), one.what, typeset(one.day[:1].upper() + one.day[1:]), typeset(one.reached),
+        (uses.view.link(one.kind, one.id), one.what, typeset(capital_text(one.day)), typeset(one.reached),
          typeset(one.worn))
         for one in exposed if one.reached
     ]
@@ -63,9 +61,9 @@ def _below(works: Sequence[Exposed]) -> str:
     return f"{rest} more {'was' if rest == 1 else 'were'} reckoned and {'reaches' if rest == 1 else 'reach'} no value."
 
 
-def _air_ledger(context: PageContext, uses: Uses) -> Ledger | None:
+def _air_ledger(uses: Uses) -> Grid | None:
     """Work whose hazards speak of something in the air, with the limits that are told of its materials."""
-    nb, limits = context.book.notebook, limits_told(context.book.analysis)
+    nb, limits = uses.view.notebook, limits_told(uses.view.analysis)
     rows: dict[tuple[str, ...], list[str]] = {}
     for id_ in uses.worn_for:
         named = tuple(dict.fromkeys(
@@ -76,15 +74,14 @@ def _air_ledger(context: PageContext, uses: Uses) -> Ledger | None:
             rows.setdefault(named, []).append(id_)
     cells: list[Cells] = []
     for named, ids in rows.items():
-        told = dict.fromkeys(m for id_ in ids for m in _materials(context, id_) if m in limits)
-        limit = Markup(", ").join(
-            Markup("{}: {}").format(context.link("material", m), typeset(limits[m].input.written)) for m in told
-        )
-        cells.append((capital(", ".join(named)), Markup(", ").join(context.link("procedure", id_) for id_ in ids),
+        told = dict.fromkeys(m for id_ in ids for m in _materials(uses, id_) if m in limits)
+        limit = joined((say("{}: {}", uses.view.link("material", m), typeset(limits[m].input.written)) for m in told),
+                       ", ")
+        cells.append((capital(", ".join(named)), joined((uses.view.link("procedure", id_) for id_ in ids), ", "),
                       limit or "not told"))
-    return ledger("In the air: only measuring tells", ("What", "Work", "Limit that is told"), cells)
+    return table_of("In the air: only measuring tells", ("What", "Work", "Limit that is told"), cells)
 
 
-def _materials(context: PageContext, id_: str) -> list[str]:
-    own = context.book.notebook.procedures[id_]
+def _materials(uses: Uses, id_: str) -> list[str]:
+    own = uses.view.notebook.procedures[id_]
     return [str(use.material) for work in (own, *own.steps) for use in work.materials]

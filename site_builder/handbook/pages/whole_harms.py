@@ -5,24 +5,25 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 
-from markupsafe import Markup
-
-from site_builder.handbook.page_context import PageContext
-from site_builder.handbook.pages.harms import UNWORDED, ban, signal
-from site_builder.handbook.pages.in_words import capital, sentence
-from site_builder.handbook.pages.thing_view import Ledger, ledger
 from site_builder.notebook.gather import WORD_ORDER
 from site_builder.notebook.index import Place
 from site_builder.notebook.model.harm import Hazard, Never
 from site_builder.notebook.references import kind_of
 from site_builder.views.anchors import token
+from site_builder.views.blocks import Grid
+from site_builder.views.hazard import UNGRADED, peril
+from site_builder.views.never import never_item
+from site_builder.views.notebook_view import NotebookView
+from site_builder.views.prose import Prose, capital, joined
+from site_builder.views.scope import scope_of
+from site_builder.views.thing import table_of
 
 # What the words mean: ANSI Z535.6 and ISO 3864, in our own words, from memory.
 MEANINGS = {
     "danger": "Will kill or maim, if it is not avoided.",
     "warning": "Can kill or maim.",
     "caution": "Can hurt so that it heals.",
-    UNWORDED: "Nobody has said yet how grave it is. Treat it as grave.",
+    UNGRADED: "Nobody has said yet how grave it is. Treat it as grave.",
 }
 
 
@@ -32,12 +33,13 @@ class Gathered:
 
     id: str
     word: str
-    what: Markup
-    harms: dict[Markup, None] = field(default_factory=dict)
-    ways: dict[Markup, dict[Markup, None]] = field(default_factory=dict)
-    wear: dict[Markup, None] = field(default_factory=dict)
-    away: dict[str, None] = field(default_factory=dict)
-    ages: dict[Markup, None] = field(default_factory=dict)
+    what: Prose
+    harms: dict[Prose, None] = field(default_factory=dict)
+    ways: dict[Prose, dict[Prose, None]] = field(default_factory=dict)
+    wear: dict[Prose, None] = field(default_factory=dict)
+    away: dict[Prose, None] = field(default_factory=dict)
+    more: dict[Prose, None] = field(default_factory=dict)
+    """Ages, reasons, notes."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,35 +51,34 @@ class Group:
     hazards: tuple[Gathered, ...]
 
 
-def gathered_hazards(context: PageContext) -> tuple[Group, ...]:
+def gathered_hazards(view: NotebookView) -> tuple[Group, ...]:
     """Hazards to people by signal word, gravest first; what harms the work alone stands on its own pages."""
     found: dict[tuple[str, str], Gathered] = {}
     taken: set[str] = set()
-    for hazard, place in _in_order(context):
-        shown = signal(context, hazard)
-        if shown.word == "notice":
+    for hazard, place in _in_order(view):
+        if hazard.word == "notice":
             continue
-        key = (shown.word, str(hazard.hazard).strip().lower())
+        word = str(hazard.word or UNGRADED)
+        shown = peril(scope_of(view, place.owner), hazard)
+        key = (word, str(hazard.hazard).strip().lower())
         if key not in found:
-            found[key] = Gathered(_free(f"{shown.word}-{token(key[1])}", taken), shown.word, shown.what)
+            found[key] = Gathered(_free(f"{word}-{token(key[1])}", taken), word, shown.what)
         one = found[key]
-        if shown.harm:
-            one.harms[sentence(shown.harm)] = None
-        one.ways.setdefault(sentence(shown.avoid), {})[_where(context, place)] = None
+        one.harms |= {shown.harm: None} if shown.harm else {}
+        one.ways.setdefault(shown.avoid, {})[_where(view, place)] = None
         one.wear |= dict.fromkeys(shown.wear)
         one.away |= dict.fromkeys(shown.away)
-        if shown.age:
-            one.ages[shown.age] = None
+        one.more |= dict.fromkeys(line for line in (shown.age, *shown.tail) if line)
     return tuple(
         Group(word, MEANINGS[word], tuple(one for one in found.values() if one.word == word))
-        for word in (*WORD_ORDER[:3], UNWORDED)
+        for word in (*WORD_ORDER[:3], UNGRADED)
         if any(one.word == word for one in found.values())
     )
 
 
-def _in_order(context: PageContext) -> Iterator[tuple[Hazard, Place]]:
+def _in_order(view: NotebookView) -> Iterator[tuple[Hazard, Place]]:
     """Tools and materials first: there a hazard is told in full, once for all work."""
-    found = list(context.book.analysis.index.of(Hazard))
+    found = list(view.analysis.index.of(Hazard))
     yield from (pair for pair in found if pair[1].procedure is None)
     yield from (pair for pair in found if pair[1].procedure is not None)
 
@@ -89,31 +90,30 @@ def _free(id_: str, taken: set[str]) -> str:
     return id_
 
 
-def _where(context: PageContext, place: Place) -> Markup:
+def _where(view: NotebookView, place: Place) -> Prose:
     """The tool, the material or the step where it is met."""
-    anchor = context.book.anchor(place.step) if place.step is not None else ""
-    return context.link(kind_of(place.owner), place.owner_id, anchor=anchor)
+    anchor = view.anchor(place.step) if place.step is not None else ""
+    return view.link(kind_of(place.owner), place.owner_id, anchor=anchor)
 
 
-def gathered_nevers(context: PageContext) -> Ledger | None:
+def gathered_nevers(view: NotebookView) -> Grid | None:
     """Every prohibition of the shop, each once, with its reason and its places."""
-    places: dict[str, tuple[Never, dict[Markup, None]]] = {}
-    for never, place in context.book.analysis.index.of(Never):
+    places: dict[str, tuple[Never, Place, dict[Prose, None]]] = {}
+    for never, place in view.analysis.index.of(Never):
         key = str(never.do).strip().lower()
-        places.setdefault(key, (never, {}))[1][_where(context, place)] = None
-    rows: list[tuple[Markup | str, ...]] = []
-    for never, where in places.values():
-        told = ban(context, never)
-        rows.append((told.what, told.because, Markup(", ").join(where)))
-    return ledger("Each with its reason", ("What", "Because", "Where"), rows)
+        places.setdefault(key, (never, place, {}))[2][_where(view, place)] = None
+    rows = []
+    for never, place, where in places.values():
+        told = never_item(scope_of(view, place.owner), never)
+        rows.append((told.words, joined(told.tail), joined(where, ", ")))
+    return table_of("Each with its reason", ("What", "Because", "Where"), rows)
 
 
-def keep_away(context: PageContext) -> Ledger | None:
+def keep_away(view: NotebookView) -> Grid | None:
     """Who must not be near what."""
-    found: dict[Markup, dict[Markup, None]] = {}
-    for hazard, place in context.book.analysis.index.of(Hazard):
+    found: dict[Prose, dict[Prose, None]] = {}
+    for hazard, place in view.analysis.index.of(Hazard):
         for away in hazard.away:
-            found.setdefault(capital(context.words(away)), {})[_where(context, place)] = None
-    rows: list[tuple[Markup | str, ...]] = [(who, Markup(", ").join(where)) for who, where in found.items()]
-    return ledger("Who keeps away from what", ("Who", "From"), rows)
-
+            found.setdefault(capital(view.words(away)), {})[_where(view, place)] = None
+    rows = [(who, joined(where, ", ")) for who, where in found.items()]
+    return table_of("Who keeps away from what", ("Who", "From"), rows)

@@ -1,10 +1,6 @@
 """The Jinja environment in which pages are made from the parts in ``components.j2``."""
 
-from collections.abc import Iterable
-from itertools import groupby
-from operator import attrgetter
 from pathlib import Path
-from typing import Any
 
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 
@@ -12,11 +8,6 @@ from site_builder.handbook.prose_html import media, on_page
 from site_builder.views.anchors import token
 
 THEME = Path(__file__).parent
-
-
-def groups(items: Iterable[Any], name: str) -> list[tuple[Any, list[Any]]]:
-    """Neighbours that agree in an attribute, together, in the order in which they come."""
-    return [(value, list(found)) for value, found in groupby(items, attrgetter(name))]
 
 
 def environment(*folders: Path) -> Environment:
@@ -36,5 +27,4 @@ def environment(*folders: Path) -> Environment:
     env.finalize = on_page
     env.globals["media"] = media
     env.filters["token"] = token
-    env.filters["groups"] = groups
     return env

@@ -16,7 +16,7 @@ from site_builder.notebook.model.procedure import Procedure
 from site_builder.notebook.model.things import Machine, Material, Thing
 from site_builder.notebook.references import all_steps
 from site_builder.notebook.wearing import worn_for
-from site_builder.views.blocks import Item, Never, Peril, Signal
+from site_builder.views.blocks import Item, NeverBlock, Peril, Signal
 from site_builder.views.end import what_then, worn_when
 from site_builder.views.hazard import UNGRADED, gravity, peril
 from site_builder.views.prose import NO_WORDS, Prose, capital, joined, listed, lowered, say, sentence, sentences, toned
@@ -82,7 +82,7 @@ class Harm:
             frames[str(hazard.word or UNGRADED)].setdefault(key, peril(self.scopes[0], hazard))
         return tuple(Signal(word=word, perils=tuple(found.values())) for word, found in frames.items() if found)
 
-    def never(self) -> Never | None:
+    def never(self) -> NeverBlock | None:
         """Every prohibition with its reason and its place."""
         items: dict[str, Item] = {}
         for owner in self.owners:
@@ -90,7 +90,7 @@ class Harm:
                 words = _never(owner.scope, entry)
                 tail = (*_reasons(owner.scope, entry), _place(owner))
                 items.setdefault(str(words), Item(words=words, tail=tail, only=owner.scope.only(entry)))
-        return Never(items=tuple(items.values())) if items else None
+        return NeverBlock(items=tuple(items.values())) if items else None
 
     def wear(self) -> list[tuple[Prose, Prose]]:
         """What to wear for which work."""

@@ -1,4 +1,4 @@
-"""Where a thing is used: back-links by procedure and step, worked out once for all pages."""
+"""Where a thing is used: by which work and at which steps, by which tool, in which part."""
 
 from __future__ import annotations
 
@@ -7,11 +7,6 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from functools import cached_property
 
-from markupsafe import Markup
-
-from site_builder.handbook.filled import filled
-from site_builder.handbook.page_context import PageContext
-from site_builder.handbook.site import Site
 from site_builder.notebook.gather import wear_of
 from site_builder.notebook.model.judging import Trouble
 from site_builder.notebook.model.procedure import Procedure, Step
@@ -19,6 +14,8 @@ from site_builder.notebook.model.shop import Part
 from site_builder.notebook.model.things import Thing
 from site_builder.notebook.references import ANY, Link, kind_of
 from site_builder.views.counts import number
+from site_builder.views.notebook_view import NotebookView
+from site_builder.views.prose import Prose, joined, say, toned
 
 
 @dataclass
@@ -30,27 +27,18 @@ class Use:
     steps: list[Step] = field(default_factory=list)
 
 
-def uses_of(site: Site) -> Uses:
-    """Who uses what in a book, gathered once for all makers."""
-    kept: Uses | None = site.__dict__.get("_uses")
-    if kept is None:
-        kept = site.__dict__["_uses"] = Uses(site)
-    return kept
-
-
 class Uses:
-    """Who uses what, for all tools and materials of a book."""
+    """Who uses what, for all tools and materials of a notebook."""
 
-    def __init__(self, site: Site) -> None:
-        self.book = site
-        self._numbers: dict[int, int] = {}
+    def __init__(self, view: NotebookView) -> None:
+        self.view = view
         self._found: dict[tuple[str, str], tuple[Use, ...]] = {}
-        self._rank = {id_: i for i, id_ in enumerate(site.analysis.route.order)}
+        self._rank = {id_: i for i, id_ in enumerate(view.analysis.route.order)}
 
     @cached_property
     def worn_for(self) -> Mapping[str, tuple[str, ...]]:
         """Of each procedure, in the order of the work, what is worn: for itself, its tools and its materials."""
-        nb = self.book.notebook
+        nb = self.view.notebook
         return {id_: tuple(str(g.item) for g in wear_of(nb, nb.procedures[id_])) for id_ in self._rank}
 
     @cached_property
@@ -64,7 +52,7 @@ class Uses:
 
     def links(self, kind: str, id_: str) -> tuple[Link, ...]:
         """References of keys that mean use; a mention in a sentence and a refusal are none."""
-        found = self.book.analysis.references.used_in(kind, id_)
+        found = self.view.analysis.references.used_in(kind, id_)
         return tuple(link for link in found if link.kinds != ANY and link.key not in ("not_", "apart", "members"))
 
     def of(self, kind: str, id_: str) -> tuple[Use, ...]:
@@ -93,44 +81,29 @@ class Uses:
             found.setdefault(("procedure", procedure), Use("procedure", procedure))
         return tuple(sorted(found.values(), key=lambda use: (use.kind != "procedure", self._rank.get(use.id, -1))))
 
-    def procedures(self, kind: str, id_: str) -> tuple[str, ...]:
-        """Only the procedures."""
-        return tuple(use.id for use in self.of(kind, id_) if use.kind == "procedure")
-
     def troubles(self, kind: str, id_: str) -> tuple[tuple[Trouble, str], ...]:
         """Troubles of the work in which this thing is named, with the id of the procedure."""
         found: dict[int, tuple[Trouble, str]] = {}
-        for link in self.book.analysis.references.used_in(kind, id_):
+        for link in self.view.analysis.references.used_in(kind, id_):
             for place in link.place.up():
                 if isinstance(place.entry, Trouble) and place.procedure is not None:
                     found[id(place.entry)] = (place.entry, place.owner_id)
         return tuple(found.values())
 
-    def number(self, procedure: str, step: Step) -> int:
-        """The number of a step as readers count."""
-        if id(step) not in self._numbers:
-            for number, one in enumerate(self.book.notebook.procedures[procedure].steps, 1):
-                for inner in (one, *one.also):
-                    self._numbers[id(inner)] = number
-        return self._numbers.get(id(step), 0)
-
-    def said(self, context: PageContext, use: Use) -> Markup:
-        """A user as a link, with a link to each step."""
-        whole = context.link(use.kind, use.id)
-        numbers: dict[int, Step] = {}
-        for step in use.steps:
-            numbers.setdefault(self.number(use.id, step), step)
-        if not numbers:
+    def said(self, use: Use) -> Prose:
+        """A user by name, with each step."""
+        whole = self.view.link(use.kind, use.id)
+        if not use.steps:
             return whole
-        steps = Markup(", ").join(
-            context.link(use.kind, use.id, f"step {number}", self.book.anchor(step)) for number, step in sorted(
-                numbers.items(), key=lambda item: item[0])
-        )
-        return filled('{} <span class="bl-at">{}</span>', whole, steps)
+        own = self.view.notebook.procedures[use.id]
+        names = {self.view.step_name(own, step): self.view.anchor(step) for step in reversed(use.steps)}
+        order = sorted(names, key=lambda name: (len(name), name))
+        return say("{} {}", whole, toned("at", joined(
+            (self.view.link(use.kind, use.id, name, names[name]) for name in order), ", ")))
 
-    def in_short(self, context: PageContext, kind: str, id_: str, most: int = 3) -> Markup:
+    def in_short(self, kind: str, id_: str, most: int = 3) -> Prose:
         """The first few procedures that use a thing, and how many more there are."""
-        ids = self.procedures(kind, id_)
-        named = Markup(", ").join(context.link("procedure", one) for one in ids[:most])
+        ids = [use.id for use in self.of(kind, id_) if use.kind == "procedure"]
+        named = joined((self.view.link("procedure", one) for one in ids[:most]), ", ")
         more = len(ids) - most
-        return filled("{} and {}\u00a0more", named, number(more)) if more > 0 else named
+        return say("{} and {}\u00a0more", named, number(more)) if more > 0 else named
