@@ -7,11 +7,12 @@ from typing import Any
 
 import click
 
-from site_builder.cli.shared import ERRORS, OK, WRONG_USE, notebook_in, today_option
+from site_builder.cli.shared import ERRORS, OK, WRONG_USE, notebook_at, notebook_in, path_argument, today_option
 from site_builder.handbook.build import BuildFailed, NoPlace, Progress, build_handbook
 
 
 @click.command()
+@path_argument
 @click.option("--config", "-f", type=click.Path(path_type=Path, dir_okay=False), default=None,
               help="The settings of the handbook (default: mkdocs.yml of the notebook).")
 @click.option("--into", "-d", type=click.Path(path_type=Path), default=None,
@@ -21,9 +22,14 @@ from site_builder.handbook.build import BuildFailed, NoPlace, Progress, build_ha
 @today_option
 @click.pass_context
 def build(
-    context: click.Context, config: Path | None, into: Path | None, with_errors: bool, today: Any,
+    context: click.Context, path: Path | None, config: Path | None, into: Path | None, with_errors: bool, today: Any,
 ) -> None:
-    """Make the handbook. A build that fails leaves the last good one as it was."""
+    """Make the handbook. A build that fails leaves the last good one as it was.
+
+    PATH is the notebook, where it is not the folder one stands in.
+    """
+    if path is not None and config is None:
+        config = notebook_at(path, path)[0] / "mkdocs.yml"
     config = config or Path("mkdocs.yml")
     if not config.is_file() and config == Path("mkdocs.yml"):
         config = notebook_in(Path()) / config

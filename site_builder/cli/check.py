@@ -15,7 +15,7 @@ from site_builder.checks.report.as_rule import rule_text
 from site_builder.checks.report.as_text import weightiest_in_words
 from site_builder.checks.rules import BY_CODE
 from site_builder.checks.weight import weighed
-from site_builder.cli.shared import ERRORS, OK, day, notebook_in, notebook_option, today_option
+from site_builder.cli.shared import ERRORS, OK, day, notebook_at, notebook_option, path_argument, today_option
 from site_builder.handbook.undisturbed import undisturbed
 from site_builder.notebook.finding import Level
 from site_builder.notebook.nearest import did_you_mean, nearest
@@ -27,6 +27,7 @@ _COLOURS = {Level.ERROR: "red", Level.WARNING: "yellow", Level.QUESTION: "cyan"}
 
 
 @click.command()
+@path_argument
 @notebook_option
 @today_option
 @click.option("--format", "form", type=click.Choice(["text", "json", "sarif"]), default="text",
@@ -36,15 +37,19 @@ _COLOURS = {Level.ERROR: "red", Level.WARNING: "yellow", Level.QUESTION: "cyan"}
 @click.option("--all", "everything", is_flag=True, help="Show every question at its place, not only the weightiest.")
 @click.pass_context
 def check(
-    context: click.Context, folder: Path, today: Any, form: str, levels: tuple[str, ...], everything: bool
+    context: click.Context, path: Path | None, folder: Path, today: Any, form: str, levels: tuple[str, ...],
+    everything: bool,
 ) -> None:
     """Tell what is contradictory, doubtful or untold in the notebook.
+
+    PATH is the notebook, or a file or folder of it: then only what stands there is told.
 
     Errors come first, then warnings; of the questions, how many there are and the ten weightiest in words.
     """
     with undisturbed():
-        surveyed = analysis(notebook_in(folder), day(today, folder))
-        findings = examine(surveyed)
+        root, within = notebook_at(path, folder)
+        surveyed = analysis(root, day(today, root))
+        findings = [f for f in examine(surveyed) if _stands_in(f.at.path, within)]
     shown = [f for f in findings if not levels or f.level.value in levels]
     if form == "json":
         click.echo(as_json(shown))
@@ -69,6 +74,10 @@ def explain(code: str) -> None:
     if rule is None:
         raise click.UsageError(f"No rule is called `{code}`. {did_you_mean(nearest(code, BY_CODE))}".rstrip())
     click.echo(rule_text(rule))
+
+
+def _stands_in(path: str, within: str) -> bool:
+    return not within or path == within or path.startswith(f"{within}/")
 
 
 def _coloured(line: str) -> str:

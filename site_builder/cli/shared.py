@@ -26,6 +26,23 @@ def notebook_option(function: F) -> F:
     )(function)
 
 
+def path_argument(function: F) -> F:
+    """``[PATH]``: the notebook, or something in it."""
+    return click.argument("path", required=False, default=None, type=click.Path(path_type=Path, exists=True))(function)
+
+
+def notebook_at(path: Path | None, folder: Path) -> tuple[Path, str]:
+    """The notebook that a path or ``--notebook`` means, and what within it the path names; "" for all of it.
+
+    A path within a notebook is told as the notebook tells its own, with ``/`` and without what leads to it.
+    """
+    if path is None:
+        return notebook_in(folder), ""
+    root = notebook_in(path if path.is_dir() else path.absolute().parent)
+    within = path.resolve().relative_to(root.resolve()).as_posix()
+    return root, "" if within == "." else within
+
+
 def today_option(function: F) -> F:
     """``--today DATE``: the day on which due dates and ages are reckoned."""
     return click.option(

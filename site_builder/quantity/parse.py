@@ -21,7 +21,7 @@ from site_builder.quantity.order import (
     check_sweep,
 )
 from site_builder.quantity.signs import plain_signs
-from site_builder.quantity.slips import known_slip
+from site_builder.quantity.slips import known_slip, read_wrongly
 from site_builder.quantity.thread_names import is_thread, may_be_thread
 from site_builder.quantity.tokens import NUMBER, WORD
 from site_builder.quantity.tolerance import ToleranceReader
@@ -81,6 +81,10 @@ def parse_value(text: str, nouns: frozenset[str] = frozenset(), bare_count: bool
             error.message += f" If it is a thread, write `No. {plain}`."
         error.move(where)
         raise error from None
+    wrongly = read_wrongly(plain)
+    if wrongly is not None:
+        wrongly.move(where)
+        raise wrongly
     meant = _in_figures(plain, nouns, bare_count) if _has_words(found) else None
     if meant is not None:
         told = _write_figures(plain, meant)

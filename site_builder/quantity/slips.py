@@ -13,7 +13,7 @@ _SPOKEN_LEADS = {
     "ca.": "about", "roughly": "about", "around": "about", "nearly": "about", "~": "about", "≈": "about",
     "maximum": "max", "max.": "max", "minimum": "min", "min.": "min", "at least": "min", "at most": "max",
     "up to": "max", "no more than": "max", "not more than": "max", "no less than": "min",
-    "not less than": "min", "not over": "max", "not under": "min", "less than": "under",
+    "not less than": "min", "down to": "min", "not over": "max", "not under": "min", "less than": "under",
     "more than": "over", "below": "under", "above": "over", "target": "aim", "nominal": "aim",
 }  # fmt: skip
 _SPOKEN = re.compile(
@@ -71,7 +71,31 @@ def _slip(whole: str) -> tuple[str, str] | None:
             return "What is not known yet is asked for: write `ask`.", "ask"
         fix = f"perhaps {told}"
         return f"Doubt is a word: write `{fix}`.", fix
-    return _untold(whole) or _written(whole) or _shares(whole) or _leading(whole)
+    return _untold(whole) or _written(whole) or _of_a_figure(whole) or _shares(whole) or _leading(whole)
+
+
+_RANGE_LIKE = re.compile(r"(?:up|down)\s+to\s+-?\d.*", re.IGNORECASE | re.DOTALL)
+_SHARE_OF_FIGURE = re.compile(
+    rf"(?P<share>{_NUMBER})(?P<percent>\s*%)?\s+of\s+(?P<figure>\d+(?:\.\d+)?)\s*(?P<unit>{_UNIT})"
+)
+
+
+def read_wrongly(plain: str) -> NotationError | None:
+    """What the notation reads as something that was not meant: ``up to 80 °F``, as if something were called up."""
+    return known_slip(plain) if _RANGE_LIKE.fullmatch(plain.strip()) else None
+
+
+def _of_a_figure(whole: str) -> tuple[str, str] | None:
+    """``4/7 of 6.5 gal``: a share is of something with a name; of a figure it is worked out."""
+    found = _SHARE_OF_FIGURE.fullmatch(whole)
+    if found is None:
+        return None
+    whole_part, _, part = found["share"].replace(" ", "-").rpartition("-")
+    share = Fraction(part) + (int(whole_part) if whole_part else 0)
+    worked = share * Fraction(found["figure"]) / (100 if found["percent"] else 1)
+    fix = f"about {float(worked):.3g} {found['unit']}"
+    share_of = f"{found['share']}{' %' if found['percent'] else ''} of oil"
+    return f"Work it out: `{fix}`. Or write it as a share of what has a name, as `{share_of}`.", fix
 
 
 def _untold(whole: str) -> tuple[str, str] | None:

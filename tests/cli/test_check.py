@@ -89,3 +89,18 @@ def test_a_reader_that_goes_away_is_no_fault(tmp_path: Path) -> None:
         text=True, check=False,
     )
     assert "Traceback" not in done.stderr
+
+
+def test_a_folder_or_a_file_may_be_named(tmp_path: Path) -> None:
+    """Only what stands there is told; the exit code speaks of it alone."""
+    (tmp_path / "shop").mkdir()
+    root = written(tmp_path / "shop", GOOD)
+    (root / "procedures" / "foot").mkdir()
+    (root / "procedures" / "foot" / "file.yml").write_text(GOOD.replace("grind", "file").replace("2 min", "2,5 min"))
+    whole = benchlore("check", "shop", "--only", "error", cwd=tmp_path)
+    assert (whole.returncode, whole.stdout.count("error[")) == (1, 1)
+    assert benchlore("check", "shop/procedures/grind.yml", "--only", "error", cwd=tmp_path).returncode == 0
+    one = benchlore("check", "procedures/foot", "--only", "error", cwd=root)
+    assert (one.returncode, one.stdout.startswith("procedures/foot/file.yml:5:11: error[decimal-comma]")) == (1, True)
+    nowhere = benchlore("check", "nowhere", cwd=tmp_path)
+    assert nowhere.returncode == 2 and "nowhere" in nowhere.stderr and "Traceback" not in nowhere.stderr

@@ -47,6 +47,9 @@ WRONG = [
     # habits the tables do not name
     ("5 mm max", "value-broken", "The word comes first", "max 5 mm"),
     ("approx 5 mm", "value-broken", "Write `about 5 mm`.", "about 5 mm"),
+    ("up to 80 °F", "value-broken", "Write `max 80 °F`.", "max 80 °F"),
+    ("down to 3 mm", "value-broken", "Write `min 3 mm`.", "min 3 mm"),
+    ("4/7 of 6.5 L", "value-broken", "Work it out: `about 3.71 L`.", "about 3.71 L"),
     ("at least 3 mm", "value-broken", "Write `min 3 mm`.", "min 3 mm"),
     ("between 3 and 5 mm", "value-broken", "Write `3..5 mm`.", "3..5 mm"),
     (".5 mm", "value-broken", "Write the nought before the point", "0.5 mm"),
