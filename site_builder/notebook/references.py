@@ -318,14 +318,12 @@ class References:
 
 def all_steps(own: Procedure) -> tuple[Step, ...]:
     """Steps and the acts within them, in order; then the acts within the procedure as a whole."""
-    return (*(s for step in own.steps for s in (step, *step.also)), *own.also)
+    return own.every_step
 
 
 def step_of(own: Procedure | None, id_: str) -> Step | None:
     """The step of this id."""
-    if own is None:
-        return None
-    return next((s for s in all_steps(own) if s.id == id_), None)
+    return None if own is None else own.steps_by_id.get(id_)
 
 
 def kind_of(entry: Entry) -> str:

@@ -289,11 +289,10 @@ class ProcedureScope(Scope):
         step = step_of(self.own, then)
         if step is None or then in ROUTES:
             return super().route(then, here)
-        order = list(self.own.steps)
-        if here is None or here not in order or step not in order:
+        place, own_place = self.own.places.get(id(step)), self.own.places.get(id(here))
+        if place is None or own_place is None:
             return say("go to {}", self.step_link(step))
-        back = order.index(step) < order.index(here)
-        return say("go {} to {}", "back" if back else "on", self.step_link(step))
+        return say("go {} to {}", "back" if place < own_place else "on", self.step_link(step))
 
     def way(self, then: str, here: Step | None) -> Prose:
         """Work that stops rests."""

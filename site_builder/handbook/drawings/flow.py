@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from heapq import heappop, heappush
 
 from site_builder.handbook.drawings.boxes import ACROSS, ON_THE_LINE, Link
-from site_builder.handbook.drawings.graph import Edge, Lane, Loop, Stop, WorkGraph
+from site_builder.handbook.drawings.graph import Edge, Lane, Loop, Stop, WorkGraph, has_circle
 from site_builder.handbook.drawings.layout import layers
 
 _HARDLY = 0.01
@@ -102,31 +103,33 @@ def reading_order(flow: Flow) -> tuple[str, ...]:
         after[edge.source].append(edge.target)
     place = {stop: i for i, stop in enumerate(flow.stops)}
     lane_place = {lane: i for i, lane in enumerate(flow.lanes)}
-    ready = {stop for stop, count in needs.items() if count == 0}
+    ready: dict[str, list[tuple[int, int, str]]] = defaultdict(list)  # of each lane, its stops by row
+
+    def free(stop: str) -> None:
+        heappush(ready[flow.stops[stop].lane], (flow.rows[stop], place[stop], stop))
+
+    for stop, count in needs.items():
+        if count == 0:
+            free(stop)
     order: list[str] = []
     lane = ""
     while ready:
-        stop = min(
-            ready,
-            key=lambda one: (
-                flow.stops[one].lane != lane,
-                lane_place[flow.stops[one].lane],
-                flow.rows[one],
-                place[one],
-            ),
-        )
-        lane = flow.stops[stop].lane
-        ready.remove(stop)
+        lane = lane if lane in ready else min(ready, key=lane_place.__getitem__)
+        stop = heappop(ready[lane])[2]
+        if not ready[lane]:
+            del ready[lane]
         order.append(stop)
         for below in after[stop]:
             needs[below] -= 1
             if needs[below] == 0:
-                ready.add(below)
+                free(below)
     return tuple(order)
 
 
 def _open_circles(graph: WorkGraph) -> tuple[tuple[Edge, ...], tuple[Loop, ...]]:
     """Edges that close a circle, in the order written, become loops without a count."""
+    if not has_circle((edge.source, edge.target) for edge in graph.edges):
+        return tuple(dict.fromkeys(graph.edges)), tuple(dict.fromkeys(graph.loops))
     after: dict[str, set[str]] = defaultdict(set)
     kept: list[Edge] = []
     loops = list(graph.loops)

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from graphlib import CycleError, TopologicalSorter
 
 
 @dataclass(frozen=True)
@@ -107,6 +108,18 @@ def people_known(people: Iterable[Person], taught: Iterable[Taught]) -> None:
     for lesson in taught:
         for end in (lesson.teacher, lesson.learner):
             _known("person", end, ids, f"lesson “{lesson.teacher}” to “{lesson.learner}”")
+
+
+def has_circle(pairs: Iterable[tuple[str, str]]) -> bool:
+    """Whether one comes back to where one was by going from the first of a pair to the second."""
+    after: TopologicalSorter[str] = TopologicalSorter()
+    for above, below in pairs:
+        after.add(below, above)
+    try:
+        after.prepare()
+    except CycleError:
+        return True
+    return False
 
 
 def _once(kind: str, ids: Iterable[str]) -> frozenset[str]:

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from site_builder.handbook.drawings.boxes import ACROSS, ON_THE_LINE, Box, Link, crowded, fullest, width_of
-from site_builder.handbook.drawings.graph import Person, Taught
+from site_builder.handbook.drawings.graph import Person, Taught, has_circle
 from site_builder.handbook.drawings.layout import layers, spread
 from site_builder.handbook.drawings.lettering import widest, wrap
 
@@ -22,6 +22,8 @@ GAP = 8.0
 _PASSING = 6.0
 _NAME_ROOM = 170.0
 _TOUCH = 46.0
+_MOST = 60
+"""Of more people than this no tree is tried: it would be twenty rows deep, and each is read in a row of its own."""
 _SHARES = (1.0, 0.75, 0.5, 0.0)  # how full a row may be before people move down, of the width
 
 
@@ -59,6 +61,8 @@ class Tree:
 def tree(people: Sequence[Person], lessons: Sequence[Taught], width: float, rooms: Sequence[float]) -> Tree | None:
     """The first arrangement that fits `width`: roomy words first, generations split where they must
     be; None where it cannot be done."""
+    if len(people) > _MOST:
+        return None
     flat, turned = _open_circles(lessons)
     generation = layers([p.id for p in people], [Link(a, b) for a, b in flat])
     for room in rooms:
@@ -167,6 +171,8 @@ def _open_circles(
 ) -> tuple[tuple[tuple[str, str], ...], frozenset[tuple[str, str]]]:
     """Each lesson as (above, below). A lesson that closes a circle, in the order written, is turned:
     the pupil stays above."""
+    if not has_circle((lesson.teacher, lesson.learner) for lesson in lessons):
+        return tuple((lesson.teacher, lesson.learner) for lesson in lessons), frozenset()
     after: dict[str, set[str]] = defaultdict(set)
     flat: list[tuple[str, str]] = []
     turned: set[tuple[str, str]] = set()

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import defaultdict
 from collections.abc import Sequence
 from dataclasses import dataclass
 from html import escape
@@ -33,9 +34,12 @@ def lessons_in_words(people: Sequence[Person], lessons: Sequence[Taught]) -> tup
     """Everybody who taught, and everybody of whom no lesson is told; pupils stand with their teachers."""
     named = {person.id: person for person in people}
     learned = {lesson.learner for lesson in lessons}
+    given: dict[str, list[Taught]] = defaultdict(list)
+    for lesson in lessons:
+        given[lesson.teacher].append(lesson)
     told = []
     for person in people:
-        pupils = tuple((named[one.learner], one.words) for one in lessons if one.teacher == person.id)
+        pupils = tuple((named[one.learner], one.words) for one in given[person.id])
         if pupils:
             told.append(Lessons(person, pupils, f"taught {'; '.join(_pupil(*pupil) for pupil in pupils)}."))
         elif person.id not in learned:

@@ -78,6 +78,7 @@ def sheet(flow: Flow, width: float, type_: Type, small: Mapping[str, tuple[str, 
     levels = 1 + max((level for _, level in brackets), default=-1)
     room = min(_ROOMIEST, width - text_x - 6 - (levels * _BRACKET + 14 if levels else 0))
     notes = small or _notes(flow, found.said, brackets, spoken)
+    bent = {e.target for e in found.rail if found.column[e.source] != found.column[e.target]}
     rows: list[Row] = []
     depth, lane, told = 0.0, "", set[str]()
     for i, stop in enumerate(order):
@@ -94,7 +95,7 @@ def sheet(flow: Flow, width: float, type_: Type, small: Mapping[str, tuple[str, 
             told.add(lane)
         label = wrap(here.label, type_.label, room, cut=True)
         below = tuple(line for note in notes.get(stop, ()) for line in wrap(note, type_.small, room, cut=True))
-        if i and any(e.target == stop and found.column[e.source] != found.column[stop] for e in found.rail):
+        if i and stop in bent:
             depth += 14  # room for the curves that come in
         half = max(24.0, len(label) * _LABEL_PITCH / 2 + 6)
         rows.append(Row(stop, depth + half, head, title, subtitle, label, below))
@@ -106,9 +107,10 @@ def inked(flow: Flow, page: Sheet) -> list[str]:
     """The strokes: rails, then brackets of loops, then each row's name, mark and words."""
     y = {row.stop: row.y for row in page.rows}
     order = [row.stop for row in page.rows]
+    place = {stop: i for i, stop in enumerate(order)}
     said = set(page.rails.said)
     by_weight = sorted((e for e in flow.edges if e not in said), key=flow.is_main)
-    strokes = [_rail(flow, page, edge, order, y) for edge in by_weight]
+    strokes = [_rail(flow, page, edge, order, place, y) for edge in by_weight]
     strokes += [_bracket(page, loop, level) for loop, level in page.brackets]
     for row in page.rows:
         stop = flow.stops[row.stop]
@@ -142,9 +144,11 @@ def _lane_name(flow: Flow, page: Sheet, row: Row) -> list[str]:
     return strokes
 
 
-def _rail(flow: Flow, page: Sheet, edge: Edge, order: Sequence[str], y: dict[str, float]) -> str:
+def _rail(
+    flow: Flow, page: Sheet, edge: Edge, order: Sequence[str], place: Mapping[str, int], y: dict[str, float]
+) -> str:
     """Down from one stop to another: out below the one, in above the other, straight between."""
-    i, j = order.index(edge.source), order.index(edge.target)
+    i, j = place[edge.source], place[edge.target]
     x1, x2 = page.x(page.rails.column[edge.source]), page.x(page.rails.column[edge.target])
     y1, y2 = y[edge.source], y[edge.target]
     between = page.x(page.rails.rail[edge]) if edge in page.rails.rail else x1

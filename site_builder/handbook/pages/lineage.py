@@ -75,9 +75,10 @@ def lineage_sheet(people_index: PeopleIndex) -> Page:
     book, nb = people_index.book, people_index.book.notebook
     context = PageContext(book, LINEAGE)
     lede = _lede(people_index, context)
-    drawn = lineage([*_people(people_index, context)], [*_taught(people_index, context)])
-    # the drawing writes its own escaped markup
-    pictures = _Pictures(Markup(drawn.wide), Markup(drawn.tall)) if people_index.has_taught else _NOTHING
+    pictures = _NOTHING
+    if people_index.has_taught:
+        drawn = lineage([*_people(people_index, context)], [*_taught(people_index, context)])
+        pictures = _Pictures(Markup(drawn.wide), Markup(drawn.tall))  # the drawing writes its own escaped markup
     book_path = nb.sign_offs[0].at.path if nb.sign_offs else "skills/people.yml"
     html = pressed(
         "lineage.html.j2",

@@ -143,7 +143,10 @@ class Entry(BaseModel):
 
     def with_changes(self, **changes: Any) -> Self:
         """A copy with some keys replaced."""
-        return self.model_copy(update=changes)
+        copied = self.model_copy(update=changes)
+        for worked_out in copied.__dict__.keys() - type(self).model_fields.keys():
+            del copied.__dict__[worked_out]  # from the keys as they were
+        return copied
 
 
 @cache

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
+from functools import cached_property
 from typing import Annotated, Any, ClassVar
 
 from pydantic import Field, GetJsonSchemaHandler, ValidationInfo
@@ -184,6 +185,32 @@ class Procedure(Work):
     @property
     def id(self) -> Text:
         return self.procedure
+
+    @cached_property
+    def every_step(self) -> tuple[Step, ...]:
+        """Steps and the acts within them, in order; then the acts within the procedure as a whole."""
+        return (*(s for step in self.steps for s in (step, *step.also)), *self.also)
+
+    @cached_property
+    def steps_by_id(self) -> Mapping[str, Step]:
+        """Each step that has an id, the first of that id."""
+        return {str(s.id): s for s in reversed(self.every_step) if s.id is not None}
+
+    @cached_property
+    def places(self) -> Mapping[int, int]:
+        """Identity of a step to its place in the order of doing; an act within a step has none."""
+        return {id(step): place for place, step in enumerate(self.steps)}
+
+    @cached_property
+    def numbers(self) -> Mapping[int, int]:
+        """Identity of a step, or of an act however deep within one, to the number of the step as readers count."""
+        return {id(one): number for number, step in enumerate(self.steps, 1) for one in _with_acts(step)}
+
+
+def _with_acts(step: Step) -> Iterator[Step]:
+    yield step
+    for act in step.also:
+        yield from _with_acts(act)
 
 
 Work.model_rebuild(_types_namespace={"Step": Step})
