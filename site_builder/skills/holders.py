@@ -58,8 +58,10 @@ class Holders:
             (person, skill): self._held(person, skill, entry) for person, skill, entry in self.ledger.holding
         }
         self._by_skill: dict[str, list[Held]] = defaultdict(list)
+        self._by_person: dict[str, list[Held]] = defaultdict(list)
         for held in self.held.values():
             self._by_skill[held.skill].append(held)
+            self._by_person[held.person].append(held)
         self._able: dict[tuple[str, str], tuple[str, ...]] = {}
 
     def _held(self, person: str, skill: str, entry: SignOff) -> Held:
@@ -78,8 +80,7 @@ class Holders:
 
     def of_person(self, person: str) -> tuple[Held, ...]:
         """All that a person holds, the highest level first."""
-        found = [h for (p, _), h in self.held.items() if p == person]
-        return tuple(sorted(found, key=lambda h: (-h.rank, h.skill)))
+        return tuple(sorted(self._by_person.get(person, ()), key=lambda h: (-h.rank, h.skill)))
 
     def able(self, skill: str, level: str = "alone") -> tuple[str, ...]:
         """The living people who hold a skill at least so far, and with whom it does not rest."""

@@ -248,11 +248,16 @@ def _alike_once(timetables: list[Timetable], school: School, aims: list[tuple[st
     if len(timetables) < 2:
         return timetables
     skills = _with_needs(school, {skill for skill, _ in aims})
-    standing = {person: school.standing(person, skills) for person in school.room}
+    numbers: dict[object, int] = {}
+    standing = {
+        person: numbers.setdefault(school.standing(person, skills), len(numbers)) for person in school.room
+    }
     found: dict[object, Timetable] = {}
     for one in sorted(timetables, key=_effort):
         holders = tuple(tuple(one.holders(skill)) for skill in sorted(skills))
-        marks = Counter((standing[person], one.mark(person, skills)) for person in school.room)
+        # whom no lesson has touched is told by the others, since all have the same people
+        touched = {person: mark for person in one.touched if (mark := one.mark(person, skills)) is not None}
+        marks = Counter((standing[person], mark) for person, mark in touched.items())
         found.setdefault((holders, frozenset(marks.items())), one)
     return list(found.values())
 

@@ -199,7 +199,14 @@ class Timetable:
         known = [week for week in weeks if week is not None]
         return max(known) if len(known) == len(weeks) else None
 
-    def mark(self, person: str, skills: frozenset[str]) -> tuple[object, ...]:
-        """What the lessons placed have made of a person, as far as later lessons in these skills can depend on it."""
-        taught = {(skill, since) for (who, skill), since in self._since.items() if who == person and skill in skills}
-        return tuple(self._left[person]), frozenset(taught)
+    @property
+    def touched(self) -> set[str]:
+        """Everybody who teaches or learns in the lessons placed."""
+        return {person for lesson in self.lessons for person in (lesson.teacher, lesson.learner)}
+
+    def mark(self, person: str, skills: frozenset[str]) -> tuple[object, ...] | None:
+        """What the lessons placed have made of a person, as far as later lessons in these skills can depend on it;
+        None for nothing."""
+        taught = frozenset((skill, since) for skill in skills if (since := self._since.get((person, skill))))
+        left = tuple(self._left[person])
+        return (left, taught) if taught or left != self.school.room[person] else None

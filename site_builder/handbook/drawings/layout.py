@@ -8,10 +8,15 @@ rest of the drawings know nothing of its request format.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from graphlib import TopologicalSorter
 
 import graphlay
 
 from site_builder.handbook.drawings.boxes import Box, Link, squeezed, straightened
+
+_RANKED = 400
+"""Of more things than this the engine's search for the shortest lines takes minutes; each then stands right under the
+lowest of what leads to it."""
 
 
 def layers(ids: Sequence[str], links: Sequence[Link], pinned: Mapping[str, int] | None = None) -> dict[str, int]:
@@ -19,6 +24,8 @@ def layers(ids: Sequence[str], links: Sequence[Link], pinned: Mapping[str, int] 
 
     `pinned` things keep the row they are given; a thing without any link stands at the top."""
     held = pinned or {}
+    if len(ids) > _RANKED:
+        return _longest_ways(ids, links, held)
     graph = graphlay.Graph()
     for one in ids:
         graph.node(one, width=1, height=1, rank={"fixed": held[one]} if one in held else "free")
@@ -29,6 +36,16 @@ def layers(ids: Sequence[str], links: Sequence[Link], pinned: Mapping[str, int] 
     drawn = graphlay.layout(graph, options=quick)
     rows = {one: node["rank"] for one, node in zip(ids, drawn.nodes, strict=True)}
     return {one: int(row) if row is not None else held.get(one, 0) for one, row in rows.items()}
+
+
+def _longest_ways(ids: Sequence[str], links: Sequence[Link], held: Mapping[str, int]) -> dict[str, int]:
+    above: dict[str, list[str]] = {one: [] for one in ids}
+    for tie in links:
+        above[tie.below].append(tie.above)
+    rows: dict[str, int] = {}
+    for one in TopologicalSorter(above).static_order():
+        rows[one] = held.get(one, max((rows[other] + 1 for other in above[one]), default=0))
+    return {one: rows[one] for one in ids}
 
 
 def spread(

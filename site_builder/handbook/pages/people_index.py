@@ -14,6 +14,7 @@ from markupsafe import Markup
 from site_builder.checks.rules.people.ages import Ages
 from site_builder.checks.rules.people.papers import RunningOut, papers_of
 from site_builder.handbook.page_context import PageContext
+from site_builder.handbook.pages.least_ages import LeastAge, least_ages
 from site_builder.handbook.site import Site
 from site_builder.notebook.model.records import Incident, Record, SignOff
 from site_builder.skills.evidence import Evidence
@@ -70,6 +71,11 @@ class PeopleIndex:
     def founders(self) -> tuple[str, ...]:
         """The living people with whom the chain of sign-offs begins."""
         return tuple(id_ for id_, p in self.book.notebook.living.items() if p.founding in ("yes", "true"))
+
+    @cached_property
+    def least_ages(self) -> tuple[LeastAge, ...]:
+        """Every line of age that the shop draws."""
+        return tuple(least_ages(self.book.notebook, self.ages))
 
     @cached_property
     def knowledge(self) -> Knowledge:

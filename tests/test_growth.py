@@ -1,0 +1,73 @@
+"""What is large in one way only: four times the steps, the people or the photos are four times the work, and no more.
+
+Counted are the calls of functions, which are the same on every machine and on every day.
+"""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+
+from site_builder.handbook.binding import bind
+from site_builder.handbook.config import HandbookConfig
+from site_builder.handbook.drawings import Person, Taught, lineage
+from tests.benchmark.shapes import SHAPES, TODAY
+
+FEW, MANY = 60, 240
+LINEAR, MOST = MANY / FEW, 5.0
+
+
+def calls(do: Callable[[], object]) -> int:
+    """How many functions were called, those written in C among them."""
+    counted = 0
+
+    def count(_frame: object, event: str, _arg: object) -> None:
+        nonlocal counted
+        if event in ("call", "c_call"):
+            counted += 1
+
+    before = sys.getprofile()
+    sys.setprofile(count)
+    try:
+        do()
+    finally:
+        sys.setprofile(before)
+    return counted
+
+
+def bound(shape: str, folder: Path, number: int) -> int:
+    """The calls that all pages of such a notebook take."""
+    root = folder / f"{shape}-{number}"
+    SHAPES[shape](root, number)
+    config = HandbookConfig()
+    config.load_dict({"today": TODAY.isoformat()})
+    config.validate()
+
+    def make() -> None:
+        assert not bind(root, config, root, None).refused
+
+    return calls(make)
+
+
+@pytest.mark.parametrize("shape", SHAPES)
+def test_four_times_as_many_are_at_most_four_times_the_work(shape: str, tmp_path: Path) -> None:
+    bound(shape, tmp_path, 2)  # templates are read and compiled once
+    few, many = bound(shape, tmp_path, FEW), bound(shape, tmp_path, MANY)
+    assert many / few <= MOST
+
+
+def test_the_count_would_see_a_search_through_all_for_each() -> None:
+    def squared(number: int) -> int:
+        return calls(lambda: [[str(a) for a in range(number)] for _ in range(number)])
+
+    assert squared(MANY) / squared(FEW) > 3 * LINEAR
+
+
+def test_a_lineage_of_many_is_drawn_in_rows() -> None:
+    people = [Person(f"p{n}", f"Hand {n}") for n in range(41)]
+    drawn = lineage(people, [Taught("p0", f"p{n}", "shaving") for n in range(1, 41)])
+    assert all(f"Hand {n}" in drawn.wide for n in range(41))
+    assert drawn.wide.count("shaving, from Hand 0") == 40
