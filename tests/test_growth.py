@@ -5,8 +5,6 @@ Counted are the calls of functions, which are the same on every machine and on e
 
 from __future__ import annotations
 
-import sys
-from collections.abc import Callable
 from pathlib import Path
 
 import pytest
@@ -15,27 +13,10 @@ from site_builder.handbook.binding import bind
 from site_builder.handbook.config import HandbookConfig
 from site_builder.handbook.drawings import Person, Taught, lineage
 from tests.benchmark.shapes import SHAPES, TODAY
+from tests.calls import calls_of
 
 FEW, MANY = 60, 240
 LINEAR, MOST = MANY / FEW, 5.0
-
-
-def calls(do: Callable[[], object]) -> int:
-    """How many functions were called, those written in C among them."""
-    counted = 0
-
-    def count(_frame: object, event: str, _arg: object) -> None:
-        nonlocal counted
-        if event in ("call", "c_call"):
-            counted += 1
-
-    before = sys.getprofile()
-    sys.setprofile(count)
-    try:
-        do()
-    finally:
-        sys.setprofile(before)
-    return counted
 
 
 def bound(shape: str, folder: Path, number: int) -> int:
@@ -49,7 +30,7 @@ def bound(shape: str, folder: Path, number: int) -> int:
     def make() -> None:
         assert not bind(root, config, root, None).refused
 
-    return calls(make)
+    return calls_of(make)
 
 
 @pytest.mark.parametrize("shape", SHAPES)
@@ -61,7 +42,7 @@ def test_four_times_as_many_are_at_most_four_times_the_work(shape: str, tmp_path
 
 def test_the_count_would_see_a_search_through_all_for_each() -> None:
     def squared(number: int) -> int:
-        return calls(lambda: [[str(a) for a in range(number)] for _ in range(number)])
+        return calls_of(lambda: [[str(a) for a in range(number)] for _ in range(number)])
 
     assert squared(MANY) / squared(FEW) > 3 * LINEAR
 

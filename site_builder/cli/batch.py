@@ -29,7 +29,7 @@ _WIDTH, _WIDEST = 118, 36
 
 def _chance(_context: click.Context, _option: click.Parameter, value: str) -> float:
     """`0.95`, `95` and `95 %` are the same chance."""
-    found = re.fullmatch(r"\s*(\d+(?:\.\d+)?)\s*(%?)\s*", value)
+    found = re.fullmatch(r"(\d+(?:\.\d+)?)\s*(%?)", value.strip())
     share = float(found[1]) if found else 0.0
     if found and (found[2] or share > 1):
         share /= 100

@@ -17,7 +17,7 @@ from site_builder.notebook.model.procedure import Procedure
 METALS = ("zinc", "copper", "nickel", "chromium", "silver", "gold", "tin", "cobalt", "iron", "lead", "palladium",
           "rhodium")
 CLASS_NAMES = ("class of the coating", "plating class")
-_CLASS = re.compile(r"(?:class )?(.+?) of (.+)")
+_CLASS = re.compile(r"(?:class )?(.+?) of (.+)", re.DOTALL)
 
 
 class Ordered(NamedTuple):

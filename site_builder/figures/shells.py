@@ -28,8 +28,8 @@ from site_builder.quantity import find_unit
 PROFILE, SHAPE, TRIM = "profile", "shape", "trim"
 DISCS, MOUTHS = ("disc", "blank"), ("mouth", "rim")
 SHAPES = ("cup", "cone", "cap")
-_OUTLINE = re.compile(r"outline in (mm|cm|m|in)\s+(.+)")
-_POINT = re.compile(r"(through\s+)?(\d+(?:\.\d+)?)/(-?\d+(?:\.\d+)?)\s*")
+_OUTLINE = re.compile(r"outline in (mm|cm|m|in)\s+(\S.*)")
+_POINT = re.compile(r"(through\s+)?(?<!\d)(\d+(?:\.\d+)?)/(-?\d+(?:\.\d+)?)\s*")
 
 
 class Outline(NamedTuple):

@@ -241,7 +241,7 @@ def drawing_size(attributes: dict[str, str]) -> tuple[int | None, int | None]:
     sides = numbers[2:4] if len(numbers) == 4 else []
     if not sides:
         written = (attributes.get("width", ""), attributes.get("height", ""))
-        found = [re.fullmatch(r"(\d+\.?\d*)(?:px)?", side) for side in written]
+        found = [re.fullmatch(r"(\d+(?:\.\d*)?)(?:px)?", side) for side in written]
         sides = [side.group(1) for side in found if side]
     if len(sides) != 2 or not all(0 < float(side) < 1e6 for side in sides):
         return None, None

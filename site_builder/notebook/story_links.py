@@ -17,13 +17,13 @@ from site_builder.notebook.notebook import Story
 from site_builder.notebook.references import LINK
 
 _CODE = re.compile(
-    r"^ {0,3}(?P<fence>`{3,}|~{3,})[^\n]*\n.*?(?:^ {0,3}(?P=fence)|\Z)"
+    r"^ {0,3}(?P<fence>`{3,}+|~{3,}+)[^\n]*\n.*?(?:^ {0,3}(?P=fence)|\Z)"
     r"|(?<!`)(?P<ticks>`+)(?!`).+?(?<!`)(?P=ticks)(?!`)"
-    r"|<!--.*?-->",
+    r"|<!--",
     re.MULTILINE | re.DOTALL,
 )
 _TARGET = (
-    r"\]\(\s*(?P<target><[^<>\n]*>|[^()\s]*(?:\([^()\s]*\)[^()\s]*)*(?:[ ]+[^()\s\"'<]+)*)"
+    r"\]\(\s*+(?P<target><[^<>\n]*>|[^()\s]*(?:\([^()\s]*\)[^()\s]*)*(?:[ ]+[^()\s\"'<]+)*)"
     r"(?:\s+(?:\"[^\"\n]*\"|'[^'\n]*'))?\s*\)"
 )
 IMAGE = re.compile(r"(?<!\\)!\[(?P<words>[^\[\]]*)" + _TARGET)
@@ -138,7 +138,19 @@ def without_code(text: str) -> str:
     """The text with code and comments blanked out; every other letter stays where it is."""
     if "`" not in text and "~~~" not in text and "<!--" not in text:
         return text
-    return _CODE.sub(lambda found: re.sub(r"[^\n]", " ", found[0]), text)
+    parts: list[str] = []
+    kept, at, closed = 0, 0, True
+    while (found := _CODE.search(text, at)) is not None:
+        at = found.end()
+        if found[0] == "<!--":
+            end = text.find("-->", at) if closed else -1
+            closed = end >= 0
+            if not closed:  # nor is any later one, which is not looked for again
+                continue
+            at = end + len("-->")
+        parts += [text[kept : found.start()], re.sub(r"[^\n]", " ", text[found.start() : at])]
+        kept = at
+    return "".join(parts) + text[kept:]
 
 
 def without_comments(text: str) -> str:

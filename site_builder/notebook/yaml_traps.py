@@ -12,7 +12,7 @@ UNWRITTEN = re.compile(r"[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\ud800-\udfff\ufffe
 """What no text holds: the control characters that YAML 1.1 (5.1) refuses."""
 
 _VALUE = re.compile(r"^(?P<lead>\s*(?:- )*(?:[^\s:#'\"\[\]{},][^:]*?:\s+)?)(?P<value>\S.*)?$")
-_SECOND_COLON = re.compile(r"[{,]\s*[^,:{}\[\]'\"]+: [^,:{}\[\]'\"]+:(?= )")
+_SECOND_COLON = re.compile(r"[{,][^,:{}\[\]'\"]+: [^,:{}\[\]'\"]+:(?= )")
 
 
 def explain(lines: list[str], line: int, column: int) -> tuple[Place, str, str]:
@@ -135,7 +135,7 @@ def _in_words(value: str) -> str:
     """``> 3 mm, < 5 mm`` as ``over 3 mm; under 5 mm``; ``>=`` as ``min``."""
     for sign, word in ((">=", "min"), ("<=", "max"), (">", "over"), ("<", "under")):
         value = re.sub(rf"{sign}\s*(?=[\d-])", f"{word} ", value)
-    return re.sub(r"\s*,\s*(?=(?:min|max|over|under) )", "; ", value)
+    return re.sub(r"(?<!\s)\s*,\s*(?=(?:min|max|over|under) )", "; ", value)
 
 
 def _between_brackets(at: int, value: str) -> tuple[int, str, str] | None:

@@ -5,6 +5,11 @@ from __future__ import annotations
 import re
 import unicodedata
 
+from site_builder.quantity.errors import NotationError
+
+MOST_LETTERS = 500
+"""Nobody writes a longer value, rhythm, moment, trend or date. What reads them may look back from every letter."""
+
 _FRACTIONS = "¼½¾⅐⅑⅒⅓⅔⅕⅖⅗⅘⅙⅚⅛⅜⅝⅞"
 _BLANKS = "\u00a0\u2007\u2009\u202f"
 _PHONE = re.compile(
@@ -82,8 +87,12 @@ def had_phone_signs(text: str) -> bool:
 def plain_signs(text: str) -> tuple[str, list[int] | None]:
     """The text in plain signs, and for each character its place in the text as given (None: unchanged).
 
-    ``<= 3 mm`` and its like become ``max 3 mm``.
+    ``<= 3 mm`` and its like become ``max 3 mm``. Raises ``NotationError`` for a text of more than ``MOST_LETTERS``.
     """
+    if len(text) > MOST_LETTERS:
+        raise NotationError(
+            "value-broken", f"{len(text)} letters stand here, and of a value {MOST_LETTERS} are read.", end=len(text),
+        )
     phone = had_phone_signs(text)
     where = list(range(len(text) + 1)) if phone else None
     if where is not None:

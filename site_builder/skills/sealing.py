@@ -117,14 +117,21 @@ def _with_seal(book: Book, piece: bytes, entry: Written, previous: str) -> tuple
 
 
 def _places(piece: bytes) -> Iterator[int]:
-    blank = re.search(rb"(?:[ \t]*(?:#[^\r\n]*)?(?:\r\n|\r|\n))*\Z", piece)
     last = re.compile(rb"[^\r\n]*(?:\r\n|\r|\n|\Z)")
-    written = len(piece) if blank is None else blank.start()
+    lines = piece.splitlines(keepends=True)
+    while lines and (lines[-1].endswith((b"\n", b"\r")) or not lines[-1]) and _says_nothing(lines[-1]):
+        lines.pop()
+    written = len(b"".join(lines))
     found = last.match(piece, written)
     yield found.end() if found is not None and not piece[:written].endswith((b"\n", b"\r")) else written
     first_key = re.search(rb"(?<=[\r\n])[a-z-]+:[^\r\n]*(?:\r\n|\r|\n)", piece)
     if first_key is not None:
         yield first_key.end()
+
+
+def _says_nothing(line: bytes) -> bool:
+    bare = line.lstrip(b" \t")
+    return bare[:1] in (b"#", b"\r", b"\n")
 
 
 def _said(entry: Written) -> object:

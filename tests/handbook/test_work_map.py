@@ -26,6 +26,7 @@ from site_builder.handbook.drawings import (
     work_in_words,
     work_map,
 )
+from site_builder.handbook.drawings.flow import flow_of
 from site_builder.handbook.drawings.lettering import text_width, wrap
 from tests.calls import calls_of
 
@@ -294,6 +295,13 @@ def test_what_a_map_costs_grows_little_faster_than_the_map() -> None:
     """In calls of functions: twice the stops cost at most three times as many, for flows cross more lanes."""
     work_map(large_map(1))
     assert calls_of(lambda: work_map(large_map(12))) < 3 * calls_of(lambda: work_map(large_map(6)))
+
+
+def test_more_stops_than_the_engine_ranks_stand_below_what_leads_to_them() -> None:
+    graph = large_map(17)
+    flow = flow_of(graph)
+    assert all(flow.rows[edge.source] < flow.rows[edge.target] for edge in flow.edges)
+    assert sum(hrefs(work_map(graph).wide).count(stop.href) for stop in graph.stops) == 425
 
 
 WORK = [

@@ -32,12 +32,12 @@ def used_patterns() -> tuple[list[Used], list[str]]:
     found: list[Used] = []
     made_later: list[str] = []
     calls: dict[str, set[str]] = defaultdict(set)
-    trees = {file: ast.parse(file.read_text("utf-8")) for file in sorted(ROOT.rglob("*.py")) if file.name != "__main__.py"}
-    for tree in trees.values():
+    files = [file for file in sorted(ROOT.rglob("*.py")) if file.name != "__main__.py"]
+    trees = {file: ast.parse(file.read_text("utf-8")) for file in files}
+    for file, tree in trees.items():
         for node in ast.walk(tree):
-            if isinstance(node, ast.Attribute) and node.attr in METHODS and isinstance(node.value, ast.Name | ast.Attribute):
-                name = node.value.id if isinstance(node.value, ast.Name) else node.value.attr
-                calls[name].add(node.attr)
+            if isinstance(node, ast.Attribute) and node.attr in METHODS and isinstance(node.value, ast.Name):
+                calls[_known_as(node.value.id, file)].add(node.attr)
     for file, tree in trees.items():
         path = file.relative_to(ROOT.parent)
         module = importlib.import_module(".".join(path.with_suffix("").parts).removesuffix(".__init__"))
@@ -53,11 +53,16 @@ def used_patterns() -> tuple[list[Used], list[str]]:
                 made_later.append(path.as_posix())
                 continue
             if call.func.attr == "compile":
-                methods = calls.get(held.get(id(call), ""), set()) or {"search"}
+                methods = calls.get(_known_as(held.get(id(call), ""), file), set()) or {"search", "finditer"}
             else:
                 methods = {call.func.attr}
             found.append(Used(where, pattern, frozenset(methods)))
     return found, sorted(set(made_later))
+
+
+def _known_as(name: str, file: Path) -> str:
+    """A name of one module alone, or of all that import it."""
+    return f"{file}:{name}" if name.startswith("_") else name
 
 
 def _named(node: ast.stmt) -> Iterator[tuple[ast.Name, Any]]:
@@ -73,10 +78,11 @@ def _makes_a_pattern(node: ast.AST) -> bool:
 def _evaluated(call: ast.Call, names: dict[str, Any]) -> re.Pattern[Any]:
     """The pattern of a call of ``re``, whose text may be put together of names of its module."""
     def value(node: ast.expr) -> Any:
-        return eval(compile(ast.Expression(node), "<pattern>", "eval"), names)  # noqa: S307  # our own source
+        return eval(compile(ast.Expression(node), "<pattern>", "eval"), names)  # our own source
 
     flags = next((value(key.value) for key in call.keywords if key.arg == "flags"), 0)
-    at = {"sub": 3, "subn": 3}.get(getattr(call.func, "attr", ""), 1 if getattr(call.func, "attr", "") == "compile" else 2)
+    assert isinstance(call.func, ast.Attribute)
+    at = {"compile": 1, "sub": 4, "subn": 4, "split": 3}.get(call.func.attr, 2)
     if len(call.args) > at:
         flags |= value(call.args[at])
     text = value(call.args[0])

@@ -5,12 +5,12 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from itertools import product
+from re import _constants as sre  # type: ignore[attr-defined]  # the only account of a pattern that there is
+from re import _parser
 from typing import Any
 
-from re import _constants as sre, _parser  # type: ignore[attr-defined]  # the only account of a pattern that there is
-
 _TRIED = " a1.,-/:;[({<\"'`*_#|~=+%°\n\t\\AéxZ0!"
-_ENDS = ("", "\0", "!", "\n", "a", "1", " ")
+_ENDS = ("", "\0", "\n")
 _MANY = 3
 
 Hard = tuple[str, str, str]
@@ -21,12 +21,13 @@ def hard_inputs(pattern: re.Pattern[Any]) -> list[Hard]:
     """All hard inputs for a pattern, each once."""
     text = pattern.pattern.decode("latin-1") if isinstance(pattern.pattern, bytes) else pattern.pattern
     tree = _parser.parse(text, pattern.flags & ~re.LOCALE)
-    letters = [*dict.fromkeys([*_letters(tree), " ", "a", "1"])][:10]
+    letters = [*dict.fromkeys([*_letters(tree), " ", "a", "1"])][:6]
     found: dict[Hard, None] = {}
     for before, pump in _pumps(tree, ""):
         for end in _ENDS:
             found[before, pump, end] = None
             found["", pump, end] = None
+            found["", before + pump, end] = None
     for letter in letters:
         for end in ("", "\0"):
             found["", letter, end] = None

@@ -23,7 +23,7 @@ _PASSING = 6.0
 _NAME_ROOM = 170.0
 _TOUCH = 46.0
 _MOST = 40
-"""Of more people than this no tree is tried: it would be a dozen rows deep and more, and each is read in a row of its own."""
+"""Of more people than this no tree is tried: it would be a dozen rows deep; each has a row of their own instead."""
 _SHARES = (1.0, 0.75, 0.5, 0.0)  # how full a row may be before people move down, of the width
 
 

@@ -6,8 +6,8 @@ from html import unescape
 from markupsafe import Markup, escape
 from mkdocs.structure.toc import AnchorLink, TableOfContents
 
-_HEADING = re.compile(r'<h2 id="([^"]+)">(.*?)</h2>', re.DOTALL)
-_TAG = re.compile(r"<[^>]*>")
+_HEADING = re.compile(r'<h2 id="([^"]+)">((?:(?!<h2 ).)*?)</h2>', re.DOTALL)
+_TAG = re.compile(r"<[^<>]*>")
 _CHOICE = re.compile(r'<input type="radio" name="read-([^"]+)" value="([^"]+)"')
 EVERY = "every"  # the choice that hides nothing; no rule is written for it
 

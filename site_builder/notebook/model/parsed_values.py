@@ -30,6 +30,7 @@ from site_builder.quantity import (
     parse_trend,
     parse_value,
 )
+from site_builder.quantity.signs import MOST_LETTERS
 
 T = TypeVar("T")
 NO_NOUNS: frozenset[str] = frozenset()
@@ -63,6 +64,9 @@ def notation_fault(
 
     With ``parse`` what is wrong with the mended text is mended too, so that it can be written as it is told.
     """
+    if len(text) > MOST_LETTERS:
+        alone = "Write the value alone, and the words beside it under `note`."
+        return fault(problem.code, problem.message, alone, text.at)
     if not problem.fix:
         look = "Look it up in the table of values for writers."
         return fault(problem.code, problem.message, look, text.at_letter(problem.start))

@@ -14,7 +14,7 @@ from site_builder.notebook.reckoning import Naming
 from site_builder.notebook.references import step_of
 
 # Grades of abrasives, threads and steels are names of their own: `max P120`.
-_DESIGNATION = re.compile(r"[A-Z]{1,3}[0-9]+\w*")
+_DESIGNATION = re.compile(r"[A-Z]{1,3}[0-9]\w*")
 _HEADS = ("procedure", "part", "tool", "material")
 
 
