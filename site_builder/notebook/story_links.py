@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import posixpath
 import re
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from mimetypes import guess_type
 from urllib.parse import unquote
@@ -138,6 +138,11 @@ def without_code(text: str) -> str:
     """The text with code and comments blanked out; every other letter stays where it is."""
     if "`" not in text and "~~~" not in text and "<!--" not in text:
         return text
+    return _changed(text, lambda found: re.sub(r"[^\n]", " ", found))
+
+
+def _changed(text: str, change: Callable[[str], str]) -> str:
+    """The text with each piece of code and each comment changed."""
     parts: list[str] = []
     kept, at, closed = 0, 0, True
     while (found := _CODE.search(text, at)) is not None:
@@ -148,14 +153,14 @@ def without_code(text: str) -> str:
             if not closed:  # nor is any later one, which is not looked for again
                 continue
             at = end + len("-->")
-        parts += [text[kept : found.start()], re.sub(r"[^\n]", " ", text[found.start() : at])]
+        parts += [text[kept : found.start()], change(text[found.start() : at])]
         kept = at
     return "".join(parts) + text[kept:]
 
 
 def without_comments(text: str) -> str:
     """The text without its comments; those shown within code stay."""
-    return _CODE.sub(lambda found: "" if found[0].startswith("<!--") else found[0], text)
+    return _changed(text, lambda found: "" if found.startswith("<!--") else found)
 
 
 def _at(story: Story, index: int) -> At:

@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 
 import pytest
-from site_builder.handbook.text import inline, plain
+from  import inline, plain
 
 from site_builder.quantity import (
     NotationError,
