@@ -9,7 +9,6 @@ from __future__ import annotations
 import re
 
 import pytest
-from  import inline, plain
 
 from site_builder.quantity import (
     NotationError,
@@ -20,6 +19,7 @@ from site_builder.quantity import (
     parse_value,
 )
 from site_builder.quantity.signs import MOST_LETTERS
+from site_builder.views.free_text import plain
 from tests.calls import calls_of
 from tests.patterns.found import Used, used_patterns
 from tests.patterns.growth import explodes, grows_worse_than_linear, tried
@@ -71,6 +71,5 @@ def test_of_a_value_only_so_many_letters_are_read(read, turn: str) -> None:  # t
 
 
 @pytest.mark.parametrize("turn", ["a", "1..", "*a", "_a ", "[[a", "[a](", "`", "'", " - ", "\\", "s' ", "&", "<"])
-@pytest.mark.parametrize("set_", [inline, plain])
-def test_a_text_without_end_is_set_in_its_own_time(set_, turn: str) -> None:  # type: ignore[no-untyped-def]
-    assert not grows_worse_than_linear(lambda number: lambda: set_(turn * number), 2000, 8000)
+def test_a_text_without_end_is_set_in_its_own_time(turn: str) -> None:
+    assert not grows_worse_than_linear(lambda number: lambda: plain(turn * number), 2000, 8000)
