@@ -7,7 +7,7 @@ import re
 Place = tuple[int, int]
 
 _KEY = re.compile(r"^ *(?:- +)*[A-Za-z][^\s:#'\"\[\]{},][^:#'\"\[\]{},]*:(?: |$)|^ *- |^ *$")
-_QUOTE = re.compile(r"(?:^ *(?:- +)*+(?:[^\s:#'\"][^:#'\"]*: +)?|[{,\[] *(?:[^:#'\",{}\[\]]+: +)?)(?P<quote>[\"'])")
+_QUOTE = re.compile(r"(?:^ *(?:- +)*+(?:[^\s:#'\"][^:#'\"]*: +)?|[{,\[] *+(?:[^:#'\",{}\[\]]+: +)?)(?P<quote>[\"'])")
 
 
 def never_closed(lines: list[str], line: int) -> Place | None:
