@@ -34,7 +34,7 @@ def nearest_named(word: str, titles: Mapping[str, str]) -> str:
     near = nearest(word, titles)
     if near:
         return near
-    title = nearest(word, titles.values())
+    title = slip_of(word, titles.values())
     return next((id_ for id_, one in titles.items() if title and one == title), "")
 
 
