@@ -14,7 +14,7 @@ from site_builder.pictures.recordings import flac, mp3, mp4, ogg, wav, webm
 from site_builder.pictures.recordings.splice import Edit, Unwalkable, write_spliced
 
 _PLACE = re.compile(
-    rb"\xa9xyz|loci|location\.ISO6709|GPS_?(?:Latitude|Coordinates)|(?:geo_?)?location[_a-z]*\s*=|<LOCATION_GPS"
+    rb"\xa9xyz|loci|location\.ISO6709|GPS_?(?:Latitude|Coordinates)|(?:geo_?)?location[_a-z]{0,40}\s{0,9}=|<LOCATION_GPS"
     rb"|[+-]\d{2}\.\d{2,}[+-]\d{3}\.\d{2,}",  # the last is a place as ISO 6709 writes it
     re.IGNORECASE,
 )
