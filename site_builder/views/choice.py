@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from site_builder.notebook.model.entry import Entry
 from site_builder.notebook.model.limit import Limit, Table
 from site_builder.notebook.model.small import Variant
+from site_builder.views import rhythm
 from site_builder.views.prose import NO_WORDS, Prose, listed, say, sentences
 from site_builder.views.scope import ProcedureScope
 from site_builder.views.typeset import typeset
@@ -84,8 +85,8 @@ def _decided(scope: ProcedureScope, dimension: str) -> Prose:
         return NO_WORDS
     said: list[str | Prose] = []
     if variant.decided:
-        when = listed(map(scope.moment, variant.decided), "or")
-        said.append(say("The {} is decided at {}", dimension, when))
+        when = listed((rhythm.at_moment(scope.moment(leaf)) for leaf in variant.decided), "or")
+        said.append(say("The {} is decided {}", dimension, when))
     elif "decided" in variant.asked:
         said.append(scope.untold(f"who decides the {dimension}, and when, is not told yet", variant.at))
     said += [scope.words(reason) for reason in variant.because]

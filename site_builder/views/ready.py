@@ -20,7 +20,19 @@ from site_builder.views.end import stage_words
 from site_builder.views.limit import gauge
 from site_builder.views.limit_in_words import told
 from site_builder.views.picture import pictures
-from site_builder.views.prose import Prose, capital, joined, listed, meant, say, sentences, toned
+from site_builder.views.prose import (
+    NO_WORDS,
+    Only,
+    Prose,
+    capital,
+    joined,
+    listed,
+    lowered,
+    meant,
+    say,
+    sentences,
+    toned,
+)
 from site_builder.views.scope import ProcedureScope, Scope
 from site_builder.views.setting import condition, is_simple
 from site_builder.views.value import amount, limit_value
@@ -72,10 +84,29 @@ def _materials(scope: ProcedureScope) -> list[Prose]:
         if len(uses) == 1:
             line = use_words(scope, uses[0])
         else:
-            amounts = dict.fromkeys(amount(scope, use.amount) for use in uses if use.amount is not None)
-            line = joined([*scope.things([id_]), *([listed(amounts)] if amounts else [])], ", ")
+            amounts = [one for one in dict.fromkeys(_for_whom(scope, use) for use in uses) if one]
+            figures = joined(amounts, "; ") if any(use.for_ for use in uses) else listed(amounts)
+            line = joined(filter(None, [*scope.things([id_]), figures]), ", ")
+            line = _aside(line, list(dict.fromkeys(one for use in uses for one in _beside(scope, use))))
         lines.append(_aside(line, lasting(scope, scope.nb.materials.get(id_))))
     return lines
+
+
+def _for_whom(scope: Scope, use: MaterialUse) -> Prose:
+    """``about 2 lb per lot for the spring season``: an amount of one material that has several."""
+    alternatives = [say("or {}", listed(scope.things(map(str, use.or_)), "or"))] if use.or_ else []
+    refused = [say("not {}", listed(scope.things(map(str, use.not_)), "nor"))] if use.not_ else []
+    figure = [amount(scope, use.amount)] if use.amount is not None else \
+        [scope.untold("how much is not told yet", use.at)] if "amount" in use.asked else []
+    only = scope.only(use)
+    said = joined([*figure, *alternatives, *refused], ", ")
+    if not said or not only.words:
+        return said
+    return meant(Only(NO_WORDS, only.values), say("{} {}", said, lowered(only.words.plain.removeprefix("Only "))))
+
+
+def _beside(scope: Scope, use: MaterialUse) -> list[Prose]:
+    return [one for one in (scope.inline_why(use), *scope.tail(use, told=("because", "amount"))) if one]
 
 
 def lasting(scope: Scope, thing: Thing | None) -> list[Prose]:

@@ -82,6 +82,14 @@ def moment(when: Moment, name: Namer, *, bare: bool = False) -> Prose:
     return prose(when.name) if not when.name else _event(when, name, bare)
 
 
+_PLACED = ("after", "as", "at", "before", "by", "during", "in", "on", "once", "when", "while")
+
+
+def at_moment(said: Prose) -> Prose:
+    """``at the end of step 3``; ``before the milk is warmed`` and ``by the calendar`` carry their own word."""
+    return said if said.plain.partition(" ")[0].lower() in _PLACED else say("at {}", said)
+
+
 def _event(event: Event, name: Namer, bare: bool) -> Prose:
     named = name(event.name.strip("[]"))
     if event.edge is None and (bare or not any(isinstance(piece, Linked) for piece in named)):

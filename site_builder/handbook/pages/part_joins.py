@@ -9,6 +9,7 @@ from site_builder.handbook.pages.work_graph import Ways
 from site_builder.notebook.model.entry import Entry
 from site_builder.notebook.model.limit import By
 from site_builder.notebook.model.shop import Part
+from site_builder.views import rhythm
 from site_builder.views.prose import Prose, capital, joined, listed, say, sentence, sentences, toned
 from site_builder.views.scope import Scope
 from site_builder.views.typeset import typeset
@@ -73,7 +74,7 @@ def variants(scope: Scope, part: Part, way: Sequence[str]) -> list[tuple[Prose, 
     out = []
     for name, variant in shop.variants.items():
         if name in touched:
-            decided = [say("Decided at {}", scope.moment(leaf)) for leaf in variant.decided]
+            decided = [say("Decided {}", rhythm.at_moment(scope.moment(leaf))) for leaf in variant.decided]
             values = listed((typeset(str(v)) for v in variant.values), "or")
             out.append((say("{}: {}.", toned("lead", capital(typeset(str(name)))), values),
                         sentences([*(scope.words(reason) for reason in variant.because), *decided,
