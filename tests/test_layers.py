@@ -16,6 +16,7 @@ LAYERS = (
     {"pictures"},
     {"skills", "batch"},
     {"figures"},
+    {"plans"},
     {"analysis"},
     {"checks"},
     {"views"},

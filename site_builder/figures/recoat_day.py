@@ -18,7 +18,8 @@ from site_builder.formulas.recoat import DAY, good_finishes, working_times
 from site_builder.notebook.index import Place
 from site_builder.notebook.model.limit import Limit, Window
 from site_builder.notebook.model.parsed_values import Written
-from site_builder.notebook.model.shop import WEEKDAYS, Calendar
+from site_builder.notebook.model.shop import Calendar
+from site_builder.notebook.model.small import WEEKDAYS
 from site_builder.quantity import Bounds
 
 BEGINS = 8 * 3600.0

@@ -19,6 +19,7 @@ from site_builder.notebook.model.parsed_values import ID
 from site_builder.notebook.model.people import People, Skill
 from site_builder.notebook.model.procedure import Procedure
 from site_builder.notebook.model.records import BOOKS, Record
+from site_builder.notebook.model.season import Season
 from site_builder.notebook.model.shop import Change, Order, Shop
 from site_builder.notebook.model.things import TOOL_KINDS, Material
 from site_builder.notebook.notebook import Notebook, Story
@@ -27,7 +28,7 @@ from site_builder.notebook.tree import Map, Node, Text
 from site_builder.notebook.validate import validate
 
 KINDS: Mapping[str, type[Entry]] = {
-    "shop": Shop, "procedure": Procedure, "change": Change, "order": Order,
+    "shop": Shop, "procedure": Procedure, "change": Change, "order": Order, "season": Season,
     "people": People, "skill": Skill, "material": Material,
     **{kind.KIND: kind for kind in TOOL_KINDS},
 }
@@ -36,7 +37,7 @@ KINDS: Mapping[str, type[Entry]] = {
 RECORD_KINDS: Mapping[str, type[Record]] = {book.KIND: book for book in BOOKS}
 
 SHELVES: Mapping[str, str] = {
-    "procedure": "procedures", "change": "changes", "order": "orders", "skill": "skills",
+    "procedure": "procedures", "change": "changes", "order": "orders", "season": "seasons", "skill": "skills",
     "material": "materials",
     **{kind.KIND: "tools" for kind in TOOL_KINDS},
 }

@@ -13,6 +13,7 @@ from site_builder.notebook.model.entry import Entry
 from site_builder.notebook.model.people import Person, Skill
 from site_builder.notebook.model.procedure import Procedure, Step
 from site_builder.notebook.model.records import Incident, Measurement, Practice, Record, SignOff, Trial
+from site_builder.notebook.model.season import Season
 from site_builder.notebook.model.shop import Change, Order, Part, Shop
 from site_builder.notebook.model.things import Material, Protection, Sample, Thing, Tool
 from site_builder.notebook.tree import Text
@@ -42,6 +43,7 @@ class Notebook:
     people: Mapping[str, Person] = field(default_factory=dict)
     changes: Mapping[str, Change] = field(default_factory=dict)
     orders: Mapping[str, Order] = field(default_factory=dict)
+    seasons: Mapping[str, Season] = field(default_factory=dict)
     books: Mapping[str, tuple[Record, ...]] = field(default_factory=dict)
     stories: tuple[Story, ...] = ()
     unread: frozenset[str] = frozenset()
@@ -145,7 +147,7 @@ class Notebook:
     def entry(self, id_: str) -> Entry | None:
         """The thing of this id, of whatever kind; procedures first."""
         for shelf in (self.procedures, self.parts, self.tools, self.materials, self.skills,
-                      self.people, self.changes, self.orders):
+                      self.people, self.changes, self.orders, self.seasons):
             if id_ in shelf:
                 found: Entry = shelf[id_]
                 return found

@@ -14,7 +14,7 @@ from functools import cached_property
 
 from site_builder.notebook.finding import At
 from site_builder.notebook.index import Index, Place, Spot
-from site_builder.notebook.model import people, records, shop, small
+from site_builder.notebook.model import people, records, season, shop, small
 from site_builder.notebook.model.entry import Entry
 from site_builder.notebook.model.harm import Hazard, Role
 from site_builder.notebook.model.judging import ROUTES, Check, End, Exempt, Loop, Remedy, Trouble
@@ -88,6 +88,9 @@ _KEYS: Mapping[type[Entry], Mapping[str, tuple[str, ...]]] = {
     small.Need: {"skill": ("skill",)},
     shop.Change: {"covers": PROCEDURE, "who": PERSON},
     shop.Order: {"product": ("part",), "customer": ("customer",)},
+    shop.Pin: {"work": PROCEDURE, "who": PERSON},
+    season.Season: {"order": ("order",)},
+    season.PlannedStint: {"does": PROCEDURE, "who": PERSON, "order": ("order",)},
     people.Skill: {"covers": PROCEDURE},
     people.Proof: {"limits": ("value",)},
     records.Record: {"who": PERSON},

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import date, timedelta
 
-from site_builder.notebook.model.shop import WEEKDAYS, Calendar
+from site_builder.notebook.model.shop import Calendar
+from site_builder.notebook.model.small import WEEKDAYS
 
 _USUAL = frozenset(WEEKDAYS[:5])
 """Where the shop does not tell its days: Monday to Friday."""

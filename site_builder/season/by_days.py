@@ -18,10 +18,20 @@ NOBODY = ""
 
 
 class ByDays:
-    """A season that ends on day ``until`` at the latest, as a model for the engine."""
+    """A season that ends on day ``until`` at the latest, as a model for the engine.
 
-    def __init__(self, problem: Problem, until: int) -> None:
-        self.problem, self.until = problem, until
+    With ``goals`` only so many pieces of each work need be done by then, and none is done before day ``since``;
+    ``fixed`` are stints that are laid already and stay as they are.
+    """
+
+    def __init__(
+        self, problem: Problem, until: int, goals: Mapping[str, int] | None = None, fixed: Plan = (), since: int = 0,
+    ) -> None:
+        self.problem, self.until, self.since = problem, until, since
+        self.goals = goals if goals is not None else {work.id: work.pieces for work in problem.works}
+        self.fixed = fixed
+        self._laid = {(stint.work, stint.person, stint.day) for stint in fixed}
+        self._busy = {(stint.work, stint.day) for stint in fixed}
         self.model = cp_sat().CpModel()
         self.days: Mapping[str, Days] = spans(problem, until)
         self.pieces: dict[tuple[str, str, int], Any] = {}
@@ -31,6 +41,7 @@ class ByDays:
         self.helping: dict[tuple[str, str, int], Any] = {}
         self.seconds: dict[tuple[str, str, int], Any] = {}
         self.done: dict[str, list[Any]] = {}
+        self.totals: dict[str, list[tuple[int, Any]]] = {}
         for work in problem.works:
             self._flow(work)
         for link in problem.links:
@@ -41,38 +52,47 @@ class ByDays:
     # ------------------------------------------------------------------ what flows
 
     def _flow(self, work: Work) -> None:
-        model, so_far, done = self.model, 0, []
-        begun_lots: list[Any] = []
+        """Pieces done by the end of each day: those that are laid already, and those that are looked for."""
+        model, done = self.model, []
+        new: Any = 0
+        laid = before = 0
+        left = self.goals[work.id] - sum(one.pieces for one in self.fixed if one.work == work.id)
+        small_lots: list[Any] = []
         for day in range(self.until + 1):
+            laid += sum(one.pieces for one in self.fixed if one.work == work.id and one.day == day)
             here: list[Any] = []
-            if work.pieces and self.days[work.id].first <= day <= self.days[work.id].last and _open(work, day):
-                here = self._stints(work, day)
+            span = self.days[work.id]
+            if left > 0 and max(span.first, self.since) <= day <= span.last and _open(work, day):
+                here = self._stints(work, day, left)
             if here:
-                total = model.new_int_var(0, work.pieces, "")
-                model.add(total == so_far + sum(here))
-                so_far = total
+                total = model.new_int_var(0, left, "")
+                model.add(total == new + sum(here))
+                self.totals.setdefault(work.id, []).append((day, total))
+                new = total
                 if work.lots is not None:
-                    begun_lots.append(self._lot(work, sum(here)))
-            done.append(so_far)
-        if isinstance(so_far, int):
-            if work.pieces:
-                model.add_bool_or([])  # nobody can do it on any day
-        else:
-            model.add(so_far == work.pieces)
-        if begun_lots:
-            model.add(sum(begun_lots) <= 1)
+                    small_lots.append(self._lot(work, sum(here)))
+            done.append(laid + new if not done or here or laid != before else done[-1])
+            before = laid
+        if left > 0 and isinstance(new, int):
+            model.add_bool_or([])  # nobody can do it on any day
+        elif left > 0:
+            model.add(new == left)
+        if small_lots:
+            model.add(sum(small_lots) <= 1)
         self.done[work.id] = done
 
-    def _stints(self, work: Work, day: int) -> list[Any]:
+    def _stints(self, work: Work, day: int, left: int) -> list[Any]:
         problem, found, begun = self.problem, [], []
+        if (work.hands != 1 or work.lots is not None) and (work.id, day) in self._busy:
+            return []
         if not work.hands:
-            one = self.model.new_int_var(0, work.pieces, "")
+            one = self.model.new_int_var(0, left, "")
             self.pieces[work.id, NOBODY, day] = one
             return [one]
         for able in work.able:
-            most = most_pieces(work, problem.hand(able.person).seconds[day])
-            if most and may(problem, able, day):
-                key = work.id, able.person, day
+            most = min(most_pieces(work, problem.hand(able.person).seconds[day]), left)
+            key = work.id, able.person, day
+            if most and may(problem, able, day) and key not in self._laid:
                 found.append(self._stint(work, key, most))
                 begun.append(self.begun[key])
         if found and (work.hands > 1 or work.lots is not None):
@@ -102,7 +122,7 @@ class ByDays:
         helping = []
         for helper in work.helpers:
             room = self.problem.hand(helper).seconds[day]
-            if not room:
+            if not room or (work.id, helper, day) in self._laid:
                 continue
             takes_part, time = self.model.new_bool_var(""), self.model.new_int_var(0, room, "")
             self.model.add(time <= room * takes_part)
@@ -132,17 +152,24 @@ class ByDays:
         made, taken = self.done[before_id], self.done[after_id]
         for day in range(self.until + 1):
             then = day - least
-            if not isinstance(taken[day], int) and (day == 0 or taken[day] is not taken[day - 1]):
+            if day == 0 or taken[day] is not taken[day - 1]:
                 came = made[then] if then >= 0 else 0
-                self.model.add(before.pieces * taken[day] <= rest * came + before.pieces * there)
+                self._holds(before.pieces * taken[day] <= rest * came + before.pieces * there)
                 if whole:
                     all_done = self.model.new_bool_var("")
-                    self.model.add(before.pieces * all_done <= came)
+                    self._holds(before.pieces * all_done <= came)
                     today = taken[day] - (taken[day - 1] if day else 0)
-                    self.model.add(today <= after.pieces * all_done)
-            if most is not None and day + most <= self.until and not isinstance(made[day], int):
+                    self._holds(today <= after.pieces * all_done)
+            if most is not None and day + most <= self.until and (day == 0 or made[day] is not made[day - 1]):
                 # less than one whole piece may be left over, since what gets lost is lost evenly
-                self.model.add(before.pieces * (taken[day + most] - there) + before.pieces - 1 >= rest * made[day])
+                self._holds(before.pieces * (taken[day + most] - there) + before.pieces - 1 >= rest * made[day])
+
+    def _holds(self, what: Any) -> None:
+        """A constraint, or where all of it is laid already, its truth."""
+        if not isinstance(what, bool):
+            self.model.add(what)
+        elif not what:
+            self.model.add_bool_or([])
 
     # ------------------------------------------------------------------ what suffices
 
@@ -159,10 +186,19 @@ class ByDays:
             spent.setdefault((person, day), []).append(seconds)
             for limit, dose in self.problem.work(work_id).doses.items():
                 doses.setdefault((person, day, limit), []).append(dose * seconds)
+        taken: dict[tuple[str, int], int] = {}
+        dosed: dict[tuple[str, int, str], int] = {}
+        for stint in self.fixed:
+            work = self.problem.work(stint.work)
+            taken[stint.person, stint.day] = taken.get((stint.person, stint.day), 0) + stint.seconds
+            for limit, dose in work.doses.items():
+                key = stint.person, stint.day, limit
+                at_it = work.each * stint.pieces if stint.leads else stint.seconds
+                dosed[key] = dosed.get(key, 0) + dose * at_it
         for (person, day), terms in spent.items():
-            self.model.add(sum(terms) <= self.problem.hand(person).seconds[day])
-        for terms in doses.values():
-            self.model.add(sum(terms) <= FULL_DOSE)
+            self.model.add(sum(terms) <= self.problem.hand(person).seconds[day] - taken.get((person, day), 0))
+        for key, terms in doses.items():
+            self.model.add(sum(terms) <= FULL_DOSE - dosed.get(key, 0))
         self._spent = spent
 
     def _machines(self) -> None:
@@ -173,7 +209,8 @@ class ByDays:
                 if work_id in users:
                     by_day.setdefault(day, []).append(seconds)
             for day, terms in by_day.items():
-                self.model.add(sum(terms) <= machine.seconds[day])
+                taken = sum(one.seconds for one in self.fixed if one.day == day and one.leads and one.work in users)
+                self.model.add(sum(terms) <= machine.seconds[day] - taken)
 
     # ------------------------------------------------------------------ what is wished
 
@@ -214,11 +251,9 @@ class ByDays:
         for key, time in self.helping.items():
             self.model.add_hint(time, helps[key].seconds if key in helps else 0)
         for work in self.problem.works:
-            so_far = 0
-            for day, total in enumerate(self.done[work.id]):
-                so_far += sum(one.pieces for one in plan if one.leads and one.work == work.id and one.day == day)
-                if not isinstance(total, int) and (day == 0 or total is not self.done[work.id][day - 1]):
-                    self.model.add_hint(total, so_far)
+            for day, total in self.totals.get(work.id, ()):
+                self.model.add_hint(total, sum(
+                    one.pieces for one in plan if one.leads and one.work == work.id and one.day <= day))
 
     def read(self, engine: Any) -> Plan:
         """The plan that was found."""
@@ -229,7 +264,7 @@ class ByDays:
         ]
         found += [Stint(day, person, work, 0, engine.value(time), leads=False)
                   for (work, person, day), time in self.helping.items() if engine.value(time)]
-        return tuple(sorted(found))
+        return tuple(sorted((*found, *self.fixed)))
 
 
 def _open(work: Work, day: int) -> bool:

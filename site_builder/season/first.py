@@ -1,33 +1,40 @@
-"""A first plan by one plain rule, so that the search begins with something: everything as late as it may be.
+"""A first plan by one plain rule, so that the search begins with something: in waves, everything as late as it may be.
 
-From the last work backward, each is laid on the latest days on which somebody able has time, those first who are
-least wanted elsewhere. What is made late waits little, so that windows are kept. It proves nothing, and may fail
-where a plan exists.
+The pieces go through the shop in waves. From the last wave and its last work backward, each is laid on the latest days
+on which somebody able has time, those first who are least wanted elsewhere; where what comes before does not fit into
+its window, the work behind it is laid a day earlier. It proves nothing, and may fail where a plan exists.
 """
 
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from math import ceil
 from random import Random
+from typing import Any
 
 from site_builder.season.problem import FULL_DOSE, Plan, Problem, Stint, Work
 from site_builder.season.spans import in_order, may, most_pieces
 
-_TIGHT = 5
+_WAVES = (1, 8, 12, 24)
+"""In how many waves it is tried, one after the other."""
+_EARLIER = 20
+"""How many days earlier a work of a wave may be laid for the sake of what comes before it."""
+_PATIENCE = 1000
+"""How often works of one wave may be laid until the rule gives up."""
+_TIGHT = 10
 """Days: what may wait no longer is laid at once behind the work that waits for it."""
 
 
-def first_plan(problem: Problem, until: int, tries: int = 40, seed: int = 1) -> Plan | None:
+def first_plan(problem: Problem, until: int, tries: int = 5, seed: int = 1) -> Plan | None:
     """A plan that ends by day ``until``, or None where the rule finds none. Raises ``Circle``."""
-    plain = _ordered(problem, None)
     chance = Random(seed)
     wanted = _wanted(problem)
+    most = max((work.pieces for work in problem.works), default=1)
     for number in range(tries):
-        noise = 0.0 if not number else 0.1 + number / tries
-        pace = 0.35 if not number else 0.15 + 0.45 * chance.random()
-        laying = _Backward(problem, until, {h: w * (1 + noise * chance.random()) for h, w in wanted.items()}, pace)
-        plan = laying.laid(plain if not number else _ordered(problem, chance))
+        order = _ordered(problem, chance if number >= len(_WAVES) else None)
+        noise = 0.0 if number < len(_WAVES) else 0.5
+        waves = min(_WAVES[number % len(_WAVES)], max(most // 2, 1))
+        laying = _Backward(problem, until, {h: w * (1 + noise * chance.random()) for h, w in wanted.items()})
+        plan = laying.laid(order, waves)
         if plan is not None:
             return plan
     return None
@@ -42,7 +49,8 @@ def _ordered(problem: Problem, chance: Random | None) -> tuple[Work, ...]:
         free = [work for work in left
                 if not any(link.before == work.id and link.after in ids for link in problem.links)]
         bound = [work for work in free if any(
-            link.before == work.id and link.most is not None and link.most <= _TIGHT for link in problem.links)]
+            link.before == work.id and link.most is not None and link.most - link.least <= _TIGHT
+            for link in problem.links)]
         noise = {work.id: 1.0 if chance is None else 0.6 + 0.8 * chance.random() for work in free}
         found.append(max(bound or free, key=lambda work: (heads[work.id] * noise[work.id], work.id)))
         left.remove(found[-1])
@@ -70,53 +78,91 @@ def _wanted(problem: Problem) -> Mapping[str, float]:
 
 
 class _Backward:
-    def __init__(self, problem: Problem, until: int, wanted: Mapping[str, float], pace: float) -> None:
-        self.problem, self.until, self.wanted, self.pace = problem, until, wanted, pace
+    def __init__(self, problem: Problem, until: int, wanted: Mapping[str, float]) -> None:
+        self.problem, self.until, self.wanted = problem, until, wanted
         self.free = {hand.id: list(hand.seconds) for hand in problem.hands}
         self.machine = {machine.id: list(machine.seconds) for machine in problem.machines}
         self.dose: dict[tuple[str, int, str], int] = {}
-        self.made: dict[str, list[int]] = {}
-        self.stints: list[Stint] = []
+        self.made = {work.id: [0] * problem.days for work in problem.works}
+        """Pieces of each day."""
+        self.so_far = {work.id: [work.pieces] * problem.days for work in problem.works}
+        """By each day, if all that is not laid yet were done before."""
+        self.stints: dict[tuple[int, str, str], Stint] = {}
+        self.patience = 0
 
-    def laid(self, order: Sequence[Work]) -> Plan | None:
-        for work in order:
-            if not self._lay(work):
+    def laid(self, order: Sequence[Work], waves: int) -> Plan | None:
+        """The plan, each wave of each work laid behind what needs it; None where one does not fit."""
+        ends = _boundaries(self.problem, order, waves)
+        for wave in range(waves, 0, -1):
+            self.patience = _PATIENCE
+            if not self._wave(order, [(ends[work.id][wave - 1], ends[work.id][wave]) for work in order], 0):
                 return None
-        return tuple(sorted(self.stints))
+        return tuple(sorted(self.stints.values()))
 
-    def _lay(self, work: Work) -> bool:
-        due, oldest = self._due(work)
-        made = [0] * self.problem.days
-        left = work.pieces
-        for day in range(self.until, -1, -1):
-            # so many must be done by the end of this day, since no more than those are due by the day before
-            must = left - (due[day - 1] if day else 0)
-            if left and work.first <= day <= work.last:
-                must = min(max(must, 0), self._pace(work, day))
-                if work.lots is not None and must:
-                    must = min(max(must, work.lots.least), left, work.lots.most or left)
-                made[day] = self._day(work, day, must, left - (oldest[day - 1] if day else 0))
-                left -= made[day]
-            if left > (due[day - 1] if day else 0) and day == 0:
+    def _wave(self, order: Sequence[Work], marks: Sequence[tuple[int, int]], number: int) -> bool:
+        """Lay the works of a wave from this one on; if what comes before does not fit, this one earlier."""
+        if number == len(order):
+            return True
+        work, (low, high) = order[number], marks[number]
+        if low == high:
+            return self._wave(order, marks, number + 1)
+        kept = self._kept()
+        cap = self.until
+        for _ in range(_EARLIER):
+            self.patience -= 1
+            if self.patience < 0:
                 return False
-        so_far, total = [], 0
-        for count in made:
-            total += count
-            so_far.append(total)
-        self.made[work.id] = so_far
-        return left == 0 and all(done >= need for done, need in zip(so_far, due, strict=True)) and all(
-            done <= may_be for done, may_be in zip(so_far, oldest, strict=True))
+            if not self._lay(work, low, high, cap):
+                return False
+            last = max(day for day, count in enumerate(self.made[work.id]) if count > kept[2][work.id][day])
+            if self._wave(order, marks, number + 1):
+                return True
+            self._back_to(kept)
+            cap = last - 1
+        return False
 
-    def _due(self, work: Work) -> tuple[list[int], list[int]]:
+    def _kept(self) -> tuple[Any, ...]:
+        return (*({key: list(days) for key, days in one.items()}
+                  for one in (self.free, self.machine, self.made, self.so_far)), dict(self.dose), dict(self.stints))
+
+    def _back_to(self, kept: tuple[Any, ...]) -> None:
+        self.free, self.machine, self.made, self.so_far = (
+            {key: list(days) for key, days in one.items()} for one in kept[:4])
+        self.dose, self.stints = dict(kept[4]), dict(kept[5])
+
+    def _lay(self, work: Work, low: int, high: int, cap: int) -> bool:
+        """Lay the pieces of a work from the ``low``-th to the ``high``-th, none after day ``cap``."""
+        due, oldest = self._due(work, low, high)
+        made, left = self.made[work.id], high
+        for day in range(cap, -1, -1):
+            # so many must be done by the end of this day, since no more than those are due by the day before
+            before = due[day - 1] if day else low
+            must = left - max(before, low)
+            if left > low and work.first <= day <= work.last:
+                must = max(must, 0)
+                if work.lots is not None:
+                    lot = (left - low - 1) % _lot(work) + 1
+                    must = lot if must >= lot else 0
+                count = self._day(work, day, must, left - (oldest[day - 1] if day else 0))
+                made[day] += count
+                left -= count
+        total, so_far = work.pieces, self.so_far[work.id]
+        for day in range(self.problem.days - 1, -1, -1):
+            so_far[day] = total
+            total -= made[day]
+        return left == low and all(
+            need <= done <= may_be for done, need, may_be in zip(so_far, due, oldest, strict=True))
+
+    def _due(self, work: Work, low: int, high: int) -> tuple[list[int], list[int]]:
         """By each day, how many must be done at least, and may be done at most, for what comes after."""
         days = self.problem.days
-        due, most = [0] * days, [work.pieces] * days
-        due[self.until:] = [work.pieces] * (days - self.until)
+        due, most = [low] * days, [work.pieces] * days
+        due[self.until:] = [high] * (days - self.until)
         for link in self.problem.links:
             if link.before != work.id:
                 continue
             after = self.problem.work(link.after)
-            rest, taken = after.pieces - link.there, self.made[after.id]
+            rest, taken = after.pieces - link.there, self.so_far[after.id]
             if rest <= 0:
                 continue
             for day in range(days):
@@ -124,41 +170,19 @@ class _Backward:
                 need = taken[day] - link.there
                 if need > 0:
                     wanted = work.pieces if link.whole else -(-need * work.pieces // rest)
-                    if then < 0:
+                    if then < 0 and wanted > low:
                         due[0] = work.pieces + 1  # cannot be
-                    else:
+                    elif then >= 0:
                         due[then] = max(due[then], wanted)
                 if link.most is not None and day + link.most < days and day + link.most <= self.until:
                     allowed = (work.pieces * (taken[day + link.most] - link.there) + work.pieces - 1) // rest
                     most[day] = min(most[day], max(allowed, 0))
-        for day in range(1, days):
-            due[day] = max(due[day], due[day - 1])
+        laid = self.so_far[work.id]
+        for day in range(days):
+            due[day] = max(due[day], due[day - 1] if day else 0, laid[day] if laid[day] > high else 0)
         for day in range(days - 2, -1, -1):
             most[day] = min(most[day], most[day + 1])
-        return due, most
-
-    def _pace(self, work: Work, day: int) -> int:
-        """How many may be done on a day so that what comes before can keep up within its window."""
-        most = work.pieces
-        if any(link.after == work.id and link.most is not None and link.most - link.least <= 1
-               for link in self.problem.links):
-            rooms = [int(self.pace * self.free[able.person][day]) for able in work.able]
-            most = sum(most_pieces(work, room) for room in rooms)
-        for link in self.problem.links:
-            if link.after == work.id and link.most is not None:
-                before = self.problem.work(link.before)
-                if not before.pieces or not before.hands:
-                    continue
-                could = sum(
-                    most_pieces(before, self.free[able.person][then])
-                    for then in range(max(day - link.most, 0), day - link.least + 1)
-                    for able in before.able
-                    if before.lots is None or then in before.lots.days if may(self.problem, able, then)
-                )
-                could = could * work.pieces // before.pieces
-                shared = 1 if work.lots is not None else link.most - link.least + 1
-                most = min(most, ceil(self.pace * could / shared))
-        return most
+        return due, [max(one, low) for one in most]  # what lies in earlier waves is looked at with them
 
     def _day(self, work: Work, day: int, must: int, forced: int) -> int:
         """Lay on a day what must be done by it; ``forced`` of it may not be earlier. Returns how many were laid."""
@@ -166,18 +190,25 @@ class _Backward:
             return 0
         laid = 0
         if not work.hands:
-            self.stints.append(Stint(day, "", work.id, must, 0))
+            if (day, "", work.id) in self.stints and work.lots is not None:
+                return 0
+            self._add(day, "", work.id, must, 0)
             return must
+        if (work.hands > 1 or work.lots is not None) and self.made[work.id][day]:
+            return 0
         able = [one for one in work.able if may(self.problem, one, day)]
         able.sort(key=lambda one: (self.wanted[one.person], one.person))
         for one in able:
             left = must - laid
             if left <= 0:
                 break
-            count, helpers = self._fits(work, day, one.person, left)
-            seconds = _seconds(work, count)
+            begun = self.stints.get((day, one.person, work.id))
+            if begun is not None and work.load_time:
+                continue
+            count, helpers = self._fits(work, day, one.person, left, 0 if begun is not None else work.setup)
+            seconds = _seconds(work, count) - (work.setup if begun is not None else 0)
             whole_day = most_pieces(work, self.problem.hand(one.person).seconds[day])
-            worth = count == left or 2 * count >= whole_day
+            worth = count == left or 2 * count >= whole_day or begun is not None
             small = work.lots is not None and count < min(work.lots.least, work.pieces)
             if count and (worth or forced > laid) and not (small and left > count):
                 self._take(work, day, one.person, count, seconds, helpers)
@@ -186,8 +217,8 @@ class _Backward:
                     break
         return laid
 
-    def _fits(self, work: Work, day: int, person: str, count: int) -> tuple[int, tuple[str, ...]]:
-        room = min([self.free[person][day], *(self.machine[m][day] for m in work.machines)])
+    def _fits(self, work: Work, day: int, person: str, count: int, setup: int) -> tuple[int, tuple[str, ...]]:
+        room = work.setup - setup + min([self.free[person][day], *(self.machine[m][day] for m in work.machines)])
         helpers: tuple[str, ...] = ()
         if work.hands > 1:
             others = sorted((h for h in work.helpers if h != person and self.free[h][day] > 0),
@@ -207,7 +238,7 @@ class _Backward:
         return count, helpers
 
     def _take(self, work: Work, day: int, person: str, count: int, seconds: int, helpers: tuple[str, ...]) -> None:
-        self.stints.append(Stint(day, person, work.id, count, seconds))
+        self._add(day, person, work.id, count, seconds)
         for who in (person, *helpers):
             self.free[who][day] -= seconds
             for limit, dose in work.doses.items():
@@ -215,7 +246,54 @@ class _Backward:
                 self.dose[key] = self.dose.get(key, 0) + dose * (work.each * count if who == person else seconds)
         for machine in work.machines:
             self.machine[machine][day] -= seconds
-        self.stints += [Stint(day, who, work.id, 0, seconds, leads=False) for who in helpers]
+        for who in helpers:
+            self.stints[day, who, f"{work.id} helped"] = Stint(day, who, work.id, 0, seconds, leads=False)
+
+    def _add(self, day: int, person: str, work: str, count: int, seconds: int) -> None:
+        """A new stint, or more of one that was begun already."""
+        old = self.stints.get((day, person, work), Stint(day, person, work, 0, 0))
+        self.stints[day, person, work] = Stint(day, person, work, old.pieces + count, old.seconds + seconds)
+
+
+def _boundaries(problem: Problem, order: Sequence[Work], waves: int) -> Mapping[str, list[int]]:
+    """Of each work how many pieces lie before each end of a wave; enough for what comes after it."""
+    found: dict[str, list[int]] = {}
+    for work in order:
+        ends = [work.pieces * wave // waves for wave in range(waves + 1)]
+        after = [(problem.work(link.after), link) for link in problem.links if link.before == work.id]
+        if after:
+            ends = [0] * (waves + 1)
+            for then, link in after:
+                rest = then.pieces - link.there
+                for wave in range(waves + 1):
+                    need = found[then.id][wave] - link.there
+                    if rest > 0 and need > 0:
+                        ends[wave] = max(ends[wave], min(-(-need * work.pieces // rest), work.pieces))
+        for link in problem.links:
+            before = problem.work(link.before)
+            if link.after == work.id and before.lots is not None and link.most is not None and before.pieces:
+                ends = [_with_lot(work, before, end) for end in ends]  # what comes back together is taken together
+        if any(link.whole for _, link in after):
+            ends = [0] + [work.pieces] * waves
+        if work.lots is not None:
+            ends = [min(-(-end // _lot(work)) * _lot(work), work.pieces) for end in ends]
+        ends[waves] = work.pieces
+        found[work.id] = ends
+    return found
+
+
+def _with_lot(work: Work, before: Work, end: int) -> int:
+    """The end of the lot in which this piece comes back."""
+    lots = 0
+    while work.pieces * min(lots * _lot(before), before.pieces) // before.pieces < end:
+        lots += 1
+    return work.pieces * min(lots * _lot(before), before.pieces) // before.pieces
+
+
+def _lot(work: Work) -> int:
+    """The size of lots that are as even as can be."""
+    most = work.lots.most if work.lots is not None and work.lots.most else work.pieces
+    return max(-(-work.pieces // max(-(-work.pieces // most), 1)), 1)
 
 
 def _seconds(work: Work, count: int) -> int:

@@ -54,7 +54,7 @@ FAMILIES = (
     Family("for-writers/keys-of-people.md", "Keys of people, skills and records",
            (KINDS["people"], KINDS["skill"], *RECORD_KINDS.values())),
     Family("for-writers/keys-of-the-shop.md", "Keys of the shop, changes and orders",
-           (KINDS["shop"], KINDS["change"], KINDS["order"])),
+           (KINDS["shop"], KINDS["change"], KINDS["order"], KINDS["season"])),
 )
 
 

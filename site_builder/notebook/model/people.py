@@ -21,7 +21,7 @@ from site_builder.notebook.model.parsed_values import (
     Yes,
 )
 from site_builder.notebook.model.picture import Picture
-from site_builder.notebook.model.small import Need, Paper
+from site_builder.notebook.model.small import WEEKDAYS, Need, Paper
 from site_builder.notebook.tree import Text
 
 
@@ -43,6 +43,12 @@ class Person(Entry):
     """Working time: `20 h/week`."""
     learning: Amount | None = None
     """Of it, so much for lessons, given or taken: `6 h/week`."""
+    other: Amount | None = None
+    """Of it, so much for other work than orders, repairs or the books: `10 h/week`."""
+    days: Several[Annotated[Text, OneOf(*WEEKDAYS)]] = ()
+    """Their own working days, by full name; those of the shop if not written."""
+    absent: Several[DateText] = ()
+    """Days and spans away: `2027-02-08..2027-02-19`."""
     founding: Yes | None = None
     """The chain of sign-offs begins here: may sign for every skill, and nobody signed that first."""
     papers: Several[Paper] = ()

@@ -19,6 +19,7 @@ from site_builder.notebook.model.parsed_values import (
     JsonSchema,
     Lotwise,
     Named,
+    OneOf,
     Ref,
     Several,
     Words,
@@ -27,7 +28,7 @@ from site_builder.notebook.model.parsed_values import (
     written_text,
 )
 from site_builder.notebook.model.picture import Picture
-from site_builder.notebook.model.small import After, MaterialUse, Revision, Time, ToolUse, Variant, Yield
+from site_builder.notebook.model.small import WEEKDAYS, After, MaterialUse, Revision, Time, ToolUse, Variant, Yield
 from site_builder.notebook.tree import Map, Text
 
 
@@ -179,6 +180,8 @@ class Procedure(Work):
     """Dimensions that hold here."""
     steps: Several[Step]
     """The steps, in order of doing."""
+    taken_in: Several[Annotated[Text, OneOf(*WEEKDAYS)]] = Field(default=(), alias="taken in")
+    """Of work done outside: the days on which it is taken in, by full name."""
     revisions: Several[Revision] = ()
     """How the page changed, newest last."""
 

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from typing import Annotated, ClassVar
 
+from pydantic import Field
+
 from site_builder.notebook.model.entry import Entry
 from site_builder.notebook.model.limit import Limit
 from site_builder.notebook.model.parsed_values import (
@@ -19,10 +21,8 @@ from site_builder.notebook.model.parsed_values import (
     Words,
 )
 from site_builder.notebook.model.picture import Picture
-from site_builder.notebook.model.small import SourceNote, Variant
+from site_builder.notebook.model.small import WEEKDAYS, SourceNote, Variant
 from site_builder.notebook.tree import Text
-
-WEEKDAYS = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
 
 
 class Part(Entry):
@@ -43,6 +43,10 @@ class Part(Entry):
     """The variant it is."""
     pictures: Several[Picture] = ()
     """Pictures of it."""
+    lead_time: Amount | None = Field(default=None, alias="lead time")
+    """How long it takes from ordering until it is here, if it is bought: `3 wk`."""
+    stock: Count | None = None
+    """How many are there and not yet promised."""
 
 
 class Customer(Entry):
@@ -90,6 +94,8 @@ class Shop(Entry):
     """The glossary; also what the shop counts in."""
     calendar: Calendar | None = None
     """Working days and hours."""
+    planning: Planning | None = None
+    """What a plan of the season goes by."""
     holders: Count | None = None
     """How many should be able to do each skill alone; two if not written."""
     accident: Several[Words] = ()
@@ -135,6 +141,30 @@ class Change(Entry):
         return self.change
 
 
+class Pin(Entry):
+    """Work of an order that is bound to somebody or to a time."""
+
+    MAIN: ClassVar[str] = "work"
+    work: Ref
+    """The procedure."""
+    who: Ref | None = None
+    """Who does it, and nobody else."""
+    date: DateText | None = None
+    """The day or the span in which all of it is done."""
+
+
+class Planning(Entry):
+    """What a plan of the season goes by."""
+
+    MAIN: ClassVar[str] = "aims"
+    aims: Several[Annotated[Text, OneOf("soonest", "calm")]] = ()
+    """What counts first: the soonest day, or merely in time with few changes of work. Soonest if not written."""
+    noise: Amount | None = None
+    """The daily level that nobody is planned over: `85 dB(A)`, the upper action value, if not written."""
+    vibration: Amount | None = None
+    """The daily vibration that nobody is planned over: `2.5 m/s²`, the action value, if not written."""
+
+
 class Order(Entry):
     """A batch to deliver."""
 
@@ -155,6 +185,12 @@ class Order(Entry):
     """Its variants."""
     calendar: Calendar | None = None
     """Its own working days."""
+    not_before: DateText | None = Field(default=None, alias="not before")
+    """The day before which nothing of it is begun."""
+    made: Named[Count] = NOTHING
+    """What is finished already, part by part: `{foot: 40}`."""
+    pinned: Several[Pin] = ()
+    """Work that is bound to somebody or to a time."""
 
     @property
     def id(self) -> Text:

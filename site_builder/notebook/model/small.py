@@ -19,6 +19,8 @@ from site_builder.notebook.model.parsed_values import (
     Words,
 )
 
+WEEKDAYS = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
+
 
 class ToolUse(Entry):
     """A tool that is used, with what may stand in for it."""

@@ -10,7 +10,7 @@ from site_builder.notebook.model.entry import Entry
 from site_builder.notebook.model.harm import Hazard, Never
 from site_builder.notebook.model.judging import Check, End
 from site_builder.notebook.model.limit import Limit
-from site_builder.notebook.model.parsed_values import NOTHING, Amount, DateText, Id, Named, Ref, Several, Words
+from site_builder.notebook.model.parsed_values import NOTHING, Amount, Count, DateText, Id, Named, Ref, Several, Words
 from site_builder.notebook.model.picture import Picture
 from site_builder.notebook.model.procedure import Step
 from site_builder.notebook.model.small import Calibration, Sheet
@@ -80,6 +80,9 @@ class Thing(Entry):
 class Tool(Thing):
     """Anything under `tools/` that is not a material."""
 
+    count: Count | None = None
+    """How many there are of it; of a machine one if not written."""
+
 
 class Machine(Tool):
     """A machine."""
@@ -141,6 +144,10 @@ class Material(Thing):
     """What it consists of, in per cent or parts."""
     apart: Several[Ref] = ()
     """Never to meet or mix with."""
+    lead_time: Amount | None = Field(default=None, alias="lead time")
+    """How long it takes from ordering until it is here: `3 wk`."""
+    stock: Amount | None = None
+    """How much is there and not yet promised: `120 kg`."""
     opened: DateText | None = None
     """The day on which what is in use was opened."""
     sheet: Sheet | None = None

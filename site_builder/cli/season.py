@@ -1,0 +1,279 @@
+"""``benchlore season``: can these hands deliver by the date; what if; is a plan still good; how far are we."""
+
+from __future__ import annotations
+
+import re
+import textwrap
+import time
+from collections.abc import Callable, Sequence
+from datetime import date
+from pathlib import Path
+from typing import Any
+
+import click
+
+from site_builder.analysis.analysis import Analysis, analysis
+from site_builder.cli.shared import ERRORS, day, notebook_in, notebook_option, today_option
+from site_builder.notebook.finding import Level
+from site_builder.notebook.model.season import Season
+from site_builder.plans.broken_told import broken_told
+from site_builder.plans.follow import follow
+from site_builder.plans.make import make
+from site_builder.plans.plan_file import look, newest, write
+from site_builder.plans.told import answer, brings, chances, day_told, how_good, narrow_told
+from site_builder.plans.wanted import Asked, CannotPlan, Wants, kinds, wants
+from site_builder.plans.what_if import changed, ends, one_more, sentence
+from site_builder.season.engine import Effort, EngineMissing
+from site_builder.season.narrow import machine_down, taught, without
+from site_builder.season.problem import Problem
+from site_builder.season.spans import Circle
+
+_WIDTH = 100
+_EFFORT = 40.0
+
+
+@click.group()
+def season() -> None:
+    """Plan a season: can these hands deliver by the date, who does what when, what is narrow."""
+
+
+def _say(text: str) -> None:
+    click.echo(textwrap.fill(text, _WIDTH))
+
+
+def _listed(title: str, lines: Sequence[str]) -> None:
+    if lines:
+        click.echo(f"\n{title}")
+        for line in lines:
+            click.echo(textwrap.fill(line, _WIDTH, initial_indent="  - ", subsequent_indent="    "))
+
+
+def _order(known: Analysis, id_: str) -> str:
+    orders = known.notebook.orders
+    if id_ not in orders:
+        raise click.UsageError(f"`{id_}` is no order of this shop: {', '.join(orders) or 'none is written'}. "
+                               "An order is a file in procedures/orders/.")
+    return id_
+
+
+def _wants(known: Analysis, id_: str, asked: Asked | None = None) -> Wants:
+    try:
+        return wants(known, id_, asked)
+    except CannotPlan as problem:
+        raise click.ClickException(str(problem)) from None
+
+
+def _surveyed(folder: Path, today: Any) -> Analysis:
+    return analysis(notebook_in(folder), day(today, folder))
+
+
+class _Progress:
+    """A line on the error stream whenever something new is known, with the seconds it has taken."""
+
+    def __init__(self) -> None:
+        self.begin = time.monotonic()
+
+    def __call__(self, what: str) -> None:
+        click.echo(f"{time.monotonic() - self.begin:6.0f} s  {what}", err=True)
+
+
+def _planned(work: Callable[[], Any]) -> Any:
+    try:
+        return work()
+    except EngineMissing as problem:
+        raise click.ClickException(f"{problem}. Everything else works without it.") from None
+    except Circle as problem:
+        raise click.ClickException(f"These wait for each other and cannot be planned: {', '.join(problem.works)}. "
+                                   "`benchlore check` tells where.") from None
+
+
+# ---------------------------------------------------------------------- plan
+
+
+@season.command()
+@click.argument("order")
+@click.option("--effort", type=click.FloatRange(min=1), default=_EFFORT, show_default=True,
+              help="How long to search, in about seconds of one processor for each of two searches.")
+@click.option("--dry", is_flag=True, help="Tell, and write no file.")
+@notebook_option
+@today_option
+def plan(order: str, effort: float, dry: bool, folder: Path, today: Any) -> None:
+    """Plan ORDER and keep the plan in procedures/seasons/. Ctrl-C keeps the best so far."""
+    known = _surveyed(folder, today)
+    wanted = _wants(known, _order(known, order))
+    try:
+        made = _planned(lambda: make(known, wanted, Effort(effort), _Progress()))
+    except KeyboardInterrupt:
+        raise click.ClickException("Stopped before there was a plan. Nothing was written.") from None
+    _say(answer(made))
+    _say(how_good(made))
+    if made.played is not None:
+        _say(chances(made))
+    _listed("What is narrow: eight hours more of it bring the end nearer by", [
+        f"{narrow_told(known, one)}: {brings(one.days)}" for one in made.narrow[:5]])
+    _listed("What cannot all be kept", made.cannot)
+    _listed("Ways out", made.ways)
+    _listed("It stands on this, which nobody has written", wanted.assumed)
+    if not dry:
+        path = write(known.notebook.root, known, made)
+        click.echo(f"\nWritten: {path}")
+
+
+# ---------------------------------------------------------------------- what if
+
+
+def _date(_context: click.Context, _option: click.Parameter, value: str | None) -> date | None:
+    if value is None:
+        return None
+    try:
+        return date.fromisoformat(value)
+    except ValueError:
+        raise click.BadParameter(f"`{value}` is no day. Write it as 2027-02-01.") from None
+
+
+def _a_week(_context: click.Context, _option: click.Parameter, value: str | None) -> int | None:
+    if value is None:
+        return None
+    found = re.fullmatch(r"\s*(\d+(?:\.\d+)?)\s*h?\s*(?:/\s*week)?\s*", value)
+    if found is None or float(found[1]) <= 0:
+        raise click.BadParameter(f"`{value}` is no time a week. Write it as 8h/week.")
+    return int(float(found[1]) * 3_600)
+
+
+@season.command("what-if")
+@click.argument("order")
+@click.option("--without", "gone", metavar="PERSON", help="This person is away.")
+@click.option("--machine-down", "down", metavar="MACHINE", help="This machine is out of order.")
+@click.option("--from", "since", callback=_date, metavar="DAY", help="From this day (default: the first).")
+@click.option("--to", "until", callback=_date, metavar="DAY", help="Until this day (default: the last).")
+@click.option("--pieces", type=click.IntRange(1, 1_000_000), help="So many pieces.")
+@click.option("--due", callback=_date, metavar="DAY", help="Due on this day.")
+@click.option("--one-more-hand", "more", callback=_a_week, metavar="HOURS", help="One more, as 8h/week.")
+@click.option("--teach", nargs=2, metavar="PERSON SKILL", help="This person may do the work of the skill alone, from "
+              "--from on.")
+@notebook_option
+@today_option
+def what_if(
+    order: str, gone: str | None, down: str | None, since: date | None, until: date | None, pieces: int | None,
+    due: date | None, more: int | None, teach: tuple[str, str] | None, folder: Path, today: Any,
+) -> None:
+    """Lay ORDER with something otherwise beside it as it stands, one sentence each. Nothing is written."""
+    known = _surveyed(folder, today)
+    stands = _wants(known, _order(known, order))
+    other = _wants(known, order, Asked(pieces, due)) if pieces is not None or due is not None else stands
+    first = max(other.days.number(since), 0) if since is not None else 0
+    last = min(other.days.number(until), other.problem.days - 1) if until is not None else other.problem.days - 1
+    if last < first:
+        raise click.UsageError("--to lies before --from, or outside the season.")
+    changes, told = _changes(known, other, gone, down, first, last, more, teach)
+    told += [f"{pieces} pieces"] if pieces is not None else []
+    told += [f"due on {day_told(due)}"] if due is not None else []
+    if not told:
+        raise click.UsageError("What is to be otherwise? Say one of --without, --machine-down, --pieces, --due, "
+                               "--one-more-hand, --teach.")
+    base, then = _planned(lambda: (ends(stands.problem), ends(changed(other, changes))))
+    _say(sentence("As it stands", stands, base, base).replace(", as it stands", ""))
+    what = " and ".join(told)
+    _say(sentence(what[:1].upper() + what[1:], stands, base, then, other))
+    click.echo(textwrap.fill("Both by the quick rule and not by the long search; `season plan` may find sooner ones.",
+                             _WIDTH))
+
+
+def _changes(
+    known: Analysis, other: Wants, gone: str | None, down: str | None, first: int, last: int, more: int | None,
+    teach: tuple[str, str] | None,
+) -> tuple[list[Callable[[Problem], Problem]], list[str]]:
+    nb = known.notebook
+    changes: list[Callable[[Problem], Problem]] = []
+    told: list[str] = []
+    when = f"from {day_told(other.days.on(first))} to {day_told(other.days.on(last))}"
+    if gone is not None:
+        if gone not in nb.living:
+            raise click.UsageError(f"`{gone}` is nobody in skills/people.yml: {', '.join(nb.living) or 'it is empty'}.")
+        changes.append(lambda p: without(p, gone, first, last))
+        told.append(f"without {nb.people[gone].name} {when}")
+    if down is not None:
+        machines = [machine.id for machine in other.problem.machines]
+        if down not in machines:
+            raise click.UsageError(f"`{down}` is no machine that this order meets: {', '.join(machines) or 'none'}.")
+        changes.append(lambda p: machine_down(p, down, first, last))
+        told.append(f"without “{nb.tools[down].title}” {when}")
+    if more is not None:
+        changes.append(lambda p: one_more(p, more, [work.id for work in p.works]))
+        told.append(f"with one more who can do everything, {more / 3_600:g} h a week")
+    if teach is not None:
+        person, skill = teach
+        works = dict(kinds(other, known)).get(skill)
+        if person not in nb.living or works is None:
+            raise click.UsageError(f"--teach wants one of {', '.join(nb.living)} and one of "
+                                   f"{', '.join(skill for skill, _ in kinds(other, known))}.")
+        changes.append(lambda p: taught(p, person, works, first))
+        told.append(f"with {nb.people[person].name} doing “{nb.skills[skill].title}” alone from "
+                    f"{day_told(other.days.on(first))} on, the lessons not counted")
+    return changes, told
+
+
+# ---------------------------------------------------------------------- check, follow
+
+
+def _plan_of(known: Analysis, name: str) -> Season:
+    """A plan by its file, its id, or its order (the newest)."""
+    seasons = known.notebook.seasons
+    found = seasons.get(Path(name).stem) or newest(seasons, name)
+    if found is None:
+        stem = Path(name).stem
+        broken = [one for one in known.reading if one.level is Level.ERROR and Path(one.at.path).stem == stem]
+        if broken:
+            raise click.ClickException(f"{name} cannot be read: {broken[0].message} `benchlore check` tells more.")
+        raise click.UsageError(f"`{name}` is no plan of this notebook: {', '.join(seasons) or 'there is none'}. "
+                               "`benchlore season plan ORDER` makes one.")
+    return found
+
+
+@season.command()
+@click.argument("file")
+@notebook_option
+@today_option
+@click.pass_context
+def check(context: click.Context, file: str, folder: Path, today: Any) -> None:
+    """Look through the plan FILE: can it be lived by these people, as the notebook is now?"""
+    known = _surveyed(folder, today)
+    kept = _plan_of(known, file)
+    try:
+        looked = look(known, kept)
+    except CannotPlan as problem:
+        raise click.ClickException(str(problem)) from None
+    for line in looked.unread:
+        click.echo(f"{line.at.path}:{line.at.line}: names work, people or a day that the notebook does not have (now).")
+    for one in looked.broken:
+        click.echo(textwrap.fill(broken_told(known, looked.wants, one), _WIDTH))
+    if looked.unread or looked.broken:
+        count = len(looked.unread) + len(looked.broken)
+        click.echo(f"\n{kept.at.path}: {count} {'thing' if count == 1 else 'things'} broken. "
+                   f"Plan anew: `benchlore season plan {kept.order}`.")
+        context.exit(ERRORS)
+    click.echo(f"{kept.at.path}: {len(looked.plan)} stints, and none breaks a rule.")
+
+
+@season.command(name="follow")
+@click.argument("file")
+@notebook_option
+@today_option
+def follow_(file: str, folder: Path, today: Any) -> None:
+    """Lay what was really done, by the practice book, beside the plan FILE (or the newest plan of an order)."""
+    known = _surveyed(folder, today)
+    kept = _plan_of(known, file)
+    click.echo(f"{kept.title}: as it stands at the end of {day_told(known.today)}\n")
+    click.echo(f"{'Work':40}  {'Planned':>7}  {'Done':>5}  {'Of':>5}  Ahead or behind")
+    for one in follow(known.notebook, kept, known.today):
+        title = textwrap.shorten(str(known.notebook.procedures[one.procedure].title)
+                                 if one.procedure in known.notebook.procedures else one.procedure, 40)
+        click.echo(f"{title:40}  {one.planned:7}  {one.done:5}  {one.whole:5}  {_stands(one.days)}")
+    click.echo("\n" + textwrap.fill("Pieces and days by arithmetic. A new date comes only from planning anew: "
+                                    f"`benchlore season plan {kept.order}`.", _WIDTH))
+
+
+def _stands(days: int | None) -> str:
+    if not days:
+        return "as planned"
+    return f"{abs(days)} {'day' if abs(days) == 1 else 'days'} {'ahead' if days > 0 else 'behind'}"
