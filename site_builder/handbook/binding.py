@@ -25,6 +25,7 @@ from site_builder.handbook.seals import seal_line
 from site_builder.handbook.site import (
     CHANGES,
     HANDS,
+    SEASON,
     START,
     TOOLS,
     UNWRITTEN,
@@ -43,7 +44,8 @@ from site_builder.views.notebook_view import System
 
 CHAPTERS = (
     ("Start here", START), ("The work", WORK), ("The hands", HANDS), ("The tools", TOOLS),
-    ("Staying whole", WHOLE), ("Still unwritten", UNWRITTEN), ("Changes", CHANGES), ("Words", WORDS),
+    ("Staying whole", WHOLE), ("The season", SEASON), ("Still unwritten", UNWRITTEN), ("Changes", CHANGES),
+    ("Words", WORDS),
     ("For writers", WRITERS),
 )
 _TOLD_AT_ONCE = 20

@@ -31,6 +31,8 @@ TOOLS = "the-tools/index.md"
 WHOLE = "staying-whole.md"
 UNWRITTEN = "still-unwritten.md"
 CHANGES = "changes/index.md"
+SEASON = "the-season/index.md"
+WALL = "the-season/this-week.md"
 WORDS = "words.md"
 WRITERS = "for-writers/index.md"
 NAMES = "for-writers/names-that-figures-look-for.md"
@@ -110,6 +112,8 @@ class Site:
             found["change", id_] = f"changes/{_page(id_)}"
         for id_ in nb.orders:
             found["order", id_] = f"orders/{_page(id_)}"
+        for id_ in nb.seasons:
+            found["season", id_] = SEASON
         for word in nb.words:
             found["word", word] = f"{WORDS}#{token(word)}"
         return found

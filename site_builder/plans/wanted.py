@@ -264,8 +264,8 @@ class _Wanted:
                     least = least_days(spent.leg, most)
                     if most is not None and most < least:
                         title = self.known.notebook.procedures[before].title
-                        self.assumed[f"After “{title}” it must stand {least} days and may stand {most} only; the longer "
-                                     "is taken."] = None
+                        self.assumed[f"After “{title}” it must stand {least} days and may stand {most} only; the "
+                                     "longer is taken."] = None
                         most = least
                     self.links.append(Link(key, then, least, most, there))
 

@@ -53,7 +53,8 @@ class ByDays:
 
     def _flow(self, work: Work) -> None:
         """Pieces done by the end of each day: those that are laid already, and those that are looked for."""
-        model, done = self.model, []
+        model = self.model
+        done: list[Any] = []
         new: Any = 0
         laid = before = 0
         left = self.goals[work.id] - sum(one.pieces for one in self.fixed if one.work == work.id)

@@ -16,8 +16,8 @@ from site_builder.season.spans import in_order, may, most_pieces
 
 _WAVES = (1, 8, 12, 24)
 """In how many waves it is tried, one after the other."""
-_EARLIER = 20
-"""How many days earlier a work of a wave may be laid for the sake of what comes before it."""
+_EARLIER = 18
+"""How often a work of a wave may be laid earlier for the sake of what comes before it."""
 _PATIENCE = 1000
 """How often works of one wave may be laid until the rule gives up."""
 _TIGHT = 10
@@ -108,7 +108,7 @@ class _Backward:
             return self._wave(order, marks, number + 1)
         kept = self._kept()
         cap = self.until
-        for _ in range(_EARLIER):
+        for attempt in range(_EARLIER):
             self.patience -= 1
             if self.patience < 0:
                 return False
@@ -118,7 +118,7 @@ class _Backward:
             if self._wave(order, marks, number + 1):
                 return True
             self._back_to(kept)
-            cap = last - 1
+            cap = last - 1 - attempt // 3  # further and further, over an absence too
         return False
 
     def _kept(self) -> tuple[Any, ...]:
@@ -207,7 +207,8 @@ class _Backward:
                 continue
             count, helpers = self._fits(work, day, one.person, left, 0 if begun is not None else work.setup)
             seconds = _seconds(work, count) - (work.setup if begun is not None else 0)
-            whole_day = most_pieces(work, self.problem.hand(one.person).seconds[day])
+            whole_day = min([most_pieces(work, self.problem.hand(one.person).seconds[day]), *(
+                FULL_DOSE // (dose * work.each) for dose in work.doses.values() if dose * work.each)])
             worth = count == left or 2 * count >= whole_day or begun is not None
             small = work.lots is not None and count < min(work.lots.least, work.pieces)
             if count and (worth or forced > laid) and not (small and left > count):

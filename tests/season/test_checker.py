@@ -71,7 +71,7 @@ def hurried(chance: Random, plan: Plan) -> Plan:
 
 def on_sunday(chance: Random, plan: Plan) -> Plan:
     one = lead(chance, plan, "grind", "paint", "pack", "prime")
-    return swap(plan, one, replace(one, day=one.day - one.day % 7 + 6))
+    return swap(plan, one, replace(one, day=min(one.day - one.day % 7 + 6, 27)))
 
 
 def overlong(chance: Random, plan: Plan) -> Plan:

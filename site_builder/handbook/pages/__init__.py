@@ -14,6 +14,7 @@ from site_builder.handbook.pages.material import material_pages
 from site_builder.handbook.pages.order import order_pages
 from site_builder.handbook.pages.part import part_pages
 from site_builder.handbook.pages.procedure import procedure_pages
+from site_builder.handbook.pages.season import season_pages
 from site_builder.handbook.pages.start import start_pages
 from site_builder.handbook.pages.staying_whole import whole_pages
 from site_builder.handbook.pages.the_hands import hand_pages
@@ -39,6 +40,7 @@ MAKERS: tuple[Maker, ...] = (
     tool_pages,
     material_pages,
     whole_pages,
+    season_pages,
     unwritten_pages,
     change_pages,
     word_pages,

@@ -1,0 +1,197 @@
+"""The season: whether it can be in time, who does what by week, what is narrow; and the sheet for the wall."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import date, timedelta
+
+from markupsafe import Markup, escape
+
+from site_builder.figures.batch_orders import coming
+from site_builder.handbook.drawings.weeks import weeks_drawing
+from site_builder.handbook.page_context import PageContext, dated_day
+from site_builder.handbook.pages.render import pressed
+from site_builder.handbook.pages.soundness import unsound
+from site_builder.handbook.pages.thing_view import Ledger, ledger
+from site_builder.handbook.site import SEASON, WALL, Page, Site
+from site_builder.notebook.model.season import Season
+from site_builder.plans.follow import follow
+from site_builder.plans.ordering import order_by
+from site_builder.plans.plan_file import newest
+from site_builder.plans.told import apart
+from site_builder.plans.weeks import amounts, day_of, loads, pieces_of, stints_of, week_of, weeks_of
+
+Cells = tuple[Markup | str, ...]
+_DAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
+
+
+def plan_in_hand(site: Site) -> Season | None:
+    """The newest plan of the coming order; else the newest of all."""
+    seasons = site.notebook.seasons
+    order = coming(site.analysis)
+    found = newest(seasons, order) if order is not None else None
+    return found or max(seasons.values(), key=lambda one: one.date.value.first if one.date else date.min, default=None)
+
+
+def season_pages(site: Site) -> Iterator[Page]:
+    """The page of the season, and this week for the wall; nothing where nothing is ordered."""
+    season = plan_in_hand(site)
+    if season is not None:
+        yield _page(site, season)
+        if season.work:
+            yield _wall(site, season)
+    elif site.notebook.orders:
+        context = PageContext(site, SEASON)
+        order = coming(site.analysis) or next(iter(site.notebook.orders))
+        html = pressed(
+            "season.html.j2", title="The season", kicker="", lede=Markup(
+                "No season is planned yet. <code>benchlore season plan {}</code> asks whether these hands can deliver "
+                "by the date, and keeps the answer here.").format(order), unsound=unsound(site, ()))
+        yield Page(SEASON, "The season", html, context.plain("No season is planned yet."))
+
+
+def answer_told(season: Season) -> str:
+    """``Yes, by this plan: …``, from what the file tells; what it does not tell is not said."""
+    pieces = f"{season.pieces} " if season.pieces is not None else ""
+    due = season.due.value.last if season.due is not None else None
+    ends = season.ends.value.last if season.ends is not None else None
+    bound = season.bound.value.first if season.bound is not None else None
+    what = f"{pieces}by {dated_day(due)}" if due is not None else f"{pieces}pieces".strip()
+    if ends is None:
+        never = due is not None and (bound is None or bound > due)
+        return f"No, not {what}: that is proven." if never else f"Not settled: {what}. No plan was found."
+    packed = f"By this plan the last is packed on {dated_day(ends)}"
+    if due is None:
+        return f"{packed}."
+    if ends <= due:
+        spare = f"{apart((due - ends).days)} to spare" if ends < due else "no day to spare"
+        return f"Yes: {what}. {packed}, {spare}."
+    proven = season.proven in ("yes", "true") or (bound is not None and bound > due)
+    return (f"No, not {what}: that is proven. " if proven else f"Not settled: {what}. ") + \
+        f"{packed}, {apart((ends - due).days)} late."
+
+
+def _how_good(season: Season) -> str:
+    if season.proven in ("yes", "true"):
+        return "No plan ends sooner: that is proven."
+    if season.bound is None or season.ends is None:
+        return ""
+    bound, ends = season.bound.value.first, season.ends.value.last
+    return (f"It is the best plan that was found. Before {dated_day(bound)} it cannot be done: that is proven; what "
+            f"lies between, {apart((ends - bound).days)}, is not settled.")
+
+
+def _chances(season: Season) -> str:
+    if season.chance is None:
+        return ""
+    last = season.nine_of_ten
+    nine = f"; nine of ten times by {dated_day(last.value.last)}" if last is not None else ""
+    return f"Played with other luck ({season.plays}), it was in time in {season.chance} of the plays{nine}."
+
+
+def _page(site: Site, season: Season) -> Page:
+    context = PageContext(site, SEASON)
+    weeks, by_person = weeks_of(season), loads(season)
+    names = [(id_, str(person.name).split()[0]) for id_, person in site.notebook.people.items() if id_ in by_person]
+    most = max((hours for of in by_person.values() for hours in of.values()), default=0.0)
+    summary = " ".join(one for one in (answer_told(season), _how_good(season), _chances(season)) if one)
+    html = pressed(
+        "season.html.j2",
+        kicker=context.link("order", str(season.order)),
+        title="The season",
+        lede=escape(summary),
+        unsound=unsound(site, (season.at.path,)),
+        wall=context.to(WALL) if season.work else "",
+        drawing=Markup(weeks_drawing(names, weeks, by_person, most)) if weeks else "",
+        people=_people(names, season),
+        works=_works(context, season),
+        narrow=ledger("Eight hours more of it bring the end nearer by", ("What is narrow", "Nearer by"),
+                      [(escape(str(one.what)), escape(str(one.note or one.brings or "not told")))
+                       for one in season.narrow]),
+        cannot=[context.words(one) for one in season.cannot],
+        ways=[context.words(one) for one in season.ways],
+        latest=_latest(context, season),
+        to_order=_to_order(context, season),
+        followed=_followed(context, season),
+        assumed=[context.words(one) for one in season.assumed],
+        made=_made(season),
+    )
+    return Page(SEASON, "The season", html, answer_told(season), (), season.at.path)
+
+
+def _made(season: Season) -> str:
+    on = f"Planned on {dated_day(season.date.value.first)}" if season.date is not None else "Planned"
+    with_ = f" with {season.engine}" if season.engine is not None else ""
+    return (f"{on}{with_}, and kept as it was. What has changed in the notebook since is not in it: "
+            f"benchlore season check {season.season} tells whether it still holds.")
+
+
+def _people(names: list[tuple[str, str]], season: Season) -> Ledger | None:
+    by_person = loads(season)
+    rows: list[Cells] = []
+    for week in weeks_of(season):
+        hours = [by_person[id_].get(week, 0.0) for id_, _ in names]
+        rows.append((dated_day(week), *(f"{one:.0f} h" if one else "none" for one in hours)))
+    return ledger("Hours for orders, week by week", ("Week of", *(name for _, name in names)), rows)
+
+
+def _works(context: PageContext, season: Season) -> Ledger | None:
+    rows: list[Cells] = []
+    for procedure, by_week in amounts(season).items():
+        told = ", ".join(f"{week.day}.{week.month}.: {count}" for week, count in sorted(by_week.items()))
+        rows.append((context.link("procedure", procedure), escape(str(sum(by_week.values()))), escape(told)))
+    return ledger("Pieces of each work, by the Monday of the week", ("Work", "Pieces", "When"), rows)
+
+
+def _latest(context: PageContext, season: Season) -> Ledger | None:
+    begins: dict[str, date] = {}
+    for stint in season.work:
+        begins[str(stint.does)] = min(begins.get(str(stint.does), date.max), day_of(stint))
+    rows: list[Cells] = [(context.link("procedure", str(procedure)), dated_day(begins[str(procedure)])
+             if str(procedure) in begins else "not planned", dated_day(day.value.first))
+            for procedure, day in season.latest.items()]
+    return ledger("When each work begins", ("Work", "By this plan", "At the latest in any plan"), rows)
+
+
+def _to_order(context: PageContext, season: Season) -> Ledger | None:
+    """What must be ordered by when, counted back from the first work that takes it."""
+    nb = context.book.notebook
+    rows: list[Cells] = [(context.link(kind, id_), dated_day(by), dated_day(needed))
+                         for kind, id_, by, needed in order_by(nb, season)]
+    return ledger("To be ordered", ("What", "By", "Needed on"), rows)
+
+
+def _followed(context: PageContext, season: Season) -> Ledger | None:
+    today = context.book.analysis.today
+    if season.starts is None or today < season.starts.value.first:
+        return None
+    rows: list[Cells] = [
+        (context.link("procedure", one.procedure), f"{one.planned} of {one.whole}", str(one.done),
+         "as planned" if not one.days else f"{apart(abs(one.days))} {'ahead' if one.days > 0 else 'behind'}")
+        for one in follow(context.book.notebook, season, today)]
+    return ledger(f"What was really done, until {dated_day(today)}", ("Work", "Planned by now", "Done", "So it is"),
+                  rows)
+
+
+def _wall(site: Site, season: Season) -> Page:
+    """This week, by person and day, with boxes to tick."""
+    context = PageContext(site, WALL)
+    week = week_of(season, site.analysis.today)
+    people = []
+    for id_, person in site.notebook.people.items():
+        stints = stints_of(season, week, id_) if week is not None else ()
+        days: dict[date, list[Markup]] = {}
+        for stint in stints:
+            many = f"{pieces_of(stint)} " if pieces_of(stint) else "second pair of hands, "
+            days.setdefault(day_of(stint), []).append(
+                Markup("{}{}, {}").format(many, context.link("procedure", str(stint.does)), stint.time or ""))
+        if days:
+            people.append((str(person.name), [(f"{_DAYS[day.weekday()]} {day.day}.{day.month}.", lines)
+                                              for day, lines in days.items()]))
+    until = week + timedelta(days=6) if week is not None else None
+    title = f"The week of {dated_day(week)}" if week is not None else "Nothing more is planned"
+    kicker = Markup('<a href="{}">The season</a>').format(context.to(SEASON))
+    html = pressed("week.html.j2", kicker=kicker, title=title,
+                   lede=f"Until {dated_day(until)}. A stroke in the box when it is done." if until else "",
+                   people=people)
+    return Page(WALL, title, html, title, (), season.at.path)
