@@ -2,17 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from datetime import date, timedelta
+from typing import NamedTuple
 
 from markupsafe import Markup, escape
 
 from site_builder.figures.batch_orders import coming
 from site_builder.handbook.drawings.weeks import weeks_drawing
-from site_builder.handbook.page_context import PageContext, dated_day
+from site_builder.handbook.page_context import PageContext
 from site_builder.handbook.pages.render import pressed
 from site_builder.handbook.pages.soundness import unsound
-from site_builder.handbook.pages.thing_view import Ledger, ledger
 from site_builder.handbook.site import SEASON, WALL, Page, Site
 from site_builder.notebook.model.season import Season
 from site_builder.plans.follow import follow
@@ -20,8 +20,24 @@ from site_builder.plans.ordering import order_by
 from site_builder.plans.plan_file import newest
 from site_builder.plans.told import apart
 from site_builder.plans.weeks import amounts, day_of, loads, pieces_of, stints_of, week_of, weeks_of
+from site_builder.views.dates import dated_day
 
 Cells = tuple[Markup | str, ...]
+
+
+class Ledger(NamedTuple):
+    """A table with its caption, columns and rows."""
+
+    caption: str
+    columns: tuple[str, ...]
+    rows: Sequence[Cells]
+
+
+def ledger(caption: str, columns: tuple[str, ...], rows: Sequence[Cells]) -> Ledger | None:
+    """A table, or None where there is nothing in it."""
+    return Ledger(caption, columns, rows) if rows else None
+
+
 _DAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
 
 
@@ -44,7 +60,7 @@ def season_pages(site: Site) -> Iterator[Page]:
         context = PageContext(site, SEASON)
         order = coming(site.analysis) or next(iter(site.notebook.orders))
         html = pressed(
-            "season.html.j2", title="The season", kicker="", lede=Markup(
+            "season.html.j2", context, title="The season", kicker="", lede=Markup(
                 "No season is planned yet. <code>benchlore season plan {}</code> asks whether these hands can deliver "
                 "by the date, and keeps the answer here.").format(order), unsound=unsound(site, ()))
         yield Page(SEASON, "The season", html, context.plain("No season is planned yet."))
@@ -96,7 +112,7 @@ def _page(site: Site, season: Season) -> Page:
     most = max((hours for of in by_person.values() for hours in of.values()), default=0.0)
     summary = " ".join(one for one in (answer_told(season), _how_good(season), _chances(season)) if one)
     html = pressed(
-        "season.html.j2",
+        "season.html.j2", context,
         kicker=context.link("order", str(season.order)),
         title="The season",
         lede=escape(summary),
@@ -191,7 +207,7 @@ def _wall(site: Site, season: Season) -> Page:
     until = week + timedelta(days=6) if week is not None else None
     title = f"The week of {dated_day(week)}" if week is not None else "Nothing more is planned"
     kicker = Markup('<a href="{}">The season</a>').format(context.to(SEASON))
-    html = pressed("week.html.j2", kicker=kicker, title=title,
+    html = pressed("week.html.j2", context, kicker=kicker, title=title,
                    lede=f"Until {dated_day(until)}. A stroke in the box when it is done." if until else "",
                    people=people)
     return Page(WALL, title, html, title, (), season.at.path)
