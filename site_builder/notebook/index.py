@@ -121,7 +121,7 @@ class _Walk:
     def entry(self, place: Place) -> None:
         entry = place.entry
         self.places[type(entry)].append(place)
-        for key, value in entry.__dict__.items():
+        for key, value in entry.fields().items():
             if not value:
                 continue
             if key not in _NOT_WALKED:

@@ -59,7 +59,7 @@ def _occurring(entry: Entry) -> Iterator[tuple[str, str]]:
         names = [str(by.name) for by in entry.by]
         for rows, _ in entry.is_.cells():
             yield from zip(names, map(str, rows), strict=False)
-    for value in entry.__dict__.values():
+    for value in entry.fields().values():
         yield from _inside(value)
 
 

@@ -70,7 +70,7 @@ def _written(entry: Entry, name: str = "") -> Iterator[_Noted]:
     """What stands under `write` and `keep`, here and in all that hangs here, with the name of the limit it is of."""
     for one in (*getattr(entry, "write", ()), *getattr(entry, "keep", ())):
         yield name, one
-    for key, value in entry.__dict__.items():
+    for key, value in entry.fields().items():
         if key not in ("steps", "also", "keep", "write"):
             yield from _inside(value, name)
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Mapping
 from functools import cache
 from typing import Annotated, Any, ClassVar, Self
 
@@ -140,6 +141,12 @@ class Entry(BaseModel):
             resolved["description"] = long_form.pop("description")
         resolved["anyOf"] = [{"type": ["string", "number", "boolean", "null"]}, long_form]
         return schema
+
+    def fields(self) -> Mapping[str, Any]:
+        """Every field and its value. What was worked out of them since, and is kept with them, is left out."""
+        known = type(self).model_fields
+        held = self.__dict__
+        return held if len(held) == len(known) else {key: held[key] for key in known if key in held}
 
     def with_changes(self, **changes: Any) -> Self:
         """A copy with some keys replaced."""

@@ -32,7 +32,7 @@ def check(analysis: Analysis) -> Iterator[Found]:
     for places in analysis.index.places.values():
         for place in places:
             if not isinstance(place.owner, Record):
-                for value in place.entry.__dict__.values():
+                for value in place.entry.fields().values():
                     if type(value) is tuple and len(value) > 1:
                         yield from _list(value, place)
 
