@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import ast
+import re
 from pathlib import Path
 
 import pytest
@@ -57,6 +58,16 @@ def test_imports_run_one_way(file: Path) -> None:
             assert layer_of(other) <= layer_of(own), f"{own} must not know of {other}"
         if own in ARITHMETIC:
             assert name.split(".")[0] not in FORBIDDEN_IN_ARITHMETIC
+
+
+def test_views_know_of_no_face() -> None:
+    """What they tell is for a page, for paper and for the bench alike: no markup, no addresses, nothing of MkDocs."""
+    banned = ("markupsafe", "jinja2", "mkdocs", "html")
+    found = {file.relative_to(ROOT).as_posix(): name for file in MODULES if file.is_relative_to(ROOT / "views")
+             for name in imports(file) if name.split(".")[0] in banned}
+    tags = {file.relative_to(ROOT).as_posix() for file in MODULES if file.is_relative_to(ROOT / "views")
+            if re.search(r"</[a-z]+>|bl-[a-z]|href=", file.read_text("utf-8"))}
+    assert found == {} and tags == set()
 
 
 def test_every_package_opens_with_its_purpose() -> None:

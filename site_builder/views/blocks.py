@@ -169,11 +169,13 @@ class Feel(Block):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Stop(Block):
-    """When it is over; several stages come one after the other."""
+    """When it is over; several stages come one after the other, unless each holds for a case of its own."""
 
     kind: ClassVar[str] = "stop"
     lead: str
     stages: tuple[Prose, ...]
+    by_case: bool = False
+    """Whether they exclude each other: one for each variant."""
     blocks: tuple[Block, ...] = ()
 
 

@@ -29,6 +29,8 @@ def named(scope: Scope, group: Mapping[Text, Several[Limit]], here: Step | None)
 
 
 def anchor_of(scope: Scope, name: str, here: Step | None, nth: int) -> str:
+    if scope.apart:
+        return ""
     step = scope.view.anchor(here) if here is not None else "whole"
     return f"{step}-{token(str(name))}" + (f"-{nth + 1}" if nth else "")
 
@@ -75,7 +77,7 @@ def _line(scope: Scope, limit: Limit, here: Step | None) -> tuple[GaugeSide | No
     high = _side(scope, words.high, limit.above, here, limit, "above")
     if low is None and high is None:
         return None, None, None
-    good = words.good or prose("As it should be")
+    good = words.good or prose("Otherwise")
     return low, GaugeSide(good, prose("Go on.")), high
 
 

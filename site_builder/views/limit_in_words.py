@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
 from site_builder.notebook.model.limit import Limit, Table
 from site_builder.notebook.model.parsed_values import Several
 from site_builder.notebook.tree import Text
+from site_builder.views.counts import spelt
 from site_builder.views.dates import date_words
-from site_builder.views.prose import Prose, joined, listed, prose, say, sentence, unstopped
+from site_builder.views.prose import Only, Prose, joined, listed, meant, prose, say, sentence, unstopped
 from site_builder.views.scope import Scope
+from site_builder.views.typeset import typeset
 from site_builder.views.value import limit_value, named_amounts, value_link
 
 
@@ -32,11 +34,22 @@ def told(scope: Scope, limit: Limit) -> Prose:
 
 
 def value_in_words(scope: Scope, limit: Limit) -> Prose:
-    """Its value alone; a table row by row."""
+    """Its value alone; a table row by row: ``about 2 s for the deck pattern; 3 % at room temperature 12 to 18 °C``."""
     if not isinstance(limit.is_, Table):
         return limit_value(scope, limit).inline
-    cells = limit.is_.cells()
-    return listed((say("{} at {}", limit_value(scope, cell).inline, ", ".join(names)) for names, cell in cells), "or")
+    names = [str(by.name) for by in limit.by]
+    return joined((_row(scope, names, rows, cell) for rows, cell in limit.is_.cells()), "; ")
+
+
+def _row(scope: Scope, names: Sequence[str], rows: Sequence[str], cell: Limit) -> Prose:
+    """One row: what the reader's choice leaves out is marked so."""
+    pairs = [(name, str(row)) for name, row in zip(names, rows, strict=False)]
+    if not pairs:
+        return say("{} at {}", limit_value(scope, cell).inline, ", ".join(spelt(typeset(str(row))) for row in rows))
+    at = "for" if scope.is_variant(pairs[0][0]) else "at"
+    said = say("{} {} {}", limit_value(scope, cell).inline, at, joined((scope.variant(*one) for one in pairs), ", "))
+    chosen = tuple((name, (row,)) for name, row in pairs if scope.is_variant(name))
+    return meant(Only(values=chosen), said)
 
 
 def shifted(scope: Scope, limit: Limit) -> list[Prose]:

@@ -7,10 +7,9 @@ from site_builder.notebook.model.procedure import Step
 from site_builder.quantity import Ask
 from site_builder.views.blocks import Back
 from site_builder.views.counts import how_often
-from site_builder.views.end import stage_words
-from site_builder.views.prose import joined, prose, say, sentences, toned
+from site_builder.views.prose import prose, say, sentences, toned
 from site_builder.views.scope import Scope
-from site_builder.views.stop import shown_below
+from site_builder.views.stop import shown_below, until
 
 
 def loop(scope: Scope, repeat: Loop | None, here: Step | None) -> Back | None:
@@ -24,8 +23,8 @@ def loop(scope: Scope, repeat: Loop | None, here: Step | None) -> Back | None:
         lead = toned("lead", "Do this again")
     if repeat.per is not None and repeat.per != "piece":
         lead = say("{} for {}", lead, "the whole lot" if repeat.per == "lot" else f"each {repeat.per}")
-    stages = [stage_words(scope, end, here) for end in repeat.until]
-    said = [say("{} until {}", lead, joined(stages, " Then until "))] if stages else [lead]
+    stages = until(scope, repeat.until, here)
+    said = [say("{} until {}", lead, stages)] if stages else [lead]
     if repeat.times is not None and not isinstance(repeat.times.value.what, Ask):
         said.append(prose(how_often(repeat.times.value)))
     else:

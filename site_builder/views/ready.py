@@ -27,9 +27,9 @@ from site_builder.views.prose import (
     capital,
     joined,
     listed,
-    lowered,
     meant,
     say,
+    sentence,
     sentences,
     toned,
 )
@@ -81,32 +81,17 @@ def _materials(scope: ProcedureScope) -> list[Prose]:
             found.setdefault(str(use.material), []).append(use)
     lines = []
     for id_, uses in found.items():
-        if len(uses) == 1:
-            line = use_words(scope, uses[0])
-        else:
-            amounts = [one for one in dict.fromkeys(_for_whom(scope, use) for use in uses) if one]
-            figures = joined(amounts, "; ") if any(use.for_ for use in uses) else listed(amounts)
-            line = joined(filter(None, [*scope.things([id_]), figures]), ", ")
-            line = _aside(line, list(dict.fromkeys(one for use in uses for one in _beside(scope, use))))
+        line = use_words(scope, uses[0]) if len(uses) == 1 else _several(scope, id_, uses)
         lines.append(_aside(line, lasting(scope, scope.nb.materials.get(id_))))
     return lines
 
 
-def _for_whom(scope: Scope, use: MaterialUse) -> Prose:
-    """``about 2 lb per lot for the spring season``: an amount of one material that has several."""
-    alternatives = [say("or {}", listed(scope.things(map(str, use.or_)), "or"))] if use.or_ else []
-    refused = [say("not {}", listed(scope.things(map(str, use.not_)), "nor"))] if use.not_ else []
-    figure = [amount(scope, use.amount)] if use.amount is not None else \
-        [scope.untold("how much is not told yet", use.at)] if "amount" in use.asked else []
-    only = scope.only(use)
-    said = joined([*figure, *alternatives, *refused], ", ")
-    if not said or not only.words:
-        return said
-    return meant(Only(NO_WORDS, only.values), say("{} {}", said, lowered(only.words.plain.removeprefix("Only "))))
-
-
-def _beside(scope: Scope, use: MaterialUse) -> list[Prose]:
-    return [one for one in (scope.inline_why(use), *scope.tail(use, told=("because", "amount"))) if one]
+def _several(scope: Scope, id_: str, uses: Sequence[MaterialUse]) -> Prose:
+    """A material with several amounts; what is said besides of all of them alike stands once."""
+    beside = {_beside(scope, use) for use in uses}
+    alike = beside.pop() if len(beside) == 1 else ()
+    details = dict.fromkeys(filter(None, (_details(scope, use, () if alike else _beside(scope, use)) for use in uses)))
+    return _aside(joined((scope.things([id_])[0], joined(details, "; ")), ", "), alike)
 
 
 def lasting(scope: Scope, thing: Thing | None) -> list[Prose]:
@@ -126,7 +111,7 @@ def lasting(scope: Scope, thing: Thing | None) -> list[Prose]:
     return said
 
 
-def _aside(line: Prose, extra: list[Prose]) -> Prose:
+def _aside(line: Prose, extra: Sequence[Prose]) -> Prose:
     if not any(extra):
         return line
     return say("{} {}", line, toned("aside", joined(extra)))
@@ -134,18 +119,37 @@ def _aside(line: Prose, extra: list[Prose]) -> Prose:
 
 def use_words(scope: Scope, use: ToolUse | MaterialUse) -> Prose:
     """``White spirit, about 3 mL per piece, or alcohol; not petrol``, with its note."""
-    id_ = str(use.tool if isinstance(use, ToolUse) else use.material)
-    said = scope.things([id_])[0]
+    return meant(scope.only(use), _details(scope, use, _beside(scope, use), named=True))
+
+
+def _beside(scope: Scope, use: ToolUse | MaterialUse) -> tuple[Prose, ...]:
+    lines = (scope.inline_why(use), *scope.tail(use, told=("because", "amount")))
+    return tuple(sentence(line) for line in lines if line)
+
+
+def _details(
+    scope: Scope, use: ToolUse | MaterialUse, extra: Sequence[Prose], *, named: bool = False
+) -> Prose:
+    """How much and why, then what does instead and what does not: a reason stands at what it is the reason of.
+
+    Without the name: one of several amounts of a material, which says for whom (``2 lb for the spring season``).
+    """
+    parts = [*scope.things([str(use.tool if isinstance(use, ToolUse) else use.material)])] if named else []
     if use.amount is not None:
-        said = say("{}, {}", said, amount(scope, use.amount))
+        parts.append(amount(scope, use.amount))
     elif "amount" in use.asked:
-        said = say("{}, {}", said, scope.untold("how much is not told yet", use.at))
-    if use.or_:
-        said = say("{}, or {}", said, listed(scope.things(map(str, use.or_)), "or"))
-    if use.not_:
-        said = say("{}; not {}", said, listed(scope.things(map(str, use.not_)), "nor"))
-    extra = [scope.inline_why(use), *scope.tail(use, told=("because", "amount"))]
-    return meant(scope.only(use), _aside(said, extra))
+        parts.append(scope.untold("how much is not told yet", use.at))
+    only = scope.only(use)
+    said = joined(parts, ", ")
+    if only.words and not named:
+        said = joined((said, only.words.plain.removeprefix("Only ")))
+    instead = say("or {}", listed(scope.things(map(str, use.or_)), "or")) if use.or_ else NO_WORDS
+    refused = say("not {}", listed(scope.things(map(str, use.not_)), "nor")) if use.not_ else NO_WORDS
+    if extra:
+        said = joined((_aside(said, extra), sentences((instead, refused))))
+    else:
+        said = joined((joined((said, instead), ", "), refused), "; ")
+    return said if named or not said else meant(Only(NO_WORDS, only.values), said)
 
 
 def uses_line(scope: Scope, work: Work) -> list[Block]:

@@ -8,7 +8,7 @@ from site_builder.notebook.model.judging import Exempt, Remedy, Trouble
 from site_builder.notebook.model.procedure import Step
 from site_builder.notebook.tree import Text
 from site_builder.views.counts import how_often
-from site_builder.views.prose import NO_WORDS, Prose, capital, joined, linked, listed, say, sentences
+from site_builder.views.prose import NO_WORDS, Prose, capital, joined, linked, listed, say, sentence, sentences
 from site_builder.views.scope import Scope
 
 
@@ -18,12 +18,13 @@ def remedies(scope: Scope, entries: Iterable[Remedy], here: Step | None) -> Pros
 
 
 def remedy(scope: Scope, entry: Remedy | Trouble, here: Step | None, *, way: bool = True) -> Prose:
-    """``A thick primer splits. Strip it and start again. Then go to …, at most 3 times.``
+    """``A thick primer splits. Strip it and start again. Then go to …, at most 3 times.``; what a trouble means is
+    told where it is seen.
 
     ``way`` is False where the way back has a column of its own.
     """
     said: list[str | Prose] = []
-    if entry.means is not None:
+    if entry.means is not None and isinstance(entry, Remedy):
         said.append(scope.words(entry.means))
     if entry.do is not None:
         said.append(scope.words(entry.do))
@@ -38,6 +39,12 @@ def remedy(scope: Scope, entry: Remedy | Trouble, here: Step | None, *, way: boo
     if reason:
         said.append(reason)
     return sentences([*said, *scope.tail(entry, told=("because", "do", "then", "cause"))])
+
+
+def seen(scope: Scope, trouble: Trouble, at: Prose = NO_WORDS) -> Prose:
+    """What is seen, ``at`` which step, and what it means for the work."""
+    sign = joined((scope.words(trouble.sign), at))
+    return joined((sentence(sign), scope.words(trouble.means))) if trouble.means is not None else sign
 
 
 def way_back(scope: Scope, entry: Remedy | Trouble, here: Step | None) -> Prose:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Mapping
 from functools import cached_property
 
@@ -50,6 +51,8 @@ _ASKED = {
     "sign": "by what sign is not told yet", "check": "how often it is looked at is not told yet",
     "below": "what to do below is not told yet", "above": "what to do above is not told yet",
 }
+_BY_ITSELF = re.compile(r"(?:or|otherwise|else|so|to|for|because|since|lest|unless|in order)\b", re.IGNORECASE)
+"""How a reason begins that says itself how it hangs together: "or it scorches", "to keep the edge"."""
 _ROUTES = {
     "next": "go on", "again": "look again", "aside": "lay it aside for a decision", "stop": "stop, the work rests",
     "scrap": "it is scrap", "none": "there is no way back",
@@ -58,6 +61,9 @@ _ROUTES = {
 
 class Scope:
     """Tells of ``own``, whose kind and id are those of its page."""
+
+    apart: bool = False
+    """Whether it is told away from its page, where its places have no anchors."""
 
     def __init__(self, view: NotebookView, own: Entry, kind: str, id_: str) -> None:
         self.view = view
@@ -82,15 +88,20 @@ class Scope:
         """The first letter small, names left alone."""
         return lowered(said, self.view.proper)
 
-    def reasons(self, *entries: Entry) -> tuple[Prose, ...]:
-        """Why, to be read after the word "because"."""
-        told = [self.lowered(self.words(reason)) for entry in entries for reason in entry.because]
-        told += [self.untold(_ASKED["because"], e.at) for e in entries if "because" in e.asked]
+    def reasons(self, entry: Entry) -> tuple[Prose, ...]:
+        """Why: ``because …``, ``and because …``; a reason that cannot go on from our word stands as it was said."""
+        told: list[Prose] = []
+        for reason in entry.because:
+            words = self.words(reason)
+            our_word = toned("because", "and because" if told else "because")
+            told.append(capital(words) if _BY_ITSELF.match(reason) else say("{} {}", our_word, self.lowered(words)))
+        if "because" in entry.asked:
+            told.append(capital(self.untold(_ASKED["because"], entry.at)))
         return tuple(told)
 
     def inline_why(self, entry: Entry) -> Prose:
-        """``because …``, inside a sentence."""
-        return joined(say("{} {}", toned("because", "because"), reason) for reason in self.reasons(entry))
+        """The reasons in one line."""
+        return joined(self.reasons(entry))
 
     def tail(self, entry: Entry, *, told: Iterable[str] = ("because",)) -> tuple[Prose, ...]:
         """Note, source, and keys that say ``ask`` (except those ``told`` elsewhere)."""
@@ -255,7 +266,7 @@ class Scope:
 
 
 class ProcedureScope(Scope):
-    """Tells of a procedure. ``apart``: away from its steps, where "this step" would not be understood."""
+    """Tells of a procedure; ``apart`` from its page there is no "this step" either."""
 
     own: Procedure
 

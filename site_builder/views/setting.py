@@ -10,9 +10,10 @@ from site_builder.notebook.model.procedure import Step
 from site_builder.notebook.tree import Text
 from site_builder.views.blocks import Block, Item, Settings
 from site_builder.views.limit import anchor_of, gauge, tools_of
+from site_builder.views.limit_in_words import value_in_words
 from site_builder.views.prose import Prose, capital, joined, meant, say, toned
 from site_builder.views.scope import Scope
-from site_builder.views.table import is_short, short_table
+from site_builder.views.table import is_short
 from site_builder.views.value import limit_value
 
 _ON_A_LINE = frozenset({"is_", "tool", "with_", "by", "because", "note", "source"})
@@ -46,7 +47,7 @@ def is_simple(limit: Limit) -> bool:
 def _item(scope: Scope, name: Text, limit: Limit, anchor: str) -> Item:
     tail: list[Prose] = []
     if isinstance(limit.is_, Table):
-        shown = short_table(scope, limit)
+        shown = value_in_words(scope, limit)
     else:
         value = limit_value(scope, limit)
         shown, tail = value.inline, list(value.lines)

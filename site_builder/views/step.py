@@ -13,10 +13,11 @@ from site_builder.views.facts import time_words, work_facts
 from site_builder.views.hazard import step_signals
 from site_builder.views.keep import written
 from site_builder.views.limit import named
+from site_builder.views.limit_in_words import value_in_words
 from site_builder.views.loop import loop
 from site_builder.views.never import step_nevers
 from site_builder.views.picture import pictures, point_pictures
-from site_builder.views.prose import Prose, capital, listed, lowered, prose, say, sentence, sentences
+from site_builder.views.prose import Prose, capital, joined, listed, lowered, prose, say, sentence, sentences, toned
 from site_builder.views.ready import ready_items, uses_line
 from site_builder.views.remedy import exemption
 from site_builder.views.scope import ProcedureScope
@@ -142,7 +143,7 @@ def meanwhile(scope: ProcedureScope, acts: Iterable[Step]) -> list[Block]:
         tail = (*_when(scope, bare), *scope.tail(act, told=("because", "do", "when")))
         anchor = scope.view.anchor(act)  # of an act of the whole work only if it has an id
         items.append(Item(lead=when, words=_do(scope, act), reasons=scope.reasons(act), only=scope.only(act),
-                          anchor="" if anchor == "steps" else anchor, tail=tail, blocks=tuple(inner)))
+                          anchor="" if anchor == "steps" or scope.apart else anchor, tail=tail, blocks=tuple(inner)))
     return [Meanwhile(items=tuple(items))] if items else []
 
 
@@ -152,7 +153,7 @@ def _uses(scope: ProcedureScope, used: Procedure, step: Step) -> UsedWork:
     lines = []
     for one in used.steps:
         do = one.do if one.do is not None else scope.view.title("procedure", str(one.use))
-        lines.append(scope.meant(one, scope.words(do)))
+        lines.append(scope.meant(one, joined((scope.words(do), _set(scope, one)))))
     brings = [say("Skill: {}.", listed(scope.view.link("skill", str(s)) for s in skills_of(used)))] \
         if skills_of(used) else []
     brings += [say("Time: {}", sentence(lowered(time_words(scope, t)))) for t in used.time]
@@ -161,6 +162,14 @@ def _uses(scope: ProcedureScope, used: Procedure, step: Step) -> UsedWork:
     lead = prose("In short:") if step.do is None else \
         say("As told at {}, in short:", scope.view.link("procedure", id_))
     return UsedWork(lead=lead, steps=tuple(lines), brings=tuple(brings))
+
+
+def _set(scope: ProcedureScope, step: Step) -> Prose:
+    """What is set, held and kept to at a step of shared work: nobody should have to look it up."""
+    groups = (step.conditions, step.settings, step.limits)
+    figures = [scope.meant(limit, say("{} {}", name, value_in_words(scope, limit)))
+               for group in groups for name, limits in group.items() for limit in limits]
+    return toned("aside", sentences(figures))
 
 
 def asked(scope: ProcedureScope, work: Work) -> list[Block]:

@@ -18,9 +18,7 @@ from site_builder.views.prose import (
     Prose,
     capital,
     capital_text,
-    joined,
     listed,
-    meant,
     prose,
     say,
     sentences,
@@ -46,19 +44,6 @@ def is_short(limit: Limit) -> bool:
     plain = {"is_", "at"}
     return all(isinstance(row, Limit) and row.written is not None and not row.model_fields_set - plain
                for row in limit.is_.rows.values())
-
-
-def short_table(scope: Scope, limit: Limit) -> Prose:
-    """``about 2 s for the harbour pattern, about 1 s for the deck pattern``."""
-    name = str(limit.by[0].name)
-    told = []
-    assert isinstance(limit.is_, Table)
-    for names, cell in limit.is_.cells():
-        only = _row_only(scope, (name,), names)
-        for_whom = scope.variant(name, str(names[0]))
-        words = say("{} for {}", limit_value(scope, cell).inline, for_whom)
-        told.append(meant(Only(NO_WORDS, only.values), words) if only.values else words)
-    return joined(told, "; ")
 
 
 def table(scope: Scope, limit: Limit, here: Step | None) -> Grid:

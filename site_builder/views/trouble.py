@@ -23,7 +23,7 @@ from site_builder.views.prose import (
     toned,
     without_start,
 )
-from site_builder.views.remedy import remedy, way_back
+from site_builder.views.remedy import remedy, seen, way_back
 from site_builder.views.scope import ProcedureScope
 
 
@@ -52,11 +52,9 @@ def goes_wrong(scope: ProcedureScope) -> Wrong | None:
 
 
 def _row(scope: ProcedureScope, trouble: Trouble, here: Step | None) -> Row:
-    sign = scope.words(trouble.sign)
-    if here is not None:
-        sign = say("{} {}", sign, toned("at step", say("({})", scope.step_link(here))))
+    at = toned("at step", say("({})", scope.step_link(here))) if here is not None else NO_WORDS
     only = scope.only(trouble)
-    sign = meant(Only(only.words), sign)
+    sign = meant(Only(only.words), seen(scope, trouble, at))
     if trouble.cause is not None:
         cause = scope.words(trouble.cause)
     elif "cause" in trouble.asked:

@@ -41,8 +41,19 @@ def _counted(scope: Scope, window: Window, here: Step | None) -> Prose:
 def waits(scope: Scope, found: Sequence[Limit], here: Step | None) -> list[Block]:
     """Standing time from the end of this to the start of the next."""
     this = "work" if here is None else "step"
-    what = say("{}, from the end of this {} to the start of the next", toned("lead", "Let it stand"), this)
-    return [block for limit in found for block in _time_line(scope, what, limit, here, "")]
+    blocks: list[Block] = []
+    for limit in found:
+        lead = toned("lead", capital(f"{stands(scope, limit)} stand"))
+        what = say("{}, from the end of this {} to the start of the next", lead, this)
+        blocks += _time_line(scope, what, limit, here, "")
+    return blocks
+
+
+def stands(scope: Scope, limit: Limit) -> str:
+    """``it may``, ``it must``, ``let it``: a time that is only a longest one is no wait."""
+    found = [sides(scope, one.written, scope.place(one)) for _, one in limit.cells() if one.written is not None]
+    least, most = any(one.low for one in found), any(one.high for one in found)
+    return "let it" if least == most else "it must" if least else "it may"
 
 
 def _time_line(scope: Scope, what: Prose, limit: Limit, here: Step | None, anchor: str) -> list[Block]:

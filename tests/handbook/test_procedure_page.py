@@ -179,7 +179,7 @@ def test_acts_that_run_through_the_whole_work_stand_before_the_steps() -> None:
 def test_settings_are_looked_up_computed_or_judged() -> None:
     said = read("settings")
     assert "Cutting speed 60 to 90 m/min 197 to 295 ft/min The same as cutting speed (Brass bar)." in said
-    assert "1800 rev/min for bar 8 to 12 mm; 1200 rev/min for bar 12 to 20 mm; not told yet for bar 20 to 30 mm" in said
+    assert "1800 rev/min at bar 8 to 12 mm; 1200 rev/min at bar 12 to 20 mm; not told yet at bar 20 to 30 mm" in said
     assert "Taken off passes × depth of cut" in said
     assert "Only for bar 8 to 20 mm: Depth of cut about 0.5 mm" in said
     assert "Holds at depth of cut 0.5 mm" in said
@@ -195,7 +195,7 @@ def test_how_long_tools_mixes_and_gauges_last_stands_where_they_are_laid_ready()
     assert "about 12 pieces, whichever comes first. Break it and bin it." in said
     assert "Spoon stake Lasts until a nick shows in the bowl or a straight-edge shows light (by eye)" in said
     assert "Dial gauge In date until 10 April 2026." in said
-    assert "not Vinegar Warm it in the water bath. Lasts until it has gone blue as a jay" in said
+    assert "Warm it in the water bath. Not Vinegar. Lasts until it has gone blue as a jay" in said
     assert "Shelf life 12 months. Shelf life after opening perhaps 3 months not sure" in said
     assert "At the start; after each new blade. If not: Put a new one in. Then look again." in said
 
@@ -276,7 +276,7 @@ def test_reasons_hang_on_each_thing_in_the_margin() -> None:
 def test_troubles_have_cause_remedy_and_a_way_back_or_none() -> None:
     said = read("troubles")
     ledger = said[said.index("When it goes wrong") :]
-    assert "The skin is white and rough. The metal was hot. The tin has burnt out. Cool the pot." in ledger
+    assert "The skin is white and rough. The tin has burnt out. The metal was hot. Cool the pot." in ledger
     assert "A crack through the foot. Knocked out hot. Not recoverable" in ledger
     assert "A fold runs round the lip. (step 2) The metal was cold. Throw it back. Melt the pewter, step 1" in ledger
     assert "It will not leave the mould. (step 2) not told yet Call Oda." in ledger

@@ -99,7 +99,8 @@ steps:
     wait: {by: room temperature, is: {10..18 °C: min 4 h, 18..25 °C: min 2 h}, because: Cold wax is slow.}
 """)
     assert found["Wax it. How long does it then stand before the next step?"] == (
-        "10 to 18 °C: at least 4 h; 18 to 25 °C: at least 2 h. Cold wax is slow. Turn the knob, step 1")
+        "At least 4 h at room temperature 10 to 18 °C; at least 2 h at room temperature 18 to 25 °C. "
+        "Cold wax is slow. Turn the knob, step 1")
 
 
 def test_a_figure_that_is_disputed_is_not_learned(tmp_path: Path) -> None:

@@ -14,6 +14,7 @@ from site_builder.views.notebook_view import NotebookView
 from site_builder.views.prose import Prose, joined, listed, say, sentences
 from site_builder.views.scope import ProcedureScope, Scope
 from site_builder.views.value import amount
+from site_builder.views.window import stands
 
 Stop = tuple[str, Prose, Prose]
 
@@ -48,4 +49,5 @@ def _time(scope: Scope, time: Time) -> Prose:
 def _wait(scope: Scope, limit: Limit) -> Prose:
     if limit.written is not None and isinstance(limit.written.value.what, Ask):
         return say("Then it stands: {}", scope.untold("not yet told how long", limit.at))
-    return say("Then it stands {}", value_in_words(scope, limit))
+    verb = {"let it": "it stands", "it must": "it must stand", "it may": "it may stand"}[stands(scope, limit)]
+    return say("Then {} {}", verb, value_in_words(scope, limit))

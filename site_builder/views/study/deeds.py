@@ -193,6 +193,7 @@ def _troubles(scope: StudyScope, troubles: Iterable[Trouble], step: Step | None)
     for trouble in troubles:
         cause = sentence(scope.words(trouble.cause)) if trouble.cause is not None else NO_WORDS
         fix = remedy(scope, trouble.with_changes(asked=frozenset()), step)
+        means = sentence(scope.words(trouble.means)) if trouble.means is not None else NO_WORDS
         if not cause and not fix:
             continue
         sign = scope.view.plain(trouble.sign)
@@ -204,5 +205,5 @@ def _troubles(scope: StudyScope, troubles: Iterable[Trouble], step: Step | None)
             ask = f"What do you do when {happens}{', and what is the cause' if cause else ''}?"
         else:
             ask = f"What is the cause when {happens}?"
-        lines = [say("{} {}", toned("lead", "Cause:"), cause) if cause else NO_WORDS, fix]
+        lines = [say("{} {}", toned("lead", "Cause:"), cause) if cause else NO_WORDS, means, fix]
         yield scope.asked(ask, lines, step=step, only=scope.only(trouble))

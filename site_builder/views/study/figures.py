@@ -10,13 +10,12 @@ from site_builder.notebook.model.procedure import Step, Work
 from site_builder.notebook.tree import Text
 from site_builder.quantity import Ask, Judged, Some, Word, kind_of
 from site_builder.views.check import check_lines
-from site_builder.views.counts import spelt
+from site_builder.views.limit_in_words import value_in_words
 from site_builder.views.prose import (
     NO_WORDS,
     Prose,
     capital,
     capital_text,
-    joined,
     listed,
     lowered,
     say,
@@ -27,7 +26,6 @@ from site_builder.views.remedy import remedies
 from site_builder.views.side import Sides, sides
 from site_builder.views.study.question import Question, StudyScope
 from site_builder.views.study.wording import be, how_much, named, quoted
-from site_builder.views.table import is_short, short_table
 from site_builder.views.typeset import typeset
 from site_builder.views.value import limit_value
 
@@ -49,17 +47,6 @@ def is_told(limit: Limit) -> bool:
     return limit.written is not None and not isinstance(limit.written.value.what, Ask | Some)
 
 
-def value_words(scope: StudyScope, limit: Limit) -> Prose:
-    """A value in running words; a table row by row."""
-    if not isinstance(limit.is_, Table):
-        return limit_value(scope, limit).inline
-    if is_short(limit) and scope.is_variant(str(limit.by[0].name)):
-        return short_table(scope, limit)
-    rows = ((", ".join(spelt(typeset(str(name))) for name in names), limit_value(scope, cell).inline)
-            for names, cell in limit.is_.cells())
-    return joined((say("{}: {}", *row) for row in rows), "; ")
-
-
 def measured_with(scope: StudyScope, limit: Limit) -> Prose:
     """The gauges, those of the rows of a table too."""
     gauges = dict.fromkeys([*map(str, limit.with_), *(str(g) for _, cell in limit.cells() for g in cell.with_)])
@@ -75,7 +62,7 @@ def _figure(
     gauge = ", and what do you measure it with" if any(measured_with(scope, limit) for limit in known) else ""
     lines: list[Prose] = []
     for limit in known:
-        value = capital(value_words(scope, limit))
+        value = capital(value_in_words(scope, limit))
         lines.append(scope.meant(limit, sentence(value)))
         lines += limit_value(scope, limit).lines if limit.written is not None else ()
         if found := measured_with(scope, limit):
@@ -174,7 +161,7 @@ def _counted(scope: StudyScope, window: Window, step: Step | None) -> str:
 
 
 def _time_lines(scope: StudyScope, limit: Limit, step: Step | None) -> Iterator[Prose]:
-    yield scope.meant(limit, sentence(capital(value_words(scope, limit))))
+    yield scope.meant(limit, sentence(capital(value_in_words(scope, limit))))
     ends = _sides(scope, limit, of_time=True)
     for lead, entries, end in (("Too early", limit.below, ends.low), ("Missed", limit.above, ends.high)):
         then = remedies(scope, entries, step)

@@ -10,10 +10,11 @@ from site_builder.notebook.model.procedure import Step, Work
 from site_builder.notebook.references import all_steps
 from site_builder.views.blocks import Block, Grid, Row
 from site_builder.views.check import feel
-from site_builder.views.end import stage_words
+from site_builder.views.limit_in_words import value_in_words
 from site_builder.views.prose import NO_WORDS, Only, Prose, capital, joined, meant, prose, say, sentence, toned
-from site_builder.views.step import points
-from site_builder.views.study.figures import is_told, measured_with, value_words
+from site_builder.views.step import meanwhile, points
+from site_builder.views.stop import until
+from site_builder.views.study.figures import is_told, measured_with
 from site_builder.views.study.question import StudyScope
 from site_builder.views.trouble import goes_wrong
 
@@ -74,8 +75,8 @@ def _step(scope: StudyScope, step: Step) -> ShortStep:
         do = scope.view.link("procedure", str(step.use))
     else:
         do = capital(scope.untold("what to do is not told yet", step.at))
-    until = joined((stage_words(scope, end, step) for end in step.until if end.told()), " Then until ")
-    return ShortStep(do, scope.only(step).words, tuple(points(scope, step.points)), until)
+    below = (*points(scope, step.points), *meanwhile(scope, step.also))
+    return ShortStep(do, scope.only(step).words, below, until(scope, step.until, step))
 
 
 def _judged(scope: StudyScope) -> Iterator[Judged]:
@@ -117,7 +118,7 @@ def _row(scope: StudyScope, name: Prose, limit: Limit, work: Work) -> Iterator[R
     if isinstance(work, Step):
         what = say("{} {}", what, toned("at step", say("({})", scope.step_link(work))))
     why = joined(scope.because(reasons=map(scope.words, limit.because)))
-    yield Row((what, capital(value_words(scope, limit)), capital(measured_with(scope, limit)), why),
+    yield Row((what, capital(value_in_words(scope, limit)), capital(measured_with(scope, limit)), why),
               only)
 
 
