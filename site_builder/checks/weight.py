@@ -45,7 +45,8 @@ OF_CODE: dict[str, Weight] = {
     ), Weight.SPOILED),
     **dict.fromkeys((
         "act-cadence", "amount-of-what", "beginners-asked", "decided-asked", "feel-asked", "feel-no-sample",
-        "feel-one-sided", "given-missing", "look-cadence", "question-noted", "ready-asked", "settings-asked",
+        "feel-one-sided", "gallon-asked",
+        "given-missing", "grit-asked", "look-cadence", "question-noted", "ready-asked", "settings-asked",
         "value-ask", "value-disputed", "value-perhaps", "value-some", "word-vague",
     ), Weight.DOUBT),
     **dict.fromkeys((

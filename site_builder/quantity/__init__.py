@@ -35,6 +35,7 @@ from site_builder.quantity.measure import (
     same_kind,
     unit_of,
     unit_of_value,
+    units_in,
 )
 from site_builder.quantity.moment import Event, Moment, Outcome, Result, parse_moment, show_moment
 from site_builder.quantity.parse import parse_value
@@ -42,7 +43,7 @@ from site_builder.quantity.people import Shown, for_people, quantity_for_people
 from site_builder.quantity.show import show_quantity, show_value
 from site_builder.quantity.signs import had_phone_signs
 from site_builder.quantity.trend import Trend, parse_trend, show_trend
-from site_builder.quantity.units import COUNT, Unit, difference, find_unit, same_dimensions
+from site_builder.quantity.units import COUNT, WHICH_GALLON, Unit, difference, find_unit, same_dimensions
 from site_builder.quantity.value import (
     ASK,
     Ask,
@@ -75,6 +76,7 @@ from site_builder.quantity.value import (
 __all__ = [
     "ASK",
     "COUNT",
+    "WHICH_GALLON",
     "Ask",
     "At",
     "Bounds",
@@ -152,4 +154,5 @@ __all__ = [
     "tolerance",
     "unit_of",
     "unit_of_value",
+    "units_in",
 ]

@@ -8,7 +8,7 @@ from fractions import Fraction
 
 from site_builder.quantity.fits import deviations
 from site_builder.quantity.measure import base_amount, unit_of
-from site_builder.quantity.units import ONE, Unit, difference, product, quotient, same_dimensions
+from site_builder.quantity.units import ONE, WHICH_GALLON, Unit, difference, product, quotient, same_dimensions
 from site_builder.quantity.value import (
     Ask,
     Choice,
@@ -23,6 +23,7 @@ from site_builder.quantity.value import (
     Reference,
     Same,
     Scaled,
+    Some,
     Sweep,
     Term,
     Toleranced,
@@ -147,7 +148,7 @@ def _limits(what: Limits, names: Mapping[str, Bounds]) -> Bounds | None:
     for clause in what.clauses:
         try:
             inner = clause.what
-            if isinstance(inner, Ask):
+            if isinstance(inner, Ask | Some):
                 raise _UntoldError
             side = "low" if clause.lead in ("min", "over") else "high"
             if isinstance(inner, Range):
@@ -167,6 +168,7 @@ def _limits(what: Limits, names: Mapping[str, Bounds]) -> Bounds | None:
             untold.append(clause)
     for clause, origin, low_figure, high_figure in parts:
         found = found or Bounds(origin.unit)
+        found = replace(found, rough=found.rough or clause.rough)
         if clause.lead in ("aim", "about"):
             found = replace(found, aim_low=low_figure, aim_high=high_figure)
             found = replace(found, rough=found.rough or clause.lead == "about" or origin.rough)
@@ -209,6 +211,8 @@ def _evaluate(expression: Expression, names: Mapping[str, Bounds]) -> Bounds:
 
 def _term(term: Term, names: Mapping[str, Bounds]) -> Bounds:
     if isinstance(term, Quantity):
+        if any(part.unit is WHICH_GALLON for part in term.parts) or (term.per and term.per.unit is WHICH_GALLON):
+            raise _UntoldError
         amount = base_amount(term)
         return Bounds(unit_of(term), aim_low=amount, aim_high=amount)
     if isinstance(term, Same):

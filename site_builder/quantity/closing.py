@@ -18,6 +18,7 @@ from site_builder.quantity.value import (
     Per,
     Quantity,
     Range,
+    Some,
     Term,
 )
 
@@ -115,10 +116,10 @@ def lend(found: Expression, unit: Unit, per: Per | None) -> Expression:
 
 
 def lend_clause(
-    what: Range | Choice | Expression | Ask, unit: Unit, per: Per | None
-) -> Range | Choice | Expression | Ask:
+    what: Range | Choice | Expression | Ask | Some, unit: Unit, per: Per | None
+) -> Range | Choice | Expression | Ask | Some:
     if isinstance(what, Range):
         return Range(lend(what.low, unit, per), lend(what.high, unit, per))
     if isinstance(what, Choice):
         return Choice(tuple(lend(option, unit, per) for option in what.options), what.whichever)
-    return what if isinstance(what, Ask) else lend(what, unit, per)
+    return what if isinstance(what, Ask | Some) else lend(what, unit, per)

@@ -82,7 +82,7 @@ def expressions_of(what: What) -> Iterator[Expression]:
                 yield from inner.options
             elif isinstance(inner, Range):
                 yield from (inner.low, inner.high)
-            elif not isinstance(inner, Ask):
+            elif not isinstance(inner, Ask | Some):
                 yield inner
     elif isinstance(what, Range):
         yield from (what.low, what.high)
@@ -134,9 +134,22 @@ def unit_of_value(value: Value) -> Unit | None:
         unit = expression_unit(expression)
         if unit is not None:
             return unit
+    if isinstance(what, Limits):
+        for clause in what.clauses:
+            if isinstance(clause.what, Some):
+                return clause.what.unit
     if any(isinstance(expression, Same) for expression in expressions_of(what)):
         return find_unit("d")
     return None
+
+
+def units_in(value: Value) -> frozenset[Unit]:
+    """Every unit that is written in a value, those it is counted by too."""
+    quantities = [term for expression in expressions_of(value.what) for term in terms_of(expression)
+                  if isinstance(term, Quantity)]
+    found = {part.unit for one in quantities for part in one.parts} | {one.per.unit for one in quantities if one.per}
+    unit = unit_of_value(value)
+    return frozenset(found if unit is None else found | {unit})
 
 
 def kind_of(value: Value) -> str | None:

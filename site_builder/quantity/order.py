@@ -19,6 +19,7 @@ from site_builder.quantity.value import (
     Limits,
     Quantity,
     Range,
+    Some,
     Sweep,
 )
 
@@ -130,7 +131,7 @@ def _ends(clause: Clause) -> tuple[Expression | None, Expression | None]:
     what = clause.what
     if isinstance(what, Range):
         return what.low, what.high
-    if isinstance(what, Ask | Choice):
+    if isinstance(what, Ask | Some | Choice):
         return None, None
     return what, what
 
@@ -145,7 +146,7 @@ def check_limits(limits: Limits) -> None:
             expressions += (what.low, what.high)
         elif isinstance(what, Choice):
             expressions += what.options
-        elif not isinstance(what, Ask):
+        elif not isinstance(what, Ask | Some):
             expressions.append(what)
     check_alike(expressions)
     if len(limits.clauses) == 1:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from functools import lru_cache
 from typing import cast
 
@@ -51,6 +52,8 @@ _SPECIAL = LEADS | {"perhaps", "ask", "some", "lowest", "highest", "judged", "fr
 _FIT = re.compile(r"([A-Za-z]{1,2})(\d{1,2})")
 _THREAD_BEGINS = frozenset("#0123456789Mm")
 _NOTHING = Value(ASK)
+_GRIT = re.compile(r"\d{1,4} grit(?: and (?:finer|coarser))?", re.IGNORECASE)
+"""Grit as people say it; by which standard, a rule asks."""
 _NAMELESS = (Quantity, Toleranced, Deviation, Fit, Ask, Some, Judged)
 _UNREAD = ("value-broken", "unit-unknown", "unit-missing")
 
@@ -66,7 +69,7 @@ def parse_value(text: str, nouns: frozenset[str] = frozenset(), bare_count: bool
     plain = plain.rstrip()
     if not plain:
         return _NOTHING
-    if plain[0] in _THREAD_BEGINS and is_thread(plain):
+    if plain[0] in _THREAD_BEGINS and (is_thread(plain) or _GRIT.fullmatch(plain)):
         return Value(Word(plain))
     try:
         found = _Parser(plain, nouns, where, bare_count).value()
@@ -130,7 +133,8 @@ class _Parser(ToleranceReader):
             raise self.broken("This number is too long to be a measure.", long, long + 1)
         perhaps = self.kinds[0] == WORD and self.texts[0].lower() == "perhaps"
         if not perhaps:
-            return Value(self.what())
+            what = self.what()
+            return Value(what, type(what) is Limits and any(clause.perhaps for clause in what.clauses))
         self.i = 1
         return Value(ASK if self.done() else self.what(), True)
 
@@ -315,7 +319,7 @@ class _Parser(ToleranceReader):
         self.finish(first)
         if self.bare:
             unit, per = self.lender()
-            clauses = [Clause(clause.lead, lend_clause(clause.what, unit, per)) for clause in clauses]
+            clauses = [replace(clause, what=lend_clause(clause.what, unit, per)) for clause in clauses]
         limits = Limits(tuple(clauses))
         try:
             check_limits(limits)
@@ -338,13 +342,39 @@ class _Parser(ToleranceReader):
         if self.texts[self.i] == "ask" and (self.texts[self.i + 1] in (";", ",", "")):
             self.i += 1
             return Clause(cast(Lead, lead), ASK)
+        perhaps = self.said("perhaps")
+        rough = lead != "about" and self.said("about")
+        some = None if perhaps or rough else self.some_in_clause()
+        if some is not None:
+            return Clause(cast(Lead, lead), some)
         low = self.expression()
+        what: Range | Choice | Expression = low
         if self.texts[self.i] in ("..", "...", "to"):
             self.i += 1
-            return Clause(cast(Lead, lead), self.neighbours(first, low, self.expression()))
-        if self.texts[self.i] in ("or", "whichever") or self.texts[self.i : self.i + 2] == [",", "whichever"]:
-            return Clause(cast(Lead, lead), self.choice(low))
-        return Clause(cast(Lead, lead), low)
+            what = self.neighbours(first, low, self.expression())
+        elif self.texts[self.i] in ("or", "whichever") or self.texts[self.i : self.i + 2] == [",", "whichever"]:
+            what = self.choice(low)
+        return Clause(cast(Lead, lead), what, rough, perhaps)
+
+    def said(self, word: str) -> bool:
+        """Whether this word stands here, before a figure; it is passed over then."""
+        follows = self.i + 2 if word == "perhaps" and self.texts[self.i + 1] == "about" else self.i + 1
+        if self.texts[self.i].lower() != word or self.kinds[follows] != NUMBER:
+            return False
+        self.i += 1
+        return True
+
+    def some_in_clause(self) -> Some | None:
+        """``some h`` after a leading word."""
+        first = self.i
+        if self.texts[first] != "some":
+            return None
+        self.i += 1
+        unit = self.unit()
+        if unit is not None and (self.done() or self.texts[self.i] in (";", ",")):
+            return Some(unit)
+        self.i = first
+        return None
 
     def choice(self, first_option: Expression) -> Choice:
         """``1/3 of wall or 1 mm whichever is less``."""

@@ -23,7 +23,7 @@ from site_builder.quantity.convert import (
 )
 from site_builder.quantity.fits import deviations
 from site_builder.quantity.measure import base_amount, expressions_of, terms_of
-from site_builder.quantity.show import is_single, show_deviation
+from site_builder.quantity.show import doubts_a_clause, is_single, show_deviation
 from site_builder.quantity.units import COUNT, LISTED, Unit, difference
 from site_builder.quantity.value import (
     Ask,
@@ -164,7 +164,7 @@ class _Printer:
     def text(self) -> str:
         """The whole value."""
         told = self.what(self.value.what)
-        return f"perhaps {told}" if self.value.perhaps else told
+        return f"perhaps {told}" if self.value.perhaps and not doubts_a_clause(self.value) else told
 
     def what(self, what: What) -> str:
         if isinstance(what, Ask):
@@ -247,12 +247,15 @@ class _Printer:
         way: Round = "up" if lead in ("min", "over") else "down" if lead in ("max", "under") else "near"
         if isinstance(what, Ask):
             return f"{lead} {UNTOLD}"
+        told: str = lead + (" perhaps" if clause.perhaps else "") + (" about" if clause.rough else "")
+        if isinstance(what, Some):
+            return f"{told} {self.what(what)}, {UNTOLD}"
         if isinstance(what, Range):
-            return f"{lead} {self.range(what, way, way)}"
+            return f"{told} {self.range(what, way, way)}"
         if isinstance(what, Choice):
             options = " or ".join(self.expression(option, way) for option in what.options)
-            return f"{lead} {options}, whichever is {what.whichever}"
-        return f"{lead} {self.expression(what, way)}"
+            return f"{told} {options}, whichever is {what.whichever}"
+        return f"{told} {self.expression(what, way)}"
 
     def expression(self, expression: Expression, way: Round = "near") -> str:
         if not isinstance(expression, Computed):

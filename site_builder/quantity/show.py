@@ -90,14 +90,15 @@ def show_range(low: Expression, high: Expression) -> str:
 def show_clause(clause: Clause) -> str:
     """One leading word with what it leads."""
     what = clause.what
-    if isinstance(what, Ask):
-        return f"{clause.lead} ask"
+    lead = f"{clause.lead}{' perhaps' if clause.perhaps else ''}{' about' if clause.rough else ''}"
+    if isinstance(what, Ask | Some):
+        return f"{lead} {show_what(what)}"
     if isinstance(what, Range):
-        return f"{clause.lead} {show_range(what.low, what.high)}"
+        return f"{lead} {show_range(what.low, what.high)}"
     if isinstance(what, Choice):
         options = " or ".join(show_expression(option) for option in what.options)
-        return f"{clause.lead} {options} whichever is {what.whichever}"
-    return f"{clause.lead} {show_expression(what)}"
+        return f"{lead} {options} whichever is {what.whichever}"
+    return f"{lead} {show_expression(what)}"
 
 
 def show_deviation(number: Number) -> str:
@@ -133,7 +134,12 @@ def show_what(what: What) -> str:
     return show_expression(what)
 
 
+def doubts_a_clause(value: Value) -> bool:
+    """Whether the doubt is told at one of its clauses, and so not before the whole."""
+    return isinstance(value.what, Limits) and any(clause.perhaps for clause in value.what.clauses)
+
+
 def show_value(value: Value) -> str:
     """The value as canonical text. ``parse_value`` reads it back equal."""
     told = show_what(value.what)
-    return f"perhaps {told}" if value.perhaps else told
+    return f"perhaps {told}" if value.perhaps and not doubts_a_clause(value) else told

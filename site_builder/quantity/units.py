@@ -42,7 +42,9 @@ class Unit:
 
     def named(self, single: bool) -> str:
         """The unit as written in the notation; nouns and parts have a plural."""
-        return self.one if single and self.spelled else self.many if self.spelled else self.symbol
+        if not self.spelled:
+            return _WRITTEN.get(self.symbol, self.symbol)
+        return self.one if single else self.many
 
     @property
     def spelled(self) -> bool:
@@ -109,6 +111,7 @@ _LISTED: tuple[tuple[str, str, str, System, str], ...] = (
     ("L", "volume", "1/1000", "metric", "l"),
     ("fl oz", "volume", "0.0000295735295625", "inch", ""),
     ("gal", "volume", "0.003785411784", "inch", ""),
+    ("imp gal", "volume", "0.00454609", "inch", ""),
     ("N", "force", "1", "metric", ""),
     ("kN", "force", "1000", "metric", ""),
     ("lbf", "force", "4.4482216152605", "inch", ""),
@@ -208,6 +211,8 @@ _PEOPLE = {
     "fl oz": ("US fl oz", "US fl oz"),
     "mi": ("mile", "miles"),
 }
+# Written otherwise than by symbol: a bare gallon is nobody's yet.
+_WRITTEN = {"gal": "US gal", "gallon": "gal"}
 _ALSO = {"lb ft": "lbf ft", "lb in": "lbf in", "US gal": "gal", "US fl oz": "fl oz"}
 # Words with which the notation itself is written; as a counted noun they could not be read.
 RESERVED = frozenset((
@@ -240,6 +245,8 @@ def _listed() -> dict[str, Unit]:
 
 
 LISTED: dict[str, Unit] = _listed()
+WHICH_GALLON = Unit("gallon", "volume", LISTED["gal"].factor, LISTED["gal"].dimensions, "", Fraction(0), "gal", "gal")
+"""A bare ``gal``: nobody has said whose. It is never converted, and bounds nothing; made units (``lb/gal``) are US."""
 _DIFFERENCE = {"°C": LISTED["°C difference"], "°F": LISTED["°F difference"]}
 
 
@@ -269,6 +276,7 @@ def unit_table(nouns: frozenset[str] = frozenset()) -> UnitTable:
         if noun not in plurals or plurals[noun] == noun:
             names[noun] = names[plural(noun)] = noun_unit(noun)
     names.update(LISTED)
+    names["gal"] = WHICH_GALLON
     several: dict[str, list[tuple[tuple[str, ...], Unit]]] = {}
     for name, unit in names.items():
         first, *rest = name.split()
@@ -303,6 +311,8 @@ def _join(a: Dimensions, b: Dimensions, power: int) -> Dimensions:
 def _raised(word: str, table: UnitTable) -> Unit | None:
     """``mm²`` or ``mm2``: a length (or, under a line, a time) to the second or third power."""
     unit = table.single.get(word)
+    if unit is WHICH_GALLON:
+        return LISTED["gal"]
     if unit is not None:
         return unit
     base = LISTED.get(word[:-1])

@@ -147,10 +147,16 @@ class Choice:
 
 @dataclass(frozen=True, slots=True)
 class Clause:
-    """One leading word with what it leads: ``max 70``, ``aim 40..50 µm``, ``max ask``."""
+    """One leading word with what it leads: ``max 70``, ``aim 40..50 µm``, ``max ask``, ``max some h``.
+
+    ``rough`` is said with ``about`` after it (``max about 30 min``), ``perhaps`` with ``perhaps``; a value with such
+    a clause is doubted as a whole too.
+    """
 
     lead: Lead
-    what: Range | Choice | Expression | Ask
+    what: Range | Choice | Expression | Ask | Some
+    rough: bool = False
+    perhaps: bool = False
 
 
 @dataclass(frozen=True, slots=True)

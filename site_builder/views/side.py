@@ -17,6 +17,7 @@ from site_builder.quantity import (
     Quantity,
     Range,
     Same,
+    Some,
     Toleranced,
     Value,
     Word,
@@ -77,7 +78,7 @@ def sides(scope: Scope, leaf: Written, place: Place, *, of_time: bool = False) -
 def asked_end(value: Value, side: str) -> bool:
     """Whether one end of a value is still to be asked; ``side`` is `low` or `high`."""
     clause = _clause(value, side)
-    return clause is not None and isinstance(clause.what, Ask)
+    return clause is not None and isinstance(clause.what, Ask | Some)
 
 
 def _same(value: Value) -> Same | None:
@@ -92,8 +93,9 @@ def _end(scope: Scope, leaf: Written, place: Place, found: Bounds | None, side: 
     if asked_end(leaf.value, side):
         return NO_WORDS
     quantity = _quantity_of(leaf.value, found, side)
+    about = "about " if clause is not None and clause.rough else ""
     if quantity is not None:
-        return prose(main_for_people(Value(quantity), scope.view.system))
+        return prose(about + main_for_people(Value(quantity), scope.view.system))
     if clause is None:
         return NO_WORDS
     told = main_for_people(Value(Limits((clause,))), scope.view.system).removeprefix(f"{clause.lead} ")
@@ -111,7 +113,8 @@ def _clause(value: Value, side: str) -> Clause | None:
 def _both(scope: Scope, leaf: Written, found: Bounds | None) -> Prose | None:
     """``41.9 to 42.3 mm``: the unit once."""
     ends = [_quantity_of(leaf.value, found, side) for side in ("low", "high")]
-    if ends[0] is None or ends[1] is None:
+    what = leaf.value.what
+    if ends[0] is None or ends[1] is None or (isinstance(what, Limits) and any(one.rough for one in what.clauses)):
         return None
     return prose(main_for_people(Value(Range(ends[0], ends[1])), scope.view.system))
 

@@ -52,7 +52,7 @@ def shown_value(scope: Scope, leaf: Written, place: Place) -> ShownValue:
         return ShownValue(say("{} {}", shown.main, scope.untold("how much is not told yet", leaf.at)))
     names = [r.name for r in references(leaf.value)]
     main = with_links(scope, spelt(shown.main), names, place)
-    if isinstance(what, Limits) and any(isinstance(clause.what, Ask) for clause in what.clauses):
+    if isinstance(what, Limits) and any(isinstance(clause.what, Ask | Some) for clause in what.clauses):
         main = _asking(main, leaf)
     return _doubted(scope, leaf, ShownValue(main, spelt(shown.other) if not names else ""))
 

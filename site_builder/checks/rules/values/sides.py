@@ -6,7 +6,7 @@ from typing import NamedTuple
 
 from site_builder.notebook.model.parsed_values import Written
 from site_builder.notebook.reckoning import Reckoning
-from site_builder.quantity import Ask, Computed, Fit, Limits, Quantity, Range, Reference, Scaled, Toleranced, Word
+from site_builder.quantity import Ask, Computed, Fit, Limits, Quantity, Range, Reference, Scaled, Some, Toleranced, Word
 
 
 class Sides(NamedTuple):
@@ -26,7 +26,7 @@ def sides_of(written: Written, held: Reckoning) -> Sides:
     if isinstance(what, Toleranced | Fit):
         return _BOTH
     if isinstance(what, Limits):
-        leads = {clause.lead for clause in what.clauses if type(clause.what) is not Ask}
+        leads = {clause.lead for clause in what.clauses if type(clause.what) not in (Ask, Some)}
         return Sides(bool(leads & {"min", "over"}), bool(leads & {"max", "under"}))
     if isinstance(what, Range):
         # Nothing is smaller than nought where the range begins there.

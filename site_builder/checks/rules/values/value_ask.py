@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
-from site_builder.checks.rules.values.wording import question, question_for_key
+from site_builder.checks.rules.values.wording import SIDES, question, question_for_key
 from site_builder.notebook.finding import At, Found, Level
 from site_builder.notebook.index import Place
 from site_builder.notebook.model.limit import Limit, Window
@@ -20,7 +20,7 @@ def check(analysis: Analysis) -> Iterator[Found]:
         elif type(what) is Limits:
             for clause in what.clauses:
                 if type(clause.what) is Ask:
-                    text = question(place, key, kind_of(leaf.value), _SIDES.get(clause.lead, ""))
+                    text = question(place, key, kind_of(leaf.value), SIDES.get(clause.lead, ""))
                     yield _found(leaf.at, text, place)
     for kind in (Limit, Window):
         for limit, place in analysis.index.of(kind):
@@ -31,9 +31,6 @@ def check(analysis: Analysis) -> Iterator[Found]:
             if place.entry.asked:
                 for asked in place.entry.asked:
                     yield _found(asked.at, question_for_key(place, asked), place)
-
-
-_SIDES = {"min": "at least", "over": "at least", "max": "at most", "under": "at most"}
 
 
 def _is_disputed(place: Place) -> bool:

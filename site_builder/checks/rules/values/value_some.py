@@ -4,9 +4,9 @@ from collections.abc import Iterator
 
 from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
-from site_builder.checks.rules.values.wording import question
+from site_builder.checks.rules.values.wording import SIDES, question
 from site_builder.notebook.finding import Found, Level
-from site_builder.quantity import Some
+from site_builder.quantity import Limits, Some
 
 
 def check(analysis: Analysis) -> Iterator[Found]:
@@ -14,7 +14,15 @@ def check(analysis: Analysis) -> Iterator[Found]:
         if type(leaf.value.what) is Some:
             unit = leaf.value.what.unit
             text = question(place, key, unit.kind).removesuffix("?")
-            yield Found(leaf.at, f"{text}, in {unit.many}?", "Write the figure in place of `some`.", place.owner_id)
+            yield Found(leaf.at, f"{text}, in {unit.many}?", _FIX, place.owner_id)
+        elif type(leaf.value.what) is Limits:
+            for clause in leaf.value.what.clauses:
+                if type(clause.what) is Some:
+                    text = question(place, key, clause.what.unit.kind, SIDES.get(clause.lead, "")).removesuffix("?")
+                    yield Found(leaf.at, f"{text}, in {clause.what.unit.many}?", _FIX, place.owner_id)
+
+
+_FIX = "Write the figure in place of `some`."
 
 
 RULE = Rule(

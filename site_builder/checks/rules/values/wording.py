@@ -14,6 +14,8 @@ from site_builder.notebook.model.shop import Part
 from site_builder.notebook.model.things import Thing
 
 _LONGEST = 90
+SIDES: Mapping[str, str] = {"min": "at least", "over": "at least", "max": "at most", "under": "at most"}
+"""Words for the sides of a limit, by its leading word."""
 
 # A value without a name of the shop's own, by its key; a Time and an End have keys that others have too.
 _UNNAMED: Mapping[str, str] = {
