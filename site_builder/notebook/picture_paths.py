@@ -25,6 +25,19 @@ def picture_path(notebook: Notebook, picture: Picture) -> Path | None:
     return None
 
 
+def picture_names(notebook: Notebook, path: str) -> list[str]:
+    """The files that the YAML at this path could name as a picture, as it would write them."""
+    beside = posixpath.dirname(path)
+    names: list[str] = []
+    for lead, folder in (("", beside), ("", PHOTOS), ("photos/", PHOTOS)):
+        try:
+            found = sorted(file.name for file in (notebook.root / folder).iterdir() if file.is_file())
+        except OSError:
+            continue
+        names += [lead + name for name in found if not name.endswith((".yml", ".md"))]
+    return names
+
+
 def inside(root: Path, file: Path) -> bool:
     """Whether this is a file, and within the notebook also once all links are followed."""
     try:

@@ -19,6 +19,12 @@ def mended(text: str, finding: Finding) -> list[str]:
     if not literals or finding.at.line > len(lines):
         return []
     out = []
+    for literal in literals:  # what a comma cut in two is written whole
+        for cut in (literal.replace("; ", ", "), literal.replace(".", ",")):
+            if cut != literal and cut in lines[finding.at.line - 1]:
+                anew = [*lines]
+                anew[finding.at.line - 1] = lines[finding.at.line - 1].replace(cut, literal, 1)
+                out.append("\n".join(anew))
     for start, end in _spots(lines[finding.at.line - 1], finding):
         for literal in literals:
             line = lines[finding.at.line - 1]

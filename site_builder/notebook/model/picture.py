@@ -30,7 +30,7 @@ class _Spot:
             pass
         raise fault(
             "spot-broken", "A mark stands at `[x, y]`, each from 0 to 1 from the top left.",
-            "Write `at: [0.5, 0.25]`.", getattr(data, "at", None),
+            "Write two figures from 0 to 1, as `at: [0.5, 0.25]`.", getattr(data, "at", None),
         )
 
     def __get_pydantic_json_schema__(self, _core: CoreSchema, _handler: GetJsonSchemaHandler) -> JsonSchema:

@@ -16,7 +16,7 @@ KINDS = (
          "id-again", also=r"^  - \{id: "),
     Kind("two troubles have one id", "procedure", r"(^  - id: ([a-z-]+)\n    sign: .*\n(?:    .*\n)*  - id: )([a-z-]+)$",
          r"\1\2", "id-again"),
-    Kind("one film twice at one place", "", r"^( *)- (file: .*|\{file: .*)\n", r"\g<0>\g<0>", "twice-told picture-twice"),
+    Kind("one film twice at one place", "", r"^( *)- (file: .*|\{file: .*)\n", r"\g<0>\g<0>", "told-twice"),
     Kind("a tool named twice in one list", "procedure", r"^tools: \[([a-z-]+), ([a-z-]+)", r"tools: [\1, \1, \2"),
     Kind("a material named twice in one list", "procedure", r"^materials: \[?(?!\{)([a-z-]+)(, [a-z-, ]+)?\]?$",
          r"materials: [\1, \1]"),

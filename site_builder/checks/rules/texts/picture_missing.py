@@ -5,14 +5,17 @@ from collections.abc import Iterator
 from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
 from site_builder.notebook.finding import Found, Level
+from site_builder.notebook.nearest import did_you_mean, slip_of
+from site_builder.notebook.picture_paths import picture_names
 
 
 def check(analysis: Analysis) -> Iterator[Found]:
     for picture in analysis.pictures:
         if picture.path is None and not picture.story:
+            near = slip_of(picture.name, picture_names(analysis.notebook, picture.at.path))
             yield Found(
                 picture.at, f"There is no file `{picture.name}`.",
-                "Put it beside this file or under `procedures/photos/`.", picture.about,
+                f"{did_you_mean(near)}Put it beside this file or under `procedures/photos/`.", picture.about,
             )
 
 
