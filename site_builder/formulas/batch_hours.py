@@ -29,14 +29,14 @@ class Work:
 
     def __post_init__(self) -> None:
         for what in ("setup", "each", "load", "lot"):
-            guards.not_negative(f"{what} time of {self.name}", "s", float(getattr(self.time, what)))
-        guards.not_negative(f"wait of {self.name}", "s", float(self.wait))
+            guards.not_negative(f"{what} time of {self.name}", "s", getattr(self.time, what))
+        guards.not_negative(f"wait of {self.name}", "s", self.wait)
         if self.time.load_size is not None:
-            guards.at_least(f"load of {self.name}", "pieces", float(self.time.load_size), 1, "least load")
+            guards.at_least(f"load of {self.name}", "pieces", self.time.load_size, 1, "least load")
         elif self.time.load:
             raise Impossible(f"load of {self.name}", "pieces", "none", "must be told where a load has a time")
         guards.whole(f"hands of {self.name}", self.hands, 1)
-        guards.share(f"share lost in {self.name}", float(self.lost))
+        guards.share(f"share lost in {self.name}", self.lost)
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,7 +88,7 @@ def batch_hours(works: Iterable[Work], started: int | Fraction) -> BatchHours:
     non-operation time of each; Groover, Automation, Production Systems and Computer-Integrated Manufacturing,
     chapter 2.
     """
-    guards.not_negative("pieces started", "count", float(started))
+    guards.within("pieces started", "count", started, 0, guards.MOST_PIECES)
     pieces = Fraction(started)
     steps = []
     for work in works:
@@ -113,7 +113,7 @@ def weeks_of_work(seconds: float | Fraction, hours_a_week: float = 40.0) -> floa
     Source: common practice; 400 pieces at 15 to 20 minutes are two and a half to three and a half weeks.
     """
     hours = guards.above_zero("working week", "h", hours_a_week)
-    return guards.not_negative("work", "s", float(seconds)) / 3600 / hours
+    return guards.not_negative("work", "s", seconds) / 3600 / hours
 
 
 def _spent(work: Work, pieces: Fraction) -> Spent:

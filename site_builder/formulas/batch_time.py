@@ -34,13 +34,15 @@ def batch_time(time: WorkTime, pieces: int | Fraction) -> Fraction | None:
     >>> batch_time(WorkTime(setup=Fraction(20 * 60), each=Fraction(5 * 60)), 260)
     Fraction(79200, 1)
     """
-    guards.above_zero("pieces", "count", float(pieces))
+    guards.above_zero("pieces", "count", pieces)
+    for what in ("setup", "each", "load", "lot"):
+        guards.not_negative(f"{what} time", "s", getattr(time, what))
     total = time.setup + time.lot + time.each * pieces
     if not time.load:
         return total
     if time.load_size is None:
         return None
-    guards.at_least("load", "pieces", float(time.load_size), 1, "least load")
+    guards.at_least("load", "pieces", time.load_size, 1, "least load")
     return total + time.load * ceil(pieces / time.load_size)
 
 
@@ -49,7 +51,8 @@ def working_days(seconds: Fraction, hours_a_day: Fraction) -> Fraction:
 
     Source: as ``batch_time``.
     """
-    guards.above_zero("working day", "h", float(hours_a_day))
+    guards.not_negative("work", "s", seconds)
+    guards.within("working day", "h", guards.above_zero("working day", "h", hours_a_day), 0, 24)
     return seconds / (hours_a_day * 3600)
 
 

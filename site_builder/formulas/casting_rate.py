@@ -32,5 +32,6 @@ def cycle_for(castings: int, working: float, setup: float = 0.0, at_once: int = 
     guards.whole("castings", castings, 1)
     guards.whole("castings at once", at_once, 1)
     guards.not_negative("setup", "s", setup)
+    guards.not_negative("working time", "s", working)
     guards.above_zero("working time left after the setup", "s", working - setup)
     return (working - setup) / -(-castings // at_once)

@@ -16,10 +16,9 @@ FARADAY = 96485.33212
 def charge_equivalent(metal: PlatingMetal) -> float:
     """Kilograms that one coulomb lays down when all of it does; times 3.6e6 it is grams an ampere-hour.
 
-    Raises ``Impossible`` for a metal without mass or valence. Source: Faraday's law; MISUMI tutorial 166, table 1.
+    Source: Faraday's law; MISUMI tutorial 166, table 1.
     """
-    guards.above_zero("molar mass", "kg/mol", metal.molar_mass)
-    return metal.molar_mass / (guards.whole("valence", metal.valence, 1) * FARADAY)
+    return metal.molar_mass / (metal.valence * FARADAY)
 
 
 def mass_deposited(current: float, time: float, metal: PlatingMetal, efficiency: float = 1.0) -> float:
@@ -38,8 +37,7 @@ def thickness_deposited(current_density: float, time: float, metal: PlatingMetal
     Raises ``Impossible`` as ``mass_deposited``. Source: Faraday's law; MISUMI tutorial 166, table 1.
     """
     guards.not_negative("current density", "A/m²", current_density)
-    density = guards.above_zero("density", "kg/m³", metal.density)
-    return mass_deposited(current_density, time, metal, efficiency) / density
+    return mass_deposited(current_density, time, metal, efficiency) / metal.density
 
 
 def plating_time(thickness: float, current_density: float, metal: PlatingMetal, efficiency: float = 1.0) -> float:

@@ -13,6 +13,9 @@ from site_builder.formulas.chain import Size, expected_gap, gap_deviation
 from site_builder.formulas.errors import Impossible
 
 Shape = Literal["bell", "even"]
+_SHAPES: tuple[Shape, ...] = ("bell", "even")
+_MOST_RUNS = 50_000
+"""More make nobody surer who must wait for them."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,7 +84,9 @@ def put_together(
     """
     _sides(least, most)
     guards.some("chain", "length", sizes)
-    guards.whole("runs", runs, 1)
+    guards.whole("runs", runs, 1, _MOST_RUNS)
+    guards.whole("seed", seed)
+    guards.one_of("shape", shape, _SHAPES)
     chance = Random(seed)
     draws = [(size.factor, _draw(size, chance, shape)) for size in sizes]
     gaps = [fsum(factor * draw() for factor, draw in draws) for _ in range(runs)]
@@ -92,6 +97,9 @@ def put_together(
 
 
 def _sides(least: float, most: float) -> None:
+    for what, limit in (("least gap allowed", least), ("greatest gap allowed", most)):
+        if limit not in (-inf, inf):
+            guards.finite(what, "length", limit)
     if not least <= most:
         raise Impossible("greatest gap allowed", "length", most, f"must be at least the least, {least:g}")
 

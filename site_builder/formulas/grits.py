@@ -19,6 +19,7 @@ from site_builder.formulas.errors import Impossible
 from site_builder.formulas.interval import Interval
 
 System = Literal["P", "F", "CAMI"]
+SYSTEMS: tuple[System, ...] = ("P", "F", "CAMI")
 
 MOST_STEP = 2.0
 """Most that one step may halve: from P80 to P120 (1.6) it does, from P80 to P180 (2.5) not (common practice)."""
@@ -112,6 +113,7 @@ def nearest_grit(size: float, system: System) -> Grit:
     Raises ``Impossible`` for a size of nothing. Source: the tables of ``grain_size``.
     """
     guards.above_zero("grain size", "m", size)
+    guards.one_of("system of grits", system, SYSTEMS)
     sizes = _sizes(system)
     return min(sizes, key=lambda grade: abs(log(sizes[grade].middle / size)))
 

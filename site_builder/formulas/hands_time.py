@@ -28,8 +28,10 @@ def hands_time(shares: Iterable[HandsShare]) -> tuple[Fraction, Fraction]:
     """
     least = most = Fraction(0)
     for share in shares:
-        guards.above_zero("pieces at once", "count", float(share.pieces))
+        guards.above_zero("pieces at once", "count", share.pieces)
         guards.whole("hands", share.hands, 1)
+        guards.not_negative("least time", "s", share.least)
+        guards.at_least("most time", "s", share.most, share.least, "least time")
         least += share.least * share.hands / share.pieces
         most += share.most * share.hands / share.pieces
     return least, most

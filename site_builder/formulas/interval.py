@@ -6,6 +6,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from itertools import product
 from math import isnan
+from numbers import Real
 
 from site_builder.formulas.errors import Impossible
 
@@ -18,7 +19,7 @@ class Interval:
     high: float
 
     def __post_init__(self) -> None:
-        if isnan(self.low) or isnan(self.high):
+        if not all(isinstance(end, Real) and not isnan(end) for end in (self.low, self.high)):
             raise Impossible("interval", "", f"{self.low} to {self.high}", "must have two ends")
         if self.low > self.high:
             raise Impossible("interval", "", f"{self.low:g} to {self.high:g}", "must run from low to high")

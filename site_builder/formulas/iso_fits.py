@@ -40,7 +40,7 @@ def class_deviations(size: float | Fraction, tolerance_class: str) -> tuple[Frac
     Raises ``Impossible`` for a class that is no class, or a size or class that is not tabled (1 to 500 mm,
     grades 5 to 13). Source: ISO 286-1:2010.
     """
-    if not 1 <= guards.finite("size", "mm", float(size)) <= 500:
+    if not 1 <= guards.finite("size", "mm", size) <= 500:
         raise Impossible("size", "mm", float(size), "must lie between 1 and 500, where fits are tabled")
     found = _CLASS.fullmatch(tolerance_class)
     if not found:

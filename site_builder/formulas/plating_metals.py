@@ -4,17 +4,26 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from site_builder.formulas import guards
 from site_builder.formulas.errors import Impossible
 
 
 @dataclass(frozen=True, slots=True)
 class PlatingMetal:
-    """A metal as it comes out of one kind of bath: kg/mol, kg/m³, and electrons for each atom."""
+    """A metal as it comes out of one kind of bath: kg/mol, kg/m³, and electrons for each atom.
+
+    Raises ``Impossible`` for a metal without mass, density or valence.
+    """
 
     name: str
     molar_mass: float
     density: float
     valence: int
+
+    def __post_init__(self) -> None:
+        guards.above_zero("molar mass", "kg/mol", self.molar_mass)
+        guards.above_zero("density", "kg/m³", self.density)
+        guards.whole("valence", self.valence, 1, 8)
 
 
 # g/mol, g/cm³, valences. Copper, silver, nickel, gold and zinc as calculatorhub tables them; the others as

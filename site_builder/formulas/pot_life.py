@@ -32,7 +32,7 @@ def pot_life_at(pot_life: float, told_at: float, room: float, halving: float = H
     """
     guards.above_zero("pot life", "s", pot_life)
     warmer = guards.temperature("room", room) - guards.temperature("told at", told_at)
-    return float(pot_life * 2 ** (-warmer / guards.above_zero("halving", "K", halving)))
+    return float(pot_life * 2 ** (-warmer / guards.within("halving", "K", halving, 1, 100)))
 
 
 def mixes_for(

@@ -13,6 +13,8 @@ from site_builder.formulas import guards
 from site_builder.formulas.errors import Impossible
 
 Point = tuple[float, float]
+_FAR = 1000.0
+"""Metres; nothing that is turned is so large."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,6 +46,7 @@ class Circle:
 
     def at(self, angle: float) -> Point:
         """The point at an angle."""
+        guards.finite("angle", "rad", angle)
         return self.centre[0] + self.radius * cos(angle), self.centre[1] + self.radius * sin(angle)
 
 
@@ -52,7 +55,7 @@ def circle_through(start: Point, through: Point, to: Point) -> Circle:
 
     Raises ``Impossible`` for points on one straight line. Source: Euclid, Elements IV.5.
     """
-    (ax, ay), (bx, by), (cx, cy) = start, through, to
+    (ax, ay), (bx, by), (cx, cy) = (_point(one) for one in (start, through, to))
     bx, by, cx, cy = bx - ax, by - ay, cx - ax, cy - ay
     twice = 2 * (bx * cy - by * cx)
     if abs(twice) <= 1e-12 * (hypot(bx, by) * hypot(cx, cy)):
@@ -72,16 +75,22 @@ def surface_area(start: Point, pieces: Sequence[Piece]) -> float:
     Source: Pappus and Guldin, area = length × way of its centroid; integrated for the arc.
     """
     guards.some("profile", "m", pieces)
-    guards.not_negative("radius of the profile", "m", start[0])
+    guards.not_negative("radius of the profile", "m", _point(start)[0])
     area, here = 0.0, start
     for piece in pieces:
-        guards.not_negative("radius of the profile", "m", piece.to[0])
+        guards.not_negative("radius of the profile", "m", _point(piece.to)[0])
         if isinstance(piece, Line):
             area += pi * (here[0] + piece.to[0]) * hypot(piece.to[0] - here[0], piece.to[1] - here[1])
         else:
             area += _arc_area(circle_through(here, piece.through, piece.to))
         here = piece.to
     return area
+
+
+def _point(point: Point) -> Point:
+    for place in point:
+        guards.within("point of the profile", "m", place, -_FAR, _FAR)
+    return point
 
 
 def _arc_area(circle: Circle) -> float:

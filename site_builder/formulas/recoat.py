@@ -9,6 +9,8 @@ from site_builder.formulas.errors import Impossible
 from site_builder.formulas.interval import Interval
 
 DAY = 86_400.0
+_MOST_DAYS = 3660
+"""Ten years; no coat waits longer."""
 
 
 def working_times(opens: float, closes: float, days: int, closed: Sequence[int] = ()) -> tuple[Interval, ...]:
@@ -19,10 +21,10 @@ def working_times(opens: float, closes: float, days: int, closed: Sequence[int] 
     guards.not_negative("opens", "s", opens)
     if not opens < guards.finite("closes", "s", closes) <= DAY:
         raise Impossible("closes", "s", closes, f"must lie after opening and not after midnight, {DAY:g}")
-    shut = frozenset(closed)
+    shut = frozenset(guards.whole("closed day", day) for day in closed)
     return tuple(
         Interval(day * DAY + opens, day * DAY + closes)
-        for day in range(guards.whole("days", days, 1))
+        for day in range(guards.whole("days", days, 1, _MOST_DAYS))
         if day not in shut
     )
 
@@ -66,6 +68,9 @@ def good_finishes(windows: Sequence[Interval], working: Sequence[Interval], take
 def _check(windows: Sequence[Interval], working: Sequence[Interval], takes: float) -> None:
     guards.some("windows", "s", windows)
     guards.some("working times", "s", working)
+    for day in working:
+        guards.finite("working time", "s", day.low)
+        guards.finite("working time", "s", day.high)
     guards.not_negative("time the coat takes", "s", takes)
     for window in windows:
         if window.low < 0:

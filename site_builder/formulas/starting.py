@@ -29,7 +29,7 @@ class Loss:
     fixed: int = 0
 
     def __post_init__(self) -> None:
-        guards.share("share lost", float(self.share))
+        guards.share("share lost", self.share)
         guards.whole("pieces lost each time", self.fixed)
 
 

@@ -38,6 +38,7 @@ def meant_in_other_scale(number: float, written: Scale, sensible: Interval) -> f
 
     Source: the two scales, as ``celsius``.
     """
+    guards.one_of("scale", written, ("°C", "°F"))
     as_written = guards.temperature("temperature", number) if written == "°C" else celsius(number)
     if as_written in sensible:
         return None

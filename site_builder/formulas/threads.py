@@ -38,6 +38,10 @@ class Thread:
 
     def __post_init__(self) -> None:
         guards.above_zero("pitch", "mm", self.pitch)
+        guards.above_zero("diameter", "mm", self.diameter)
+        guards.above_zero("outside of the screw", "mm", self.screw_major_least)
+        guards.above_zero("pitch diameter of the screw", "mm", self.screw_pitch_least)
+        guards.above_zero("pitch diameter of the hole", "mm", self.hole_pitch_most)
         guards.above_zero("smallest hole of the thread", "mm", self.hole_minor_most)
         if not self.hole_minor_most < self.screw_major_least <= self.diameter:
             raise Impossible(

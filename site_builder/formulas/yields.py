@@ -6,7 +6,6 @@ from collections.abc import Iterable
 from fractions import Fraction
 
 from site_builder.formulas import guards
-from site_builder.formulas.errors import Impossible
 
 
 def reach_the_end(begun: Fraction, scraps: Iterable[Fraction]) -> Fraction:
@@ -16,10 +15,10 @@ def reach_the_end(begun: Fraction, scraps: Iterable[Fraction]) -> Fraction:
     (what is mended is not lost). Source: rolled throughput yield, as quality handbooks define it, with scrap alone.
     Raises ``Impossible`` for a share that is none.
     """
+    guards.not_negative("pieces begun", "count", begun)
     left = begun
     for scrap in scraps:
-        if not 0 <= scrap <= 1:
-            raise Impossible("share of pieces lost", "share", float(scrap), "must lie between 0 and 1")
+        guards.share("share of pieces lost", scrap)
         left *= 1 - scrap
     return left
 

@@ -87,16 +87,15 @@ def reduction_by_hml(level_a: float, level_c: float, high: float, medium: float,
     """Predicted noise reduction in dB from the protector's H, M and L, and the noise in dB(A) and in dB(C).
 
     The more the C-level stands over the A-level, the more of the noise is low and gets through. Nothing is taken
-    off for use. Raises ``Impossible`` for ratings under 0 or out of order (H least, L most).
-    Source: ISO 4869-2, HML method.
+    off for use; never less than 0, nor more than bone conduction lets count. Raises ``Impossible`` for levels or
+    ratings that are none, or out of order (L least, H most). Source: ISO 4869-2, HML method.
     """
-    rumble = guards.finite("noise level", "dB(C)", level_c) - guards.finite("noise level", "dB(A)", level_a)
-    guards.not_negative("L", "dB", low)
-    guards.at_least("M", "dB", medium, low, "L")
-    guards.at_least("H", "dB", high, medium, "M")
-    if rumble <= 2:
-        return medium - (high - medium) / 4 * (rumble - 2)
-    return medium - (medium - low) / 8 * (rumble - 2)
+    rumble = guards.within("noise level", "dB(C)", level_c, 0, LOUDEST)
+    rumble -= guards.within("noise level", "dB(A)", level_a, 0, LOUDEST)
+    guards.at_least("M", "dB", _rating("M", medium), _rating("L", low), "L")
+    guards.at_least("H", "dB", _rating("H", high), medium, "M")
+    a_step = (high - medium) / 4 if rumble <= 2 else (medium - low) / 8
+    return counted_at_most(max(medium - a_step * (rumble - 2), 0.0))
 
 
 def worn_part_of_the_time(counted: float, share: float) -> float:

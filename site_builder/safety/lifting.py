@@ -13,8 +13,8 @@ from math import inf
 from typing import Literal
 
 from site_builder.formulas import guards
-from site_builder.formulas.errors import Impossible
 from site_builder.safety.lifting_tables import (
+    COUPLINGS,
     DURATIONS,
     METRIC,
     Coupling,
@@ -50,7 +50,8 @@ class Lift:
     """One lift: ``load`` from ``start`` to ``end``, so many times ``per_minute``, for a ``duration``.
 
     ``careful_end`` if the load is not just let go but held and placed: then the end counts like the start.
-    Lengths and load in the ``units``. Raises ``Impossible`` for a load under 0.
+    Lengths and load in the ``units``. Raises ``Impossible`` for a load under 0, hands where none can be, and words
+    that are none.
     """
 
     load: float
@@ -64,6 +65,13 @@ class Lift:
 
     def __post_init__(self) -> None:
         guards.not_negative("load", self.units.mass, self.load)
+        for hands in (self.start, self.end):
+            guards.above_zero("reach", self.units.length, hands.reach)
+            guards.not_negative("height of the hands", self.units.length, hands.height)
+            guards.within("twist", "°", hands.twist, 0, 180)
+        guards.not_negative("lifts", "per minute", self.per_minute)
+        guards.one_of("duration", self.duration, DURATIONS)
+        guards.one_of("hold of the hands", self.coupling, COUPLINGS)
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,6 +109,7 @@ def multipliers(lift: Lift, at: End = "start") -> Multipliers:
     Height, reach, twist and hold are those of that end; how often counts as low if either end is under 75 cm
     (30 in), which is the stricter. Raises ``Impossible`` for a place no hands can be. Source: NIOSH 94-110.
     """
+    guards.one_of("end of the lift", at, ("start", "end"))
     hands, units = (lift.start if at == "start" else lift.end), lift.units
     lowest = min(lift.start.height, lift.end.height)
     return Multipliers(
@@ -154,8 +163,8 @@ class TaskIndex:
 
     def __post_init__(self) -> None:
         for index in (self.single, self.without_frequency):
-            if not index >= 0:
-                raise Impossible("lifting index of a task", "", index, "must be 0 or more")
+            if index != inf:
+                guards.not_negative("lifting index of a task", "", index)
         guards.not_negative("lifts", "per minute", self.per_minute)
 
 

@@ -66,7 +66,7 @@ _FREQUENCY: dict[float, tuple[float, float, float, float, float, float]] = {
     15: (0.00, 0.28, 0.00, 0.00, 0.00, 0.00),
 }
 DURATIONS: tuple[Duration, ...] = ("short", "moderate", "long")
-_COUPLING: dict[Coupling, tuple[float, float]] = {"good": (1.0, 1.0), "fair": (0.95, 1.0), "poor": (0.9, 0.9)}
+COUPLINGS: dict[Coupling, tuple[float, float]] = {"good": (1.0, 1.0), "fair": (0.95, 1.0), "poor": (0.9, 0.9)}
 
 
 def reach_multiplier(reach: float, units: LiftUnits = METRIC) -> float:
@@ -133,7 +133,7 @@ def coupling_multiplier(coupling: Coupling, low: bool) -> float:
 
     Raises ``Impossible`` for a hold that is none. Source: NIOSH 94-110, Table 7.
     """
-    return _COUPLING[guards.one_of("hold of the hands", coupling, _COUPLING)][0 if low else 1]
+    return COUPLINGS[guards.one_of("hold of the hands", coupling, COUPLINGS)][0 if low else 1]
 
 
 def duration_of(work: float, rest: float) -> Duration:

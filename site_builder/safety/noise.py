@@ -37,7 +37,7 @@ class NoiseRule:
 
     def __post_init__(self) -> None:
         _level("criterion", self.criterion)
-        guards.above_zero("exchange rate", "dB", self.exchange)
+        guards.within("exchange rate", "dB", self.exchange, 1, 20)
         if self.threshold is not None:
             _level("threshold", self.threshold)
         if self.ceiling is not None:

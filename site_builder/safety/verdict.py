@@ -17,6 +17,9 @@ class Mark:
     name: str
     value: float
 
+    def __post_init__(self) -> None:
+        guards.not_negative(self.name, "", self.value)
+
 
 @dataclass(frozen=True, slots=True)
 class Yardstick:
@@ -34,6 +37,8 @@ class Yardstick:
 
     def __post_init__(self) -> None:
         guards.some(f"marks of {self.name}", self.unit, self.marks)
+        if self.exchange is not None:
+            guards.above_zero("exchange rate", "dB", self.exchange)
         values = [mark.value for mark in self.marks]
         if values != sorted(set(values)):
             raise Impossible(f"marks of {self.name}", self.unit, ", ".join(map(str, values)), "must rise")
@@ -94,8 +99,8 @@ def verdict(yardstick: Yardstick, exposure: float) -> Verdict:
 
     Raises ``Impossible`` for an exposure under 0 or that is no number. Source: that of the yardstick.
     """
-    if not exposure >= 0:
-        raise Impossible(f"exposure to {yardstick.name}", yardstick.unit, exposure, "must be 0 or more")
+    if exposure != inf:
+        guards.not_negative(f"exposure to {yardstick.name}", yardstick.unit, exposure)
     reached = [mark for mark in yardstick.marks if exposure >= mark.value]
     ahead = yardstick.marks[len(reached) :]
     return Verdict(
@@ -132,4 +137,5 @@ def _share(yardstick: Yardstick, exposure: float) -> float:
         return inf
     if yardstick.exchange is None:
         return exposure / top
+    guards.within(yardstick.name, yardstick.unit, exposure, 0, 1000)
     return float(2 ** ((exposure - top) / yardstick.exchange))

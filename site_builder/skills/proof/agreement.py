@@ -12,6 +12,7 @@ from math import sqrt
 from typing import Literal
 
 from site_builder.formulas.errors import Impossible
+from site_builder.formulas.guards import not_negative, one_of, within
 from site_builder.formulas.interval import Interval
 from site_builder.skills.proof.chances import normal_quantile
 from site_builder.skills.proof.demands import between
@@ -141,6 +142,7 @@ def fleiss_kappa(counts: Table) -> ManyKappa | None:
     Source: J. L. Fleiss, Psychol. Bull. 76 (1971) 378; the error by luck as J. L. Fleiss, J. C. M. Nee,
     J. R. Landis, Psychol. Bull. 86 (1979) 974, corrected it.
     """
+    _counts(counts)
     if not counts or not counts[0] or any(len(row) != len(counts[0]) or min(row) < 0 for row in counts):
         raise Impossible("counts", "", "a ragged, empty or negative table", "must hold a row a piece")
     graders = sum(counts[0])
@@ -169,8 +171,7 @@ def strength(kappa: float) -> str:
     and 0 is slight. Raises ``Impossible`` for what is no kappa.
     Source: J. R. Landis and G. G. Koch, Biometrics 33 (1977) 159.
     """
-    if not -1 <= kappa <= 1:
-        raise Impossible("kappa", "", kappa, "must lie between -1 and 1")
+    within("kappa", "", kappa, -1, 1)
     if kappa < 0:
         return "poor"
     return next((word for end, word in BANDS[1:] if kappa <= end), "almost perfect")
@@ -181,7 +182,14 @@ def _above_noise(spread: float) -> float:
     return spread if spread > _NOISE else 0.0
 
 
+def _counts(table: Table) -> None:
+    for row in table:
+        for count in row:
+            not_negative("count of pieces", "count", count)
+
+
 def _square(table: Table) -> float:
+    _counts(table)
     if len(table) < 2 or any(len(row) != len(table) or min(row) < 0 for row in table):
         raise Impossible("table of grades", "", "another", "must be square, two grades or more, nothing negative")
     pieces = sum(map(sum, table))
@@ -192,13 +200,15 @@ def _square(table: Table) -> float:
 
 def _nearness(size: int, weights: Weights | Table) -> list[list[float]]:
     """1 for agreement, 0 for the worst disagreement."""
+    if isinstance(weights, str):
+        one_of("weights", weights, ("none", "linear", "quadratic"))
     if weights == "none":
         apart = [[float(i != j) for j in range(size)] for i in range(size)]
     elif weights in ("linear", "quadratic"):
         power = 1 if weights == "linear" else 2
         apart = [[float(abs(i - j)) ** power for j in range(size)] for i in range(size)]
     else:
-        apart = [[float(w) for w in row] for row in weights if not isinstance(row, str)]
+        apart = [[float(not_negative("weight", "", w)) for w in row] for row in weights if not isinstance(row, str)]
         if len(apart) != size or any(len(row) != size or min(row) < 0 or row[i] for i, row in enumerate(apart)):
             raise Impossible("weights", "", "another", f"must be {size} by {size}, 0 for agreement, none negative")
     worst = max(map(max, apart))

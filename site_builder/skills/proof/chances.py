@@ -14,10 +14,12 @@ from functools import lru_cache
 from math import erfc, exp, inf, lgamma, log, log1p, sqrt
 from statistics import NormalDist
 
-from site_builder.formulas.guards import above_zero, finite, whole
+from site_builder.formulas.guards import above_zero, finite, share, whole, within
 from site_builder.skills.proof.demands import between
 
 _TINY, _ENOUGH, _MOST_TERMS = 1e-300, 1e-15, 100_000
+_FREEDOM = (0.01, 1e6)
+"""Degrees of freedom of chi-square that any count of a shop comes to, and that are reckoned in an instant."""
 
 
 def normal_quantile(share: float) -> float:
@@ -43,6 +45,7 @@ def beta_below(point: float, first: float, second: float) -> float:
     """
     above_zero("first shape", "", first)
     above_zero("second shape", "", second)
+    finite("point", "", point)
     if point <= 0 or point >= 1:
         return 0.0 if point <= 0 else 1.0
     front = exp(lgamma(first + second) - lgamma(first) - lgamma(second) + first * log(point) + second * log1p(-point))
@@ -83,6 +86,8 @@ def binomial_at_most(most: int, tries: int, chance: float) -> float:
     Raises ``Impossible`` for tries that are no count. Source: Abramowitz and Stegun, 26.5.24.
     """
     whole("tries", tries)
+    share("chance", chance)
+    whole("hits", most, -1)
     if most < 0:
         return 0.0
     if most >= tries or chance <= 0:
@@ -128,6 +133,10 @@ def variance_ratio_above(ratio: float, upper: float, lower: float) -> float:
 
     Raises ``Impossible`` for no freedom. Source: Abramowitz and Stegun, 26.6.2.
     """
+    above_zero("degrees of freedom above", "", upper)
+    above_zero("degrees of freedom below", "", lower)
+    if ratio != inf:
+        finite("ratio of variances", "", ratio)
     if ratio <= 0:
         return 1.0
     return beta_below(lower / (lower + upper * ratio), lower / 2, upper / 2) if ratio < inf else 0.0
@@ -138,7 +147,8 @@ def chi_square_below(point: float, freedom: float) -> float:
 
     Raises ``Impossible`` for no freedom. Source: Abramowitz and Stegun, 26.4, by series near and fraction far.
     """
-    above_zero("degrees of freedom", "", freedom)
+    within("degrees of freedom", "", freedom, *_FREEDOM)
+    finite("point", "", point)
     if point <= 0:
         return 0.0
     shape, x = freedom / 2, point / 2
@@ -170,7 +180,7 @@ def chi_square_quantile(share: float, freedom: float) -> float:
     Raises ``Impossible`` as ``chi_square_below``; source there.
     """
     between("share", share)
-    above_zero("degrees of freedom", "", freedom)
+    within("degrees of freedom", "", freedom, *_FREEDOM)
     far = freedom + 4 * sqrt(2 * freedom)
     while chi_square_below(far, freedom) < share:
         far *= 2

@@ -8,11 +8,11 @@ from itertools import accumulate
 from math import exp, inf, log, sqrt
 
 from site_builder.formulas.errors import Impossible
-from site_builder.formulas.guards import above_zero, whole
+from site_builder.formulas.guards import above_zero, one_of, whole
 from site_builder.formulas.interval import Interval
 from site_builder.skills.proof.chances import student_quantile
 from site_builder.skills.proof.demands import between
-from site_builder.skills.proof.learning_curve import Form, lot_midpoint
+from site_builder.skills.proof.learning_curve import FORMS, Form, lot_midpoint
 from site_builder.skills.proof.straight_line import StraightLine, straight_line
 
 _FAR = 1e9
@@ -148,6 +148,7 @@ def fit_curve(lots: Sequence[Lot], form: Form = "unit", confidence: float = 0.95
     Source: least squares on the log-linear forms, as RAND RM-6191 (1970) and cost handbooks fit them.
     """
     between("confidence", confidence)
+    one_of("form of the curve", form, FORMS)
     if len(lots) < 3:
         raise Impossible("lots", "count", len(lots), "must be at least 3 to tell a curve and how sure it is")
     for lot in lots:

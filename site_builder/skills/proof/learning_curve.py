@@ -9,13 +9,16 @@ Sources: T. P. Wright, J. Aeronaut. Sci. 3 (1936) 122; J. R. Crawford, as tabled
 
 from __future__ import annotations
 
-from math import fsum, log2
+from math import fsum, log, log2
 from typing import Literal
 
 from site_builder.formulas.errors import Impossible
-from site_builder.formulas.guards import above_zero, whole
+from site_builder.formulas.guards import MOST_PIECES, above_zero, one_of, whole
 
 Form = Literal["unit", "cumulative average"]
+FORMS: tuple[Form, ...] = ("unit", "cumulative average")
+_ONE_BY_ONE = 2000
+"""Pieces that are summed one by one; the rest by Euler's and Maclaurin's formula, to the machine's last digits."""
 
 
 def slope(rate: float) -> float:
@@ -34,7 +37,7 @@ def piece_time(first: float, rate: float, piece: int, form: Form = "unit") -> fl
     above_zero("time of the first piece", "", first)
     whole("piece", piece, 1)
     b = slope(rate)
-    if form == "unit":
+    if one_of("form of the curve", form, FORMS) == "unit":
         return float(first * piece**b)
     return float(first * (piece ** (1 + b) - ((piece - 1) ** (1 + b) if piece > 1 else 0.0)))
 
@@ -47,8 +50,8 @@ def total_time(first: float, rate: float, pieces: int, form: Form = "unit") -> f
     above_zero("time of the first piece", "", first)
     whole("pieces", pieces, 1)
     b = slope(rate)
-    if form == "unit":
-        return first * fsum(n**b for n in range(1, pieces + 1))
+    if one_of("form of the curve", form, FORMS) == "unit":
+        return first * _summed(1, pieces, b)
     return float(first * pieces ** (1 + b))
 
 
@@ -73,8 +76,21 @@ def lot_midpoint(first_piece: int, last_piece: int, rate: float) -> float:
         return (first_piece + last_piece) / 2
     # reckoned against the piece that takes longest, so that no power vanishes however steep the curve
     longest = first_piece if b < 0 else last_piece
-    mean = fsum((n / longest) ** b for n in range(first_piece, last_piece + 1)) / (last_piece - first_piece + 1)
+    mean = _summed(first_piece, last_piece, b, longest) / (last_piece - first_piece + 1)
     return float(longest * mean ** (1 / b))
+
+
+def _summed(first: int, last: int, b: float, over: int = 1) -> float:
+    """The sum of (n / over)^b from the first to the last n."""
+    near = min(last, max(first, abs(int(b)) * _ONE_BY_ONE) + _ONE_BY_ONE)
+    found = fsum((n / over) ** b for n in range(first, near + 1))
+    if near == last:
+        return found
+    low, high = near / over, last / over
+    whole_of_it = over * (log(high / low) if b == -1 else (high ** (b + 1) - low ** (b + 1)) / (b + 1))
+    ends = (high**b - low**b) / 2
+    slopes = b / 12 * (high ** (b - 1) - low ** (b - 1)) / over
+    return float(found + whole_of_it + ends + slopes)
 
 
 def pieces_to(first: float, rate: float, target: float, form: Form = "unit") -> int | None:
@@ -84,6 +100,8 @@ def pieces_to(first: float, rate: float, target: float, form: Form = "unit") -> 
     """
     above_zero("time of the first piece", "", first)
     above_zero("time to be reached", "", target)
+    one_of("form of the curve", form, FORMS)
+    slope(rate)
     if target >= first:
         return 1
     if rate >= 1:
@@ -93,7 +111,7 @@ def pieces_to(first: float, rate: float, target: float, form: Form = "unit") -> 
     high = 1
     while piece_time(first, rate, high, form) > target * (1 + 1e-12):
         high *= 2
-        if high > 10**9:
+        if high > MOST_PIECES // 2:
             return None
     low = high // 2
     while high - low > 1:

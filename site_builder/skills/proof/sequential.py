@@ -9,7 +9,7 @@ from typing import Literal
 
 from site_builder.formulas.errors import Impossible
 from site_builder.formulas.guards import whole
-from site_builder.skills.proof.demands import between
+from site_builder.skills.proof.demands import between, verdicts
 
 Verdict = Literal["ready", "not ready", "go on"]
 
@@ -92,11 +92,11 @@ class Standing:
 def judge(good: Sequence[bool], plan: Plan) -> Standing:
     """Go through the pieces in the order they were made and stop where the test ends.
 
-    Pieces after the end are not counted: the verdict has fallen.
+    Pieces after the end are not counted: the verdict has fallen. Raises ``Impossible`` for a verdict that is none.
     Source: as ``Plan``.
     """
     faults = 0
-    for piece, sound in enumerate(good, 1):
+    for piece, sound in enumerate(verdicts("pieces", good), 1):
         faults += not sound
         passing, refusing = plan.passes_with(piece), plan.refused_with(piece)
         if passing is not None and faults <= passing:

@@ -9,7 +9,7 @@ from statistics import fmean
 from typing import Literal
 
 from site_builder.formulas.errors import Impossible
-from site_builder.formulas.guards import above_zero, lost_share, not_negative
+from site_builder.formulas.guards import above_zero, lost_share, not_negative, one_of
 from site_builder.skills.proof.chances import normal_quantile
 from site_builder.skills.proof.demands import between, figures
 
@@ -69,7 +69,7 @@ def allowance_factor(allowance: float, of: AllowanceOf) -> float:
     Raises ``Impossible`` for an allowance under 0, or one that leaves nothing of the day.
     Source: time study as operations textbooks teach it; the Labour Office adds a percentage of basic time.
     """
-    if of == "job time":
+    if one_of("what the allowance is a share of", of, ("job time", "work day")) == "job time":
         return 1 + not_negative("allowance", "share", allowance)
     return 1 / (1 - lost_share("allowance", allowance))
 
@@ -98,6 +98,7 @@ def timings_needed(
     for reading in readings:
         above_zero("timing", "", reading)
     above_zero("closeness", "", closeness)
+    one_of("formula of the spread", spread, ("sample", "Labour Office"))
     z = normal_quantile((1 + between("confidence", confidence)) / 2)
     mean = fmean(readings)
     squares = sum((x - mean) ** 2 for x in readings)

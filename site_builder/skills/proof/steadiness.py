@@ -8,8 +8,8 @@ from math import log
 from typing import Literal
 
 from site_builder.formulas.errors import Impossible
-from site_builder.formulas.guards import finite, not_negative
-from site_builder.skills.proof.demands import figures
+from site_builder.formulas.guards import finite, not_negative, one_of, whole
+from site_builder.skills.proof.demands import figures, verdicts
 from site_builder.skills.proof.sequential import Plan
 
 
@@ -22,11 +22,12 @@ class RunningSum:
 
     def first_over(self, limit: float) -> int | None:
         """The first value, counted from 1, at which the sum is over the limit."""
+        finite("limit", "", limit)
         return next((i for i, s in enumerate(self.sums, 1) if s > limit), None)
 
     def began(self, at: int) -> int:
         """The value, counted from 1, at which the rise that is seen at value ``at`` began."""
-        return at - self.runs[at - 1] + 1
+        return at - self.runs[whole("value", at, 1, len(self.runs)) - 1] + 1
 
 
 def running_sum(values: Sequence[float], target: float, slack: float, side: Literal["up", "down"]) -> RunningSum:
@@ -38,6 +39,7 @@ def running_sum(values: Sequence[float], target: float, slack: float, side: Lite
     figures("values", "", values, 1)
     finite("target", "", target)
     not_negative("slack", "", slack)
+    one_of("side", side, ("up", "down"))
     total, run = 0.0, 0
     sums, runs = [], []
     for value in values:
@@ -86,12 +88,13 @@ def steadiness(good: Sequence[bool], ready: float, unready: float, false_once_in
     limit of ln n keeps false calls at least n apart on average.
     """
     plan = Plan(ready, unready)
-    if not false_once_in > 1:
+    if not finite("pieces between false calls", "count", false_once_in) > 1:
         raise Impossible("pieces between false calls", "count", false_once_in, "must be more than 1")
     limit = log(false_once_in) / plan.weight
     turns: list[Turn] = []
     sums: list[float] = []
     begun = 0
+    verdicts("pieces", good)
     while begun < len(good):
         steady = len(turns) % 2 == 1
         faults = [float(not sound) for sound in good[begun:]]

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from math import fsum, sqrt
 
 from site_builder.formulas.errors import Impossible
+from site_builder.formulas.guards import finite
 from site_builder.skills.proof.demands import figures
 
 
@@ -39,11 +40,11 @@ class StraightLine:
 
     def at(self, x: float) -> float:
         """The line at a place."""
-        return self.start + self.slope * x
+        return self.start + self.slope * finite("place", "", x)
 
     def error_at(self, x: float) -> float:
         """Standard error of the line at a place."""
-        return self.scatter * sqrt(1 / self.points + (x - self.middle) ** 2 / self.width)
+        return self.scatter * sqrt(1 / self.points + (finite("place", "", x) - self.middle) ** 2 / self.width)
 
 
 def straight_line(x: Sequence[float], y: Sequence[float]) -> StraightLine:

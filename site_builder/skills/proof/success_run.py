@@ -11,12 +11,13 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
-from site_builder.formulas.guards import whole
+from site_builder.formulas.guards import one_of, whole
 from site_builder.skills.proof.chances import binomial_at_most
 from site_builder.skills.proof.demands import between, counted
 from site_builder.skills.proof.pieces import clopper_pearson_at_least
 
 Formula = Literal["classical", "uniform prior"]
+_FORMULAS: tuple[Formula, ...] = ("classical", "uniform prior")
 
 _EVEN = 1 + 1e-12
 """A risk met to the last digit is met: 1 - 0.9 is a hair under a tenth to the machine."""
@@ -52,6 +53,7 @@ def pieces_needed(share: float, confidence: float, faults: int = 0, formula: For
     between("share to be proved", share)
     between("confidence", confidence)
     whole("faults", faults)
+    one_of("formula", formula, _FORMULAS)
     risk = (1 - confidence) * _EVEN
 
     def proves(pieces: int) -> bool:
@@ -76,6 +78,7 @@ def share_shown(made: int, confidence: float, faults: int = 0, formula: Formula 
     """
     whole("pieces made", made, 1)
     counted("faults", faults, made, "pieces made")
+    one_of("formula", formula, _FORMULAS)
     free = 0 if formula == "classical" else 1
     return clopper_pearson_at_least(made - faults + free, made + free, confidence)
 

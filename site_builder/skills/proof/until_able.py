@@ -11,6 +11,8 @@ from site_builder.skills.proof.learning_curve import total_time
 
 FURTHER = 4
 """So many times the pieces made a curve is followed; what it reaches later is not in sight. Our own choice."""
+_MOST = 20_000
+"""Pieces that no proof asks for; a curve is followed piece by piece."""
 _EVEN = 1e-9
 """A place that is a whole piece but for the machine's sixteen digits is that piece."""
 
@@ -40,7 +42,7 @@ def time_until(fitted: Fitted, target: float | None, pieces: int | None) -> Unti
     Raises ``Impossible`` for a target of nothing or fewer pieces than one.
     Source: sums of the unit curve as RAND RM-6191 (1970); the limits as ``Fitted.reaches`` and ``Fitted.mean_time``.
     """
-    least = whole("pieces asked for", pieces, 1) if pieces is not None else 0
+    least = whole("pieces asked for", pieces, 1, _MOST) if pieces is not None else 0
     reach = fitted.reaches(target) if target is not None else None
     sight = FURTHER * fitted.made
     at = _piece(reach.piece, sight) if reach is not None else None

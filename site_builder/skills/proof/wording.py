@@ -6,13 +6,17 @@ Plain text. Shares are rounded so that nothing becomes sure by rounding: 99.97 %
 from __future__ import annotations
 
 from math import ceil, floor, log10
+from numbers import Real
 
+from site_builder.formulas.errors import Impossible
+from site_builder.formulas.guards import finite, not_negative, one_of, whole
 from site_builder.formulas.guards import share as checked_share
 from site_builder.skills.proof.agreement import Agreed, Kappa, ManyKappa, strength
 from site_builder.skills.proof.capability import Capability
 from site_builder.skills.proof.comparison import SharesCompared
 from site_builder.skills.proof.control_limits import Limits
 from site_builder.skills.proof.curve_fit import Fitted
+from site_builder.skills.proof.demands import counted
 from site_builder.skills.proof.gauge_study import GaugeStudy
 from site_builder.skills.proof.leaning import Leaning
 from site_builder.skills.proof.pieces import wilson
@@ -55,7 +59,7 @@ def odds(luck: float) -> str:
 
 def verdict_on_luck(luck: float) -> str:
     """What may be concluded from how often luck alone would do it."""
-    if luck < RARE:
+    if checked_share("luck", luck) < RARE:
         return "chance alone does not do that"
     if luck < SELDOM:
         return f"chance alone would seldom do that ({odds(luck)})"
@@ -64,7 +68,8 @@ def verdict_on_luck(luck: float) -> str:
 
 def figure(value: float, digits: int = 3) -> str:
     """A number in a few digits that count, without an exponent."""
-    if value == 0:
+    whole("digits", digits, 1, 15)
+    if finite("figure", "", value) == 0:
         return "0"
     places = max(0, digits - 1 - floor(log10(abs(value))))
     text = f"{value:.{places}f}"
@@ -73,12 +78,13 @@ def figure(value: float, digits: int = 3) -> str:
 
 def tell_share(good: int, made: int, confidence: float = 0.95) -> str:
     """Share of good pieces, with Wilson limits."""
+    counted("good pieces", good, whole("pieces made", made), "pieces made")
     if made == 0:
         return "No pieces yet, so nothing is known."
     limits = wilson(good, made, confidence)
-    whole = "All were good" if good == made else "None was good" if good == 0 else f"{good} were good"
+    all_of_them = "All were good" if good == made else "None was good" if good == 0 else f"{good} were good"
     return (
-        f"{whole} of {made}. In the long run somewhere from {percent(limits.low)} to {percent(limits.high)} "
+        f"{all_of_them} of {made}. In the long run somewhere from {percent(limits.low)} to {percent(limits.high)} "
         f"would be ({percent(confidence)} sure)."
     )
 
@@ -142,6 +148,7 @@ def tell_agreement(
 
 def tell_many(kappa: ManyKappa | None, graders: int) -> str:
     """How several graders judge the same pieces."""
+    whole("graders", graders, 2)
     if kappa is None:
         return f"All {graders} gave every piece the same grade, so it cannot be told from luck: mix in some bad ones."
     word = strength(max(-1.0, kappa.value))
@@ -176,11 +183,14 @@ def tell_curve(fitted: Fitted, target: float | None = None, unit: str = "") -> s
 
 def percent_of_rate(rate: float) -> str:
     """A learning rate in whole per cent; it may be more than 100."""
+    if not isinstance(rate, Real) or not rate >= 0:
+        raise Impossible("learning rate", "share", rate, "must be 0 or more")
     return f"{100 * rate:.0f} %" if rate < 10 else "any number of times"
 
 
 def tell_standard(standard: Standard, allowance: float, of: AllowanceOf, unit: str) -> str:
     """The standard time, what it is made of, and whether it was timed often enough."""
+    one_of("what the allowance is a share of", of, ("job time", "work day"))
     enough = standard.enough
     more = f"; time it {_count(enough.more, 'more time')} to be sure of it" if enough.more else ", timed often enough"
     return (
@@ -267,7 +277,8 @@ def tell_values(found: Moved, what: str, unit: str) -> str:
 
 def tell_batch(old: float, new: float, pieces: int) -> str:
     """What a change of the time for a piece, in minutes, costs or saves a batch."""
-    each = new - old
+    whole("pieces", pieces)
+    each = not_negative("new time for a piece", "min", new) - not_negative("old time for a piece", "min", old)
     if each == 0:
         return "The change costs no time."
     verb = "costs" if each > 0 else "saves"
@@ -276,7 +287,7 @@ def tell_batch(old: float, new: float, pieces: int) -> str:
 
 def lasting(minutes: float) -> str:
     """A time in the units one would say it in: "17 s", "45 min", "2 h 10 min", "22 h"."""
-    if minutes < 1:
+    if not_negative("time", "min", minutes) < 1:
         return f"{figure(minutes * 60, 2)} s"
     if minutes < 90:
         return f"{figure(minutes)} min"
