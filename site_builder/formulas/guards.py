@@ -28,7 +28,7 @@ def finite(argument: str, unit: str, value: Number) -> Number:
     """A number that is one, and not beyond all that a shop deals with."""
     if not _is_number(value) or not -inf < value < inf:
         raise Impossible(argument, unit, value, "must be a number")
-    if abs(value) > FARTHEST:
+    if not -FARTHEST <= value <= FARTHEST:
         raise Impossible(argument, unit, value, f"must be a number that can be, at most {FARTHEST:g} either way")
     return value
 
