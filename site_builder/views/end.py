@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from site_builder.notebook.model.judging import Check, End
 from site_builder.notebook.model.procedure import Step
 from site_builder.views.limit_in_words import states, told
@@ -20,6 +22,12 @@ def stage_words(scope: Scope, end: End, here: Step | None) -> Prose:
              *(told(scope, limit) for limit in end.count), *states(scope, end.state)]
     joint = {"first": " or ", "last": " and ", None: " and "}.get(end.wins, ", ")
     return joined((sentence(_with_winner(scope, end, joined(signs, joint), len(signs))), what_then(scope, end, here)))
+
+
+def sign_words(scope: Scope, ends: Sequence[End]) -> Prose:
+    """``it is dry to the touch``: what shows it, to go on from "once"; without what is done then."""
+    return joined([joined([*_signs(scope, end), *(told(scope, limit) for limit in (*end.clock, *end.count)),
+                           *states(scope, end.state)], " and ") for end in ends], " or ")
 
 
 def worn_when(scope: Scope, end: End) -> Prose:

@@ -9,6 +9,7 @@ from site_builder.views.blocks import Back
 from site_builder.views.counts import how_often
 from site_builder.views.prose import prose, say, sentences, toned
 from site_builder.views.scope import Scope
+from site_builder.views.standing import between_rounds
 from site_builder.views.stop import shown_below, until
 
 
@@ -29,6 +30,7 @@ def loop(scope: Scope, repeat: Loop | None, here: Step | None) -> Back | None:
         said.append(prose(how_often(repeat.times.value)))
     else:
         said.append(scope.untold("how often at most is not told yet", repeat.at))
+    said += [say("Before each new round let it stand {}", between_rounds(scope, wait)) for wait in repeat.wait]
     said += scope.tail(repeat, told=("because", "times"))
     return Back(words=sentences(said), reasons=scope.reasons(repeat), only=scope.only(repeat),
                 blocks=shown_below(scope, repeat.until, here))

@@ -9,11 +9,13 @@ from site_builder.notebook.model.parsed_values import Several
 from site_builder.notebook.model.procedure import Step
 from site_builder.notebook.tree import Text
 from site_builder.views.blocks import Block, Gauge, GaugeSide
+from site_builder.views.end import sign_words, what_then
 from site_builder.views.limit import anchor_of, check_blocks, how_told
 from site_builder.views.prose import NO_WORDS, Prose, capital, joined, listed, prose, say, toned
 from site_builder.views.remedy import remedies
 from site_builder.views.scope import Scope
 from site_builder.views.side import asked_end, sides
+from site_builder.views.standing import in_time, signs
 from site_builder.views.table import table
 from site_builder.views.value import ShownValue, limit_value
 
@@ -58,6 +60,11 @@ def stands(scope: Scope, limit: Limit) -> str:
 
 def _time_line(scope: Scope, what: Prose, limit: Limit, here: Step | None, anchor: str) -> list[Block]:
     value = ShownValue(prose("by the table")) if isinstance(limit.is_, Table) else limit_value(scope, limit)
+    opens, closes = sign_words(scope, limit.opens), sign_words(scope, limit.closes)
+    by_sign = signs(scope, limit)
+    if by_sign:
+        value = ShownValue(joined((value.main, by_sign), "; "), value.other) if limit.is_ is not None else \
+            ShownValue(by_sign)
     early = late = good = None
     if isinstance(limit.is_, Table):
         early = GaugeSide(prose("Earlier"), _early(scope, limit, here)) if limit.below else None
@@ -68,6 +75,12 @@ def _time_line(scope: Scope, what: Prose, limit: Limit, here: Step | None, ancho
         early = GaugeSide(words.low, _early(scope, limit, here)) if words.low else None
         late = GaugeSide(words.high, _late(scope, limit, here)) if words.high else None
         good = GaugeSide(words.good, prose("In time.")) if words.good else None
+    if opens:
+        early = GaugeSide(_either(early, say("before {}", opens)), _early(scope, limit, here))
+    if closes:
+        late = GaugeSide(_either(late, say("once {}", closes)), _closed(scope, limit, here))
+    if by_sign and limit.is_ is None:
+        good = GaugeSide(capital(in_time(scope, limit)), prose("In time."))
     line = Gauge(what=what, value=value.main, other=value.other, how=how_told(scope, limit, here, value), low=early,
                  good=good if early or late else None, high=late, anchor=anchor, reasons=scope.reasons(limit),
                  only=scope.only(limit), of_time=True)
@@ -77,6 +90,18 @@ def _time_line(scope: Scope, what: Prose, limit: Limit, here: Step | None, ancho
 
 def _early(scope: Scope, limit: Limit, here: Step | None) -> Prose:
     return _led("Too early.", remedies(scope, limit.below, here))
+
+
+def _either(figure: GaugeSide | None, sign: Prose) -> Prose:
+    return say("{}, or {}", figure.words, sign) if figure is not None else capital(sign)
+
+
+def _closed(scope: Scope, limit: Limit, here: Step | None) -> Prose:
+    """What is done once the sign shows that it is too late."""
+    then = joined([done for end in limit.closes if (done := what_then(scope, end, here))])
+    if then and not limit.above:
+        return _led("Missed.", then)
+    return joined([_late(scope, limit, here), then]) if then else _late(scope, limit, here)
 
 
 def _late(scope: Scope, limit: Limit, here: Step | None) -> Prose:

@@ -46,6 +46,7 @@ RIGHT = (
     "about 3..4 passes; max 6 passes", "max 1/3 of wall or 1 mm whichever is less", "2 x wall plus 0.5 mm",
     "min 4 h; max same day",
     "from 18 to 12 m/s", "lowest that still cuts", "30 ° angle", "perhaps 6 mo", "some min", "ask", "P80",
+    "max about 30 min", "min 1 h; max perhaps 2 h", "max some h", "3 US gal", "3 imp gal", "80 grit and finer",
 )
 
 WRONG = (

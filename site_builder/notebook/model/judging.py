@@ -7,7 +7,7 @@ from typing import Annotated, ClassVar
 from pydantic import Field
 
 from site_builder.notebook.model.entry import Entry
-from site_builder.notebook.model.limit import By, Limit, Saying, When, Window
+from site_builder.notebook.model.limit import By, Limit, Saying, Wait, When, Window
 from site_builder.notebook.model.parsed_values import (
     NOTHING,
     Amount,
@@ -217,11 +217,14 @@ class Loop(Entry):
     """Until what."""
     per: Lotwise | None = None
     """For each piece, or for the whole lot."""
+    wait: Several[Wait] = ()
+    """How long it stands before each new round."""
 
 
-Limit.model_rebuild(_types_namespace={"Inspection": Inspection, "Remedy": Remedy, "Exempt": Exempt, "Saying": Saying})
-Saying.model_rebuild(_types_namespace={"Inspection": Inspection, "Remedy": Remedy, "Exempt": Exempt, "Saying": Saying})
-Window.model_rebuild(_types_namespace={"Inspection": Inspection, "Remedy": Remedy, "Exempt": Exempt, "Saying": Saying})
+_LATER = {"End": End, "Inspection": Inspection, "Remedy": Remedy, "Exempt": Exempt, "Saying": Saying}
+Limit.model_rebuild(_types_namespace=_LATER)
+Saying.model_rebuild(_types_namespace=_LATER)
+Window.model_rebuild(_types_namespace=_LATER)
 Keep.model_rebuild()
 Check.model_rebuild()
 Inspection.model_rebuild()

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Annotated, Any, ClassVar
 
-from pydantic import GetCoreSchemaHandler, GetJsonSchemaHandler, ValidationInfo
+from pydantic import BeforeValidator, GetCoreSchemaHandler, GetJsonSchemaHandler, ValidationInfo
 from pydantic.fields import Field
 from pydantic_core import CoreSchema, core_schema
 
@@ -36,7 +36,7 @@ from site_builder.notebook.tree import Map, Text
 from site_builder.quantity import Cadence, NotationError, Value, parse_cadence, parse_value
 
 if TYPE_CHECKING:
-    from site_builder.notebook.model.judging import Exempt, Inspection, Remedy
+    from site_builder.notebook.model.judging import End, Exempt, Inspection, Remedy
 
 
 @dataclass(frozen=True, slots=True)
@@ -120,6 +120,10 @@ class Limit(Entry):
     """What it means, and what to do, on the high side."""
     unless: Annotated[Exempt, Field()] | None = None
     """The allowed departure."""
+    opens: Several[Annotated[End, Field()]] = ()
+    """Of a wait or a window: the sign from which it may go on, with or without a figure beside."""
+    closes: Several[Annotated[End, Field()]] = ()
+    """Of a wait or a window: the sign by which it is too late."""
     guide: Yes | None = None
     """Shows where one is heading; never accepts or rejects work."""
     doubt: Words | None = None
@@ -138,6 +142,20 @@ class Limit(Entry):
     def written(self) -> ParsedValue[Value] | None:
         """The value, where it is not a table."""
         return self.is_ if isinstance(self.is_, ParsedValue) else None
+
+
+def by_its_sign(data: Any) -> Any:
+    """``until dry`` in place of a standing time: a sign opens it, no figure."""
+    if not isinstance(data, Text) or not data.lower().startswith("until "):
+        return data
+    sign, opens, out = Text(data[len("until "):].strip()), Text("opens"), Map()
+    for one in (sign, opens, out):
+        one.path, one.line, one.column = data.path, data.line, data.column
+    sign.offset = opens.offset = -1 if data.offset < 0 else data.offset
+    sign.column += len("until ")
+    out.flow = False
+    out[opens] = sign
+    return out
 
 
 class Saying(Limit):
@@ -195,4 +213,5 @@ def _read_cadence(data: Any, info: ValidationInfo) -> ParsedValue[Cadence]:
 
 
 When = Annotated[ParsedValue[Cadence] | Mapping[Text, ParsedValue[Cadence]], _When()]
-__all__ = ["By", "CadenceText", "Limit", "Saying", "Table", "When", "Window", "read_is"]
+Wait = Annotated[Limit, BeforeValidator(by_its_sign)]
+__all__ = ["By", "CadenceText", "Limit", "Saying", "Table", "Wait", "When", "Window", "read_is"]

@@ -12,7 +12,7 @@ from pydantic_core import CoreSchema, core_schema
 from site_builder.notebook.model.entry import Entry
 from site_builder.notebook.model.harm import Hands, Hazard, Never, Point
 from site_builder.notebook.model.judging import Check, End, Exempt, Keep, Loop, Trouble
-from site_builder.notebook.model.limit import Limit, When, Window
+from site_builder.notebook.model.limit import Limit, Wait, When, Window
 from site_builder.notebook.model.parsed_values import (
     NOTHING,
     Id,
@@ -127,8 +127,8 @@ class Work(Entry):
     """Go back and do again."""
     time: Several[Time] = ()
     """Work time, and how it is known."""
-    wait: Several[Limit] = ()
-    """Standing time from the end of this to the start of the next."""
+    wait: Several[Wait] = ()
+    """Standing time from the end of this to the start of the next; by the clock, or `until dry`."""
     windows: Named[Several[Window]] = NOTHING
     """Earliest and latest."""
     troubles: Several[Trouble] = ()

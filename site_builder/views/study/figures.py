@@ -24,6 +24,7 @@ from site_builder.views.prose import (
 )
 from site_builder.views.remedy import remedies
 from site_builder.views.side import Sides, sides
+from site_builder.views.standing import standing_in_words
 from site_builder.views.study.question import Question, StudyScope
 from site_builder.views.study.wording import be, how_much, named, quoted
 from site_builder.views.typeset import typeset
@@ -42,6 +43,8 @@ def figures(scope: StudyScope, work: Work, step: Step | None) -> Iterator[Questi
 
 def is_told(limit: Limit) -> bool:
     """Whether there is a value to learn: written, and neither asked for nor disputed."""
+    if limit.opens or limit.closes:
+        return True
     if isinstance(limit.is_, Table):
         return any(is_told(cell) for _, cell in limit.is_.cells())
     return limit.written is not None and not isinstance(limit.written.value.what, Ask | Some)
@@ -161,7 +164,7 @@ def _counted(scope: StudyScope, window: Window, step: Step | None) -> str:
 
 
 def _time_lines(scope: StudyScope, limit: Limit, step: Step | None) -> Iterator[Prose]:
-    yield scope.meant(limit, sentence(capital(value_in_words(scope, limit))))
+    yield scope.meant(limit, sentence(capital(standing_in_words(scope, limit))))
     ends = _sides(scope, limit, of_time=True)
     for lead, entries, end in (("Too early", limit.below, ends.low), ("Missed", limit.above, ends.high)):
         then = remedies(scope, entries, step)

@@ -10,8 +10,8 @@ from site_builder.notebook.model.procedure import Step, Work
 from site_builder.notebook.references import all_steps
 from site_builder.views.blocks import Block, Grid, Row
 from site_builder.views.check import feel
-from site_builder.views.limit_in_words import value_in_words
 from site_builder.views.prose import NO_WORDS, Only, Prose, capital, joined, meant, prose, say, sentence, toned
+from site_builder.views.standing import standing_in_words
 from site_builder.views.step import meanwhile, points
 from site_builder.views.stop import until
 from site_builder.views.study.figures import is_told, measured_with
@@ -118,7 +118,7 @@ def _row(scope: StudyScope, name: Prose, limit: Limit, work: Work) -> Iterator[R
     if isinstance(work, Step):
         what = say("{} {}", what, toned("at step", say("({})", scope.step_link(work))))
     why = joined(scope.because(reasons=map(scope.words, limit.because)))
-    yield Row((what, capital(value_in_words(scope, limit)), capital(measured_with(scope, limit)), why),
+    yield Row((what, capital(standing_in_words(scope, limit)), capital(measured_with(scope, limit)), why),
               only)
 
 

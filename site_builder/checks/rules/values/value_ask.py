@@ -24,7 +24,7 @@ def check(analysis: Analysis) -> Iterator[Found]:
                     yield _found(leaf.at, text, place)
     for kind in (Limit, Window):
         for limit, place in analysis.index.of(kind):
-            if limit.is_ is None and not limit.said and not limit.sum:
+            if limit.is_ is None and not (limit.said or limit.sum or limit.opens or limit.closes):
                 yield _found(limit.at, question(place, place.key), place)
     for places in analysis.index.places.values():
         for place in places:
