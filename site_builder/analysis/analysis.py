@@ -66,7 +66,7 @@ class Analysis:
         return ReadingJudge(self.reckoning)
 
     @cached_property
-    def batches(self) -> Mapping[str, Batch | Impossible]:
+    def batches(self) -> Mapping[str, tuple[Batch, ...] | Impossible]:
         """What each order takes, or what it says that cannot be."""
         return batches_of(self)
 

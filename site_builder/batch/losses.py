@@ -49,7 +49,8 @@ def share_of(own: Procedure, name: str, chosen: Mapping[str, str], faults: list[
 
 def fixed_of(own: Procedure, chosen: Mapping[str, str]) -> Iterator[Fixed]:
     for step in holding(own.steps, chosen):
-        if step.repeat is not None and step.repeat.times is not None and any(map(_all_lost, step.yield_)):
+        lost = any(map(_all_lost, holding(step.yield_, chosen)))
+        if step.repeat is not None and step.repeat.times is not None and lost:
             times = written_span(step.repeat.times, "count")
             if times is not None and times.least >= 0:
                 yield Fixed(int(times.most), None, step.repeat.times, step, "thrown back while warming up")

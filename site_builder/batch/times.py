@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
-from functools import partial
+from functools import partial, reduce
+from operator import or_
 
 from site_builder.batch.faults import BadFigure, holds
 from site_builder.batch.span import NONE, Span, total, written_span
@@ -49,19 +50,35 @@ class Run:
 
 def times_of(nb: Notebook, own: Procedure, chosen: Mapping[str, str], faults: list[BadFigure]) -> Times | None:
     """The time of the whole, or else of its steps and of the shared work done for each piece, together."""
-    told = holding(own.time, chosen)
+    told, hands = holding(own.time, chosen), hands_of(own, chosen)
     if told:
-        return _of_times(told, hands_of(own), faults)
-    found = [_of_times(step_told, hands_of(step if step.hands else own), faults) for step in holding(own.steps, chosen)
+        return _of_times(told, hands, faults)
+    steps = holding(own.steps, chosen)
+    found = [_of_times(step_told, hands_of(step, chosen) if step.hands else hands, faults) for step in steps
              if (step_told := holding(step.time, chosen))]
-    found += [_of_times(used.time, hands_of(used), faults) for step in holding(own.steps, chosen)
-              if step.when is None and (used := nb.procedures.get(str(step.use))) is not None and used.time]
+    found += [_of_times(used_told, hands_of(used, chosen), faults) for step in steps
+              if step.when is None and (used := nb.procedures.get(str(step.use))) is not None
+              and (used_told := holding(used.time, chosen))]
     if not found:
         return None
     return Times(
         total(one.setup for one in found), total(one.each for one in found), total(one.load for one in found),
         total(one.lot for one in found), tuple(dict.fromkeys(gap for one in found for gap in one.gaps)),
     )
+
+
+def about_times(ways: Iterable[Times | None]) -> Times | None:
+    """From the least to the most of several ways; what a way does not tell is a gap of the whole."""
+    told = list(ways)
+    found = [one for one in told if one is not None]
+    if not found:
+        return None
+    gaps = dict.fromkeys(gap for one in found for gap in one.gaps)
+    if len(found) < len(told):
+        gaps["each"] = None
+    setup, each, load, lot = (reduce(or_, spans) for spans in zip(
+        *((one.setup, one.each, one.load, one.lot) for one in found), strict=True))
+    return Times(setup, each, load, lot, tuple(gaps))
 
 
 def _of_times(told: Iterable[Time], hands: int, faults: list[BadFigure]) -> Times:
@@ -82,9 +99,10 @@ def _of_times(told: Iterable[Time], hands: int, faults: list[BadFigure]) -> Time
     return Times(**spans, gaps=tuple(gaps))
 
 
-def hands_of(work: Work) -> int:
+def hands_of(work: Work, chosen: Mapping[str, str] | None = None) -> int:
     """How many people are at it at once; the most where it depends."""
-    counts = [span for hands in work.hands if (span := written_span(hands.count, "count")) is not None]
+    held = holding(work.hands, chosen or {})
+    counts = [span for hands in held if (span := written_span(hands.count, "count")) is not None]
     return max((int(span.most) for span in counts), default=1) or 1
 
 
@@ -101,7 +119,7 @@ def runs_of(
         every = next((count for item in items if (count := _pieces_between(item)) is not None), None)
         at_start = any(isinstance(item, At) or (isinstance(item, Each) and item.noun in BY_LOTS) for item in items)
         if every is not None or at_start:
-            yield Run(str(step.use), step, at_start, every, _each_time(used, step, faults))
+            yield Run(str(step.use), step, at_start, every, _each_time(used, step, chosen, faults))
 
 
 def _pieces_between(item: object) -> int | None:
@@ -112,9 +130,12 @@ def _pieces_between(item: object) -> int | None:
     return int(found.aim_low)
 
 
-def _each_time(used: Procedure, step: Step, faults: list[BadFigure]) -> Span | None:
+def _each_time(
+    used: Procedure, step: Step, chosen: Mapping[str, str], faults: list[BadFigure]
+) -> Span | None:
     """What the hands do each time. Work on each piece is in the time of the piece: the mop charged in between."""
-    times = _of_times(used.time, hands_of(used), faults) if used.time else None
+    told = holding(used.time, chosen)
+    times = _of_times(told, hands_of(used, chosen), faults) if told else None
     if times is None or not (step.per in BY_LOTS or times.lot != NONE or times.load != NONE):
         return None
     return times.setup + times.each + times.load + times.lot

@@ -2,65 +2,56 @@
 
 from __future__ import annotations
 
-from collections.abc import Container, Iterable, Iterator, Mapping
-from dataclasses import dataclass
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
 from fractions import Fraction
+from functools import reduce
 from math import ceil
+from operator import or_
 
 from site_builder.batch.amounts import Amount, amount_of
 from site_builder.batch.batch import Batch, LegSpent
 from site_builder.batch.faults import BadFigure, holds
-from site_builder.batch.span import Span, total, written_span
-from site_builder.batch.variant import holding
+from site_builder.batch.leg import findings
+from site_builder.batch.returns import with_returns
+from site_builder.batch.span import Span, total
+from site_builder.batch.taken import Taken
+from site_builder.batch.worn import Renewed, by_life, material_uses, renewed
 from site_builder.formulas import guards
-from site_builder.formulas.used_up import fresh_ones, material_used
-from site_builder.notebook.gather import tool_uses, used_procedures
-from site_builder.notebook.model.parsed_values import Written
+from site_builder.formulas.used_up import material_used
 from site_builder.notebook.model.procedure import Procedure, Work
 from site_builder.notebook.model.small import MaterialUse
 from site_builder.notebook.notebook import Notebook
-from site_builder.notebook.references import all_steps
+from site_builder.notebook.reckoning import Reckoning
 from site_builder.quantity import Unit, same_dimensions
 
 
 @dataclass(frozen=True, slots=True)
-class Taken:
-    """What one procedure takes of a material: the amount in base units, and the line that says it."""
-
-    procedure: str
-    use: MaterialUse
-    amount: Span
-
-
-@dataclass(frozen=True, slots=True)
 class Material:
-    """A material of the batch, in base units of ``unit``; ``takers`` are the procedures that take it."""
+    """A material of the batch, in base units of ``unit``; ``takers`` are the procedures that take it.
+
+    ``made`` are the procedures that make it here: of that nothing is bought.
+    """
 
     id: str
     unit: Unit
     takers: tuple[Taken, ...]
+    made: tuple[str, ...] = ()
 
     @property
     def amount(self) -> Span:
         """All of it together."""
         return total(taken.amount for taken in self.takers)
 
+    @property
+    def back(self) -> Span:
+        """What of it goes back and is used again."""
+        return total(taken.back for taken in self.takers)
 
-@dataclass(frozen=True, slots=True)
-class Renewed:
-    """A tool, or a strip of paper, that is changed after a count: ``least`` to ``most`` new ones are begun.
-
-    The least if the one in use is new at the start of the batch and a piece that it meets in several procedures
-    counts once, the most if it is at its end and every procedure counts. ``work`` is how much it does in what
-    ``life`` counts, likewise.
-    """
-
-    id: str
-    life: Written
-    work: Span
-    least: int
-    most: int
-    procedures: tuple[str, ...]
+    @property
+    def new(self) -> Span:
+        """What must be there for the batch besides what comes back of itself."""
+        return total(taken.needed for taken in self.takers)
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,25 +64,68 @@ class UsedUp:
     faults: tuple[BadFigure, ...] = ()
 
 
-def used_up(nb: Notebook, batch: Batch) -> UsedUp:
+def used_up(nb: Notebook, reckoning: Reckoning, batch: Batch) -> UsedUp:
     """Materials in the order of the work, one row for each unit kind; then what wears out."""
     found: dict[str, list[Material]] = {}
     untold: dict[tuple[str, str], None] = {}
     faults: list[BadFigure] = []
-    for spent in batch.legs:
-        for id_, uses in _uses(nb, spent.leg.procedure, batch.wanted.chosen).items():
-            uses = [pair for pair in uses if _can_be(pair[0], faults)]
-            told = [(taken, unit) for use, work in uses if (scaled := _scaled(spent, use, work)) is not None
-                    for taken, unit in (scaled,)]
-            for taken, unit in told:
-                _add(found.setdefault(id_, []), id_, taken, unit)
-            if not told and not _by_life(nb, id_):
-                untold[id_, spent.leg.id] = None
+    for part in batch.parts:
+        chosen = batch.chosen_of(nb, part.part)
+        for spent in part.legs:
+            ways = findings(nb, reckoning, spent.leg.id, chosen)
+            taken = _about([_taken(nb, spent, {**chosen, **way}, faults) for way in ways])
+            for id_, rows in taken.items():
+                for one, unit in rows:
+                    _add(found.setdefault(id_, []), id_, one, unit, _makers(nb, id_))
+                if not rows and not by_life(nb, id_):
+                    untold[id_, spent.leg.id] = None
     told_pairs = {(row.id, taken.procedure) for rows in found.values() for row in rows for taken in row.takers}
     return UsedUp(
-        tuple(one for list_ in found.values() for one in list_), tuple(_renewed(nb, batch, told_pairs)), tuple(untold),
+        tuple(one for list_ in found.values() for one in list_), tuple(renewed(nb, batch, told_pairs)), tuple(untold),
         tuple(dict.fromkeys(faults)),
     )
+
+
+_Rows = dict[str, list[tuple[Taken, Unit]]]
+"""What one procedure takes: by material, its amounts; none where no amount is told."""
+
+
+def _taken(nb: Notebook, spent: LegSpent, chosen: Mapping[str, str], faults: list[BadFigure]) -> _Rows:
+    found: _Rows = {}
+    for id_, uses in material_uses(nb, spent.leg.procedure, chosen).items():
+        good = [pair for pair in uses if _can_be(pair[0], faults)]
+        found[id_] = [(with_returns(nb, one, unit, spent, chosen), unit) for use, work in good
+                      if (scaled := _scaled(spent, use, work)) is not None for one, unit in (scaled,)]
+    return found
+
+
+def _about(ways: Sequence[_Rows]) -> _Rows:
+    """From the least to the most of what the pieces may meet; what one way alone takes may be nothing."""
+    first, *others = ways
+    if all(one == first for one in others):
+        return first
+    out: _Rows = {}
+    for id_ in dict.fromkeys(id_ for way in ways for id_ in way):
+        rows = [way.get(id_, []) for way in ways]
+        kinds: list[Unit] = []
+        for _, unit in (pair for way in rows for pair in way):
+            if not any(same_dimensions(unit, one) for one in kinds):
+                kinds.append(unit)
+        out[id_] = [_widest([[one for one, own in way if same_dimensions(own, unit)] for way in rows], unit)
+                    for unit in kinds]
+    return out
+
+
+def _widest(ways: Sequence[Sequence[Taken]], unit: Unit) -> tuple[Taken, Unit]:
+    most = max(ways, key=lambda taken: total(one.amount for one in taken).most)
+    amount, back, new = (reduce(or_, (total(spans) for spans in each)) for each in (
+        [[one.amount for one in taken] for taken in ways], [[one.back for one in taken] for taken in ways],
+        [[one.needed for one in taken] for taken in ways]))
+    return replace(most[0], amount=amount, back=back, new=new), unit
+
+
+def _makers(nb: Notebook, id_: str) -> tuple[str, ...]:
+    return tuple(one for one, own in nb.procedures.items() if id_ in own.makes)
 
 
 def _can_be(use: MaterialUse, faults: list[BadFigure]) -> bool:
@@ -103,31 +137,12 @@ def _can_be(use: MaterialUse, faults: list[BadFigure]) -> bool:
                                                  guards.above_zero("pieces it is for", "", count)))
 
 
-def _add(rows: list[Material], id_: str, taken: Taken, unit: Unit) -> None:
+def _add(rows: list[Material], id_: str, taken: Taken, unit: Unit, made: tuple[str, ...]) -> None:
     for n, row in enumerate(rows):
         if same_dimensions(row.unit, unit):
-            rows[n] = Material(id_, row.unit, (*row.takers, taken))
+            rows[n] = Material(id_, row.unit, (*row.takers, taken), made)
             return
-    rows.append(Material(id_, unit, (taken,)))
-
-
-def _uses(nb: Notebook, own: Procedure, chosen: Mapping[str, str]) -> dict[str, list[tuple[MaterialUse, Work]]]:
-    """The uses that count for each material: what the whole tells, or else its steps, or else the shared work."""
-    rings: tuple[Iterable[Work], ...] = (
-        (own,), all_steps(own), [work for used in used_procedures(nb, own) for work in (used, *all_steps(used))],
-    )
-    found: dict[str, list[tuple[MaterialUse, Work]]] = {}
-    for ring in rings:
-        here: dict[str, list[tuple[MaterialUse, Work]]] = {}
-        for work in ring:
-            for use in holding(work.materials, chosen):
-                if use.material in nb.materials:
-                    here.setdefault(str(use.material), []).append((use, work))
-        for id_, uses in here.items():
-            told = [pair for pair in uses if pair[0].amount is not None]
-            if id_ not in found or (told and all(use.amount is None for use, _ in found[id_])):
-                found[id_] = told or uses
-    return found
+    rows.append(Material(id_, unit, (taken,), made))
 
 
 def _scaled(spent: LegSpent, use: MaterialUse, work: Work) -> tuple[Taken, Unit] | None:
@@ -160,54 +175,3 @@ def _times(spent: LegSpent, amount: Amount, work: Work) -> tuple[Fraction, Fract
     if amount.per.kind == "time":
         return spent.hands.least / amount.per.factor, spent.hands.most / amount.per.factor
     return None
-
-
-# --- what wears out -----------------------------------------------------------------------------------
-
-
-def _by_life(nb: Notebook, id_: str) -> bool:
-    return any(_counts(nb, id_))
-
-
-def _counts(nb: Notebook, id_: str) -> Iterator[Written]:
-    """The counts of pieces or loads after which a thing is changed."""
-    for end in nb.things[id_].life:
-        for limit in end.count:
-            leaf = limit.written
-            amount = amount_of(leaf)
-            if leaf is not None and amount is not None and amount.unit.symbol in ("piece", "load"):
-                yield leaf
-
-
-def _renewed(nb: Notebook, batch: Batch, told: Container[tuple[str, str]]) -> Iterator[Renewed]:
-    """``told`` are the pairs (material, procedure) with an amount: these are not counted a second time."""
-    found: dict[str, list[tuple[str, LegSpent]]] = {}
-    for part in batch.parts:
-        for spent in part.legs:
-            own = spent.leg.procedure
-            ids = [str(use.tool) for use in tool_uses(nb, own)]
-            ids += [id_ for id_ in _uses(nb, own, batch.wanted.chosen) if (id_, spent.leg.id) not in told]
-            for id_ in dict.fromkeys(ids):
-                if id_ in nb.things and nb.things[id_].life:
-                    found.setdefault(id_, []).append((part.part, spent))
-    for id_, met in found.items():
-        for leaf in _counts(nb, id_):
-            life, amount = written_span(leaf, "count"), amount_of(leaf)
-            if life is not None and amount is not None and life.least >= 1:
-                work = _work(met, amount.unit.symbol)
-                yield Renewed(
-                    id_, leaf, work, fresh_ones(float(work.least), float(life.most)),
-                    fresh_ones(float(work.most), float(life.least), float(life.least)),
-                    tuple(dict.fromkeys(spent.leg.id for _, spent in met)),
-                )
-
-
-def _work(met: Iterable[tuple[str, LegSpent]], noun: str) -> Span:
-    once: dict[str, Fraction] = {}
-    every = Fraction(0)
-    for part, spent in met:
-        loads = Fraction(ceil(spent.pieces / spent.leg.load)) if spent.leg.load else Fraction(0)
-        count = spent.pieces if noun == "piece" else loads
-        once[part] = max(once.get(part, Fraction(0)), count)
-        every += count
-    return Span(sum(once.values(), Fraction(0)), every)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from site_builder.batch.batch import Batch
+from site_builder.batch.batch import Batch, Undecided
 from site_builder.batch.leg import leg_of
 from site_builder.batch.used_up import used_up
 from site_builder.figures.batch_hours import BatchSaid
@@ -21,13 +21,19 @@ def batch_figures(known: FigureInputs) -> Iterator[Figure | Missing | Fault]:
     nb = known.notebook
     shown = coming(known)
     yield from _faults_elsewhere(known)
-    for id_, batch in known.batches.items():
+    for id_, batch in _each_batch(known):
         order = nb.orders[id_]
+        if isinstance(batch, Undecided):
+            at = order.at
+            open_ = ", ".join(f"{name}: {values[0]}" for name, values in batch.open.items())
+            yield Missing("order", id_, "What it takes: it can be made in too many ways, and none is chosen.",
+                          f"chosen: {{{open_}}}", at)
+            continue
         if isinstance(batch, Impossible):
             yield Fault(order.pieces.at if order.pieces is not None else order.at, str(batch))
             continue
         said = BatchSaid(nb, batch, id_, str(order.title), calendar_of(nb, order), known.today)
-        used = used_up(nb, batch)
+        used = used_up(nb, known.reckoning, batch)
         yield from (Fault(one.at, one.message) for one in (*batch.faults, *used.faults))
         yield from said.of_order()
         if id_ != shown:
@@ -43,9 +49,14 @@ def batch_figures(known: FigureInputs) -> Iterator[Figure | Missing | Fault]:
         yield from tool_figures(said, used)
 
 
+def _each_batch(known: FigureInputs) -> Iterator[tuple[str, Batch | Impossible]]:
+    for id_, batches in known.batches.items():
+        yield from ((id_, one) for one in ((batches,) if isinstance(batches, Impossible) else batches))
+
+
 def _faults_elsewhere(known: FigureInputs) -> Iterator[Fault]:
     """What no work can have, in procedures that no order comes to."""
-    met = {spent.leg.id for batch in known.batches.values() if isinstance(batch, Batch) for spent in batch.legs}
+    met = {spent.leg.id for _, batch in _each_batch(known) if isinstance(batch, Batch) for spent in batch.legs}
     for id_, own in known.notebook.procedures.items():
         if id_ not in met and (own.yield_ or own.time or own.load):
             leg = leg_of(known.notebook, known.reckoning, id_, {})

@@ -68,7 +68,8 @@ class BatchSaid(Said):
         hands = hands_of_all(legs)
         setup = total(spent.setup for spent in legs if spent.setup is not None)
         stand = total(spent.standing for spent in legs)
-        lead = what.capitalize() if kind == "order" else f"{self.lead} {what}"
+        whole = kind == "order" and not self.batch.wanted.way
+        lead = what.capitalize() if whole else f"{self.lead} {what}"
         sentence = f"{lead} takes {hours(hands)} of hands, {self._days(legs)} for one pair."
         if setup.most:
             sentence += f" Of that, {hours(setup)} goes into setting up."

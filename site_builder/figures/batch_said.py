@@ -12,6 +12,7 @@ from site_builder.figures.figure import Input
 from site_builder.notebook.model.procedure import Procedure, Step
 from site_builder.notebook.model.shop import Calendar
 from site_builder.notebook.notebook import Notebook
+from site_builder.notebook.ways import in_words
 
 NOTHING_MAKES = "Nothing can be reckoned yet: no procedure makes it."
 NAMED = 3
@@ -36,8 +37,10 @@ class Said:
 
     @property
     def lead(self) -> str:
-        """``For 260 (Spring delivery 2027):``."""
-        return f"For {self.whole}" + (f" ({self.title}):" if self.title else ":")
+        """``For 260 (Spring delivery 2027):``, with the way where there are several."""
+        way = in_words(self.batch.wanted.way)
+        named = ", ".join(one for one in (self.title, way) if one)
+        return f"For {self.whole}" + (f" ({named}):" if named else ":")
 
     @property
     def silent(self) -> str:

@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
 from typing import NamedTuple
 
 from site_builder.batch.batch import LegSpent, PartBatch
-from site_builder.batch.used_up import UsedUp
+from site_builder.batch.used_up import Material, UsedUp
 from site_builder.figures.batch_said import Said
-from site_builder.figures.batch_used import new_ones
-from site_builder.figures.batch_words import NO_BREAK, amount, hours, percent, standing, whole
+from site_builder.figures.batch_used import RETURNS_SAID, new_ones
+from site_builder.figures.batch_words import NO_BREAK, amount, amount_up, capital, hours, percent, standing, whole
+from site_builder.notebook.ways import in_words
+from site_builder.quantity import same_dimensions
 from site_builder.skills.holders import Holders
 
 
@@ -47,11 +49,39 @@ class BatchTable:
     rows: tuple[tuple[Cell, ...], ...]
 
 
+def tables_of_all(batches: Sequence[tuple[Said, UsedUp]], holders: Holders) -> tuple[BatchTable, ...]:
+    """The tables of an order. Shares of it are bought for together; ways of which one will be gone never are."""
+    shares = [said.batch.wanted.share for said, _ in batches]
+    together = len(batches) > 1 and len(set(shares)) == len(shares)
+    tables = [table for said, used in batches for table in batch_tables(said, used, holders)
+              if not (together and table.name in ("bought", "materials"))]
+    if together:
+        bought = bought_table([said for said, _ in batches])
+        materials = material_table(_summed([row for _, used in batches for row in used.materials]))
+        tables += [replace(table, caption=f"{table.caption}, for the whole order")
+                   for table in (bought, materials) if table.rows]
+    return tuple(tables)
+
+
 def batch_tables(said: Said, used: UsedUp, holders: Holders) -> tuple[BatchTable, ...]:
     """Every table that has rows."""
     tables = (start_table(said), *(hours_table(said, part, holders) for part in said.batch.parts),
-              bought_table(said), material_table(used), wear_table(said, used), unknown_table(said, used))
-    return tuple(table for table in tables if table.rows)
+              bought_table([said]), material_table(used.materials), wear_table(said, used), unknown_table(said, used))
+    way = in_words(said.batch.wanted.way)
+    return tuple(replace(table, caption=f"{capital(way)}: {table.caption[0].lower()}{table.caption[1:]}")
+                 if way else table for table in tables if table.rows)
+
+
+def _summed(rows: Iterable[Material]) -> tuple[Material, ...]:
+    found: list[Material] = []
+    for row in rows:
+        for number, one in enumerate(found):
+            if one.id == row.id and same_dimensions(one.unit, row.unit):
+                found[number] = replace(one, takers=(*one.takers, *row.takers))
+                break
+        else:
+            found.append(row)
+    return tuple(found)
 
 
 def start_table(said: Said) -> BatchTable:
@@ -96,21 +126,31 @@ def _leg_row(spent: LegSpent, holders: Holders) -> tuple[Cell, ...]:
     return Ref("procedure", leg.id), pieces, setup, work, stand, who
 
 
-def bought_table(said: Said) -> BatchTable:
+def bought_table(batches: Sequence[Said]) -> BatchTable:
     """Parts that are bought, with those that are lost on the way."""
-    rows = tuple((Ref("part", id_), f"{count:,}", str(said.nb.parts[id_].supplier or "")) for id_, count
-                 in said.batch.bought)
+    counts: dict[str, int] = {}
+    for id_, count in (pair for said in batches for pair in said.batch.bought):
+        counts[id_] = counts.get(id_, 0) + count
+    parts = batches[0].nb.parts
+    rows = tuple((Ref("part", id_), f"{count:,}", str(parts[id_].supplier or "")) for id_, count in counts.items())
     return BatchTable("bought", "Bought in, with some for what is lost on the way", ("Part", "Pieces", "From"), rows)
 
 
-def material_table(used: UsedUp) -> BatchTable:
-    """Materials with their amounts."""
-    rows = tuple(
-        (Ref("material", one.id), amount(one.amount, one.unit),
-         Named("", tuple(Ref("procedure", taken.procedure) for taken in one.takers)))
-        for one in used.materials
-    )
-    return BatchTable("materials", "Used up", ("Material", "Amount", "In"), rows)
+def material_table(materials: Iterable[Material]) -> BatchTable:
+    """Materials with their amounts: what is taken, what of it goes back, and what is new."""
+    rows = tuple(materials)
+    back = any(one.back.most for one in rows)
+    told: list[tuple[Cell, ...]] = []
+    for one in rows:
+        takers = Named("", tuple(dict.fromkeys(Ref("procedure", taken.procedure) for taken in one.takers)))
+        made = f", made here in {len(one.made)}{NO_BREAK}procedures" if len(one.made) > 1 else ", made here"
+        new = amount_up(one.new, one.unit) + (made if one.made else "")
+        goes = (amount(one.amount, one.unit), amount(one.back, one.unit) if one.back.most else "") if back else ()
+        told.append((Ref("material", one.id), *goes, new, takers))
+    if back:
+        columns: tuple[str, ...] = ("Material", "Taken", "Goes back", "New", "In")
+        return BatchTable("materials", f"Used up. {RETURNS_SAID}", columns, tuple(told))
+    return BatchTable("materials", "Used up", ("Material", "Amount", "In"), tuple(told))
 
 
 def wear_table(said: Said, used: UsedUp) -> BatchTable:
@@ -139,6 +179,13 @@ def _unknown(said: Said, used: UsedUp) -> Iterator[tuple[Cell, ...]]:
             yield here, "how many are lost", Code("yield: {scrap: 4 %}")
         if leg.waits_untold and not spent.standing.most:
             yield here, "how long it must stand", Code("wait: min 4 h")
+    for part, count in said.batch.made_beside:
+        yield (Ref("part", part), f"what {count:,} of them take: they come out of other work of the shop",
+               Code(f"part: {part}"))
+    for one in used.materials:
+        if one.made:
+            yield (Ref("material", one.id), Named("what goes into it, made in", tuple(
+                Ref("procedure", id_) for id_ in one.made)), Code("amount: 9 g per batch"))
     for material, procedures in _by_material(used).items():
         takers = Named("how much goes into", tuple(Ref("procedure", one) for one in procedures))
         yield Ref("material", material), takers, Code("amount: 9 g per piece")

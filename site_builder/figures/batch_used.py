@@ -4,10 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from site_builder.batch.used_up import Renewed, UsedUp
+from site_builder.batch.used_up import UsedUp
+from site_builder.batch.worn import Renewed
 from site_builder.figures.batch_said import Said
-from site_builder.figures.batch_words import NO_BREAK, amount, count, whole
+from site_builder.figures.batch_words import NO_BREAK, amount, amount_up, capital, count, whole
 from site_builder.figures.figure import Figure, Input
+
+RETURNS_SAID = ("Of each piece goes back what `returns` tells, and the whole of those that are lost in that procedure "
+                "or thrown back while warming up. What burns off in the pot is added to the new.")
 
 
 def material_figures(said: Said, used: UsedUp) -> Iterator[Figure]:
@@ -17,9 +21,18 @@ def material_figures(said: Said, used: UsedUp) -> Iterator[Figure]:
         inputs += [Input("taken", str(taken.use.amount), "procedure", taken.procedure, at=taken.use.at)
                    for taken in one.takers]
         sentence = f"{said.lead} it takes {amount(one.amount, one.unit)}, for the pieces lost on the way too."
+        shares = [taken for taken in one.takers if taken.share is not None]
+        if one.back.most:
+            sentence += (f" {capital(amount(one.back, one.unit))} of it goes back and is used again, so that "
+                         f"{amount_up(one.new, one.unit)} is new.")
+        if one.made:
+            sentence += f" It is made here, in {said.procedures(one.made)}, and not bought."
+        inputs += [Input("goes back", str(taken.share), "procedure", taken.procedure, at=taken.share.at)
+                   for taken in shares if taken.share is not None]
+        returns = [RETURNS_SAID] if shares else []
         notes = dict.fromkeys(str(taken.use.note) for taken in one.takers if taken.use.note is not None)
         untold = [procedure for material, procedure in used.untold if material == one.id]
-        caution = " ".join(notes)
+        caution = " ".join([*returns, *notes])
         if untold:
             takers = f"{said.procedures(untold)} {'takes' if len(untold) == 1 else 'take'}"
             caution = f"How much {takers} is not told and not counted. {caution}".strip()

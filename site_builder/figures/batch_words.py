@@ -86,6 +86,31 @@ def figure(value: Fraction | float) -> str:
     return f"{floor(exact * 10 ** -places + 0.5) / 10 ** -places:.{-places}f}".rstrip("0").rstrip(".")
 
 
+def figure_up(value: Fraction | float, *, whole_ones: bool = False) -> str:
+    """What to have ready, never less than is needed: two digits that matter, the last rounded up."""
+    if not value:
+        return "0"
+    exact = float(value) * (1 - 1e-12)  # a hair down, so that floating-point dust buys nothing
+    places = floor(log10(exact)) - 1
+    if whole_ones:
+        places = max(places, 0)
+    step = Fraction(10) ** places
+    up = ceil(Fraction(exact) / step) * step
+    return f"{int(up):,}" if up >= 10_000 else f"{float(up):.{max(-places, 0)}f}".rstrip("0").rstrip(".") \
+        if places < 0 else str(int(up))
+
+
+def amount_up(span: Span, unit: Unit) -> str:
+    """``about 430 kg``, ``17 sheets``: an amount to have ready, rounded up."""
+    shown = unit
+    if unit.symbol in _FROM and Fraction(figure(span.most / unit.factor).replace(",", "")) >= _FROM[unit.symbol]:
+        shown = find_unit(_LARGER[unit.symbol]) or unit
+    counted = unit.kind == "count"
+    low, high = (figure_up(end / shown.factor, whole_ones=counted) for end in (span.least, span.most))
+    words = f"{low if low == high else f'{low} to {high}'}{NO_BREAK}{shown.named(high == '1')}"
+    return f"about {words}" if span.rough else words
+
+
 def between(span: Span) -> str:
     """``1.2 to 1.3``, in two digits that matter."""
     low, high = figure(span.least), figure(span.most)
@@ -110,6 +135,11 @@ def percent(share: float) -> str:
     if share < 1 and whole_ones >= 99:
         return f"{floor(share * 1000) / 10:g}{NO_BREAK}%"
     return f"{whole_ones}{NO_BREAK}%"
+
+
+def capital(words: str) -> str:
+    """The first letter a capital."""
+    return words[:1].upper() + words[1:]
 
 
 def listed(items: Iterable[str], last: str = "and") -> str:

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from site_builder.batch.batch import Batch
-from site_builder.figures.batch_orders import coming
+from site_builder.figures.batch_orders import coming, decided
 from site_builder.figures.figure_inputs import FigureInputs
 from site_builder.figures.given import Given, given_of
 from site_builder.notebook.model.procedure import Procedure
@@ -25,8 +24,6 @@ def area_of(known: FigureInputs, own: Procedure, names: tuple[str, ...]) -> Give
 def pieces_coming(known: FigureInputs, id_: str) -> tuple[str, int] | None:
     """The coming order and how many pieces of it come to a procedure."""
     order = coming(known)
-    batch = known.batches.get(order) if order is not None else None
-    if order is None or not isinstance(batch, Batch):
-        return None
-    spent = next((leg for leg in batch.legs if leg.leg.id == id_), None)
-    return (order, round(spent.pieces)) if spent is not None else None
+    batches = decided(known.batches.get(order)) if order is not None else ()
+    come = [leg.pieces for batch in batches for leg in batch.legs if leg.leg.id == id_]
+    return (order, round(sum(come))) if order is not None and come else None

@@ -5,11 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from typing import NamedTuple
 
-from site_builder.batch.batch import Batch
 from site_builder.figures import noise_day, vibration_day
 from site_builder.figures.amounts import percent_of
 from site_builder.figures.at_machines import EXPOSURES, AtMachine, at_machines, shift_of, strongest
-from site_builder.figures.batch_orders import coming
+from site_builder.figures.batch_orders import coming, decided
 from site_builder.figures.batch_words import NO_BREAK, listed
 from site_builder.figures.figure import Input
 from site_builder.figures.figure_inputs import FigureInputs
@@ -97,11 +96,11 @@ def _day(known: FigureInputs, name: str, works: Sequence[tuple[AtMachine, float]
 def _hours(known: FigureInputs) -> tuple[str, Mapping[str, float]] | None:
     """The coming order and the hours of hands that it takes of each procedure, at the middle."""
     order = coming(known)
-    batch = known.batches.get(order) if order is not None else None
-    if order is None or not isinstance(batch, Batch):
+    batches = decided(known.batches.get(order)) if order is not None else ()
+    if order is None or not batches:
         return None
     found: dict[str, float] = {}
-    for spent in batch.legs:
+    for spent in (spent for batch in batches for spent in batch.legs):
         found[spent.leg.id] = found.get(spent.leg.id, 0.0) + float(spent.hands.least + spent.hands.most) / 2
     return order, found
 

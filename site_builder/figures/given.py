@@ -8,19 +8,18 @@ from dataclasses import dataclass
 from typing import TypeVar
 from weakref import WeakKeyDictionary
 
-from site_builder.batch.variant import as_condition
 from site_builder.figures.figure import Fault, Figure, Input, Missing
 from site_builder.figures.figure_inputs import FigureInputs
 from site_builder.formulas.errors import Impossible
 from site_builder.formulas.interval import Interval
-from site_builder.notebook.conditions import exclude
 from site_builder.notebook.finding import At
 from site_builder.notebook.index import Place
-from site_builder.notebook.model.limit import Limit, Table
+from site_builder.notebook.model.limit import Limit
 from site_builder.notebook.model.parsed_values import Written
 from site_builder.notebook.model.procedure import Step
 from site_builder.notebook.references import References
 from site_builder.notebook.tree import Text
+from site_builder.notebook.ways import as_condition, can_hold_together, row_of
 from site_builder.quantity import Bounds, Unit, same_dimensions
 
 T = TypeVar("T")
@@ -165,11 +164,4 @@ def _given(
 
 
 def _holds(limit: Limit, cell: Limit, rows: Sequence[Text], chosen: Mapping[str, str]) -> bool:
-    condition = as_condition(chosen)
-    if exclude(limit.for_, condition) or (cell is not limit and exclude(cell.for_, condition)):
-        return False
-    if not isinstance(limit.is_, Table):
-        return True
-    return all(
-        chosen.get(str(by.name), str(row)) == str(row) for by, row in zip(limit.by, rows, strict=False)
-    )
+    return can_hold_together(row_of(limit, rows, cell), as_condition(chosen))

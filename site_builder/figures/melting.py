@@ -7,14 +7,16 @@ from dataclasses import dataclass
 from functools import cache, partial
 
 from site_builder.batch.batch import Batch
+from site_builder.batch.returns import HELD, MELT_LOSS
 from site_builder.figures.amounts import about, amount, figure, mass, percent
 from site_builder.figures.batch_words import NO_BREAK
 from site_builder.figures.figure import Fault, Figure, Input, Missing
 from site_builder.figures.figure_inputs import FigureInputs
 from site_builder.figures.given import Given, given_here, given_of, guarded, property_of
-from site_builder.figures.metals import HELD, Pour, cast_by, pours, works_of
+from site_builder.figures.metals import Pour, cast_by, pours, works_of
 from site_builder.figures.moulds import mass_of
 from site_builder.formulas import guards
+from site_builder.formulas.errors import Impossible
 from site_builder.formulas.interval import Interval, spread
 from site_builder.formulas.melting_heat import heat_to_melt, melting_time
 from site_builder.formulas.metal_needed import MetalNeeded, casting_yield, metal_needed
@@ -22,13 +24,13 @@ from site_builder.notebook.model.procedure import Procedure
 from site_builder.notebook.model.small import Yield
 from site_builder.notebook.model.things import Machine
 from site_builder.notebook.tree import Text
+from site_builder.notebook.ways import in_words
 
 _BALANCE = "mass balance; casting yield, ASM Handbook vol. 15, Casting"
 _HEAT = "heating the metal; Groover, Fundamentals of Modern Manufacturing, chapter 10"
 _COLD = 20.0
 _FURNACE = ("The furnace swallows more than the metal does: with gas often three quarters of the fuel and over (common "
             "practice).")
-MELT_LOSS = "melt loss"
 _NO_LOSS = Input(MELT_LOSS, "assumed: none, as none is told")
 _CLEAN = Input("gates and scrap melted again", "assumed: all of them")
 NOUGHT = Interval(0.0, 0.0)
@@ -74,8 +76,8 @@ def melting_figures(known: FigureInputs) -> Iterator[Figure | Missing | Fault]:
     for part, casts in cast_by(known).items():
         for own, metal in casts:
             yield from _at_procedure(known, part, own, metal)
-    for id_, batch in known.batches.items():
-        if isinstance(batch, Batch):
+    for id_, batches in known.batches.items():
+        for batch in batches if not isinstance(batches, Impossible) else ():
             yield from _at_order(known, id_, batch)
 
 
@@ -221,20 +223,23 @@ def _at_order(known: FigureInputs, id_: str, batch: Batch) -> Iterator[Figure | 
             at = pieces.at if pieces is not None else order.at
             ordered = Input("pieces ordered", str(pieces), "order", id_, at=at)
             yield from guarded(
-                partial(_metal, known, id_, made.part, spent.leg.procedure, metal, float(spent.pieces), one, ordered),
+                partial(_metal, known, batch, id_, made.part, spent.leg.procedure, metal, float(spent.pieces), one,
+                        ordered),
                 one.inputs,
             )
 
 
 def _metal(
-    known: FigureInputs, id_: str, part: str, own: Procedure, metal: str, castings: float, one: Charged, ordered: Input
+    known: FigureInputs, batch: Batch, id_: str, part: str, own: Procedure, metal: str, castings: float, one: Charged,
+    ordered: Input,
 ) -> Iterator[Figure]:
     """``castings`` are poured, the bad ones among them."""
     needed = one.needed(castings=castings)
     title, metal_title = known.notebook.parts[part].title, known.notebook.materials[metal].title
     digits = 2 if one.rough else 3
     kilograms = {name: about(mass(span, one.is_inch, digits), one.rough) for name, span in needed.items()}
-    sentence = (f"“{title}”: {castings:,.0f} castings, {kilograms['poured']} of “{metal_title}” poured and "
+    way = f", {in_words(batch.wanted.way)}" if batch.wanted.way else ""
+    sentence = (f"“{title}”{way}: {castings:,.0f} castings, {kilograms['poured']} of “{metal_title}” poured and "
                 f"{kilograms['melted']} melted. {_capital(kilograms['returns'])} comes back as gates and scrap, so "
                 f"that {kilograms['new']} of it is new metal.")
     inputs = (ordered, *one.inputs, Input("castings", f"{castings:,.0f}", "procedure", str(own.procedure)), _CLEAN)

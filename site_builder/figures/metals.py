@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 from typing import NamedTuple
 
+from site_builder.batch.returns import POURED
 from site_builder.figures.figure_inputs import FigureInputs
 from site_builder.figures.given import Given, given_here, given_of, limits_by_name, once, property_of
 from site_builder.notebook.index import Place
@@ -13,12 +14,6 @@ from site_builder.notebook.model.procedure import Procedure, Step, Work
 from site_builder.notebook.model.things import Material
 from site_builder.notebook.references import all_steps
 from site_builder.notebook.tree import Text
-
-POURED = ("casting temperature", "pouring temperature")
-"""Settings and properties that tell how hot metal goes into the mould."""
-
-HELD = ("bath temperature", *POURED)
-"""Settings that tell how hot metal is kept."""
 
 _BRASS = 0.05
 """From this share of zinc on copper is brass."""

@@ -6,11 +6,12 @@ from collections.abc import Iterator
 from functools import partial
 from typing import NamedTuple
 
+from site_builder.batch.returns import HELD, POURED
 from site_builder.figures.amounts import about, heat, warmer
 from site_builder.figures.figure import Fault, Figure, Missing
 from site_builder.figures.figure_inputs import FigureInputs
 from site_builder.figures.given import Given, guarded, once, property_of
-from site_builder.figures.metals import HELD, POURED, Pour, main_metal, pours, temperatures
+from site_builder.figures.metals import Pour, main_metal, pours, temperatures
 from site_builder.formulas.errors import Impossible
 from site_builder.formulas.guards import ABSOLUTE_ZERO
 from site_builder.formulas.interval import Interval

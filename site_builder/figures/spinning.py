@@ -7,9 +7,8 @@ from functools import partial
 from math import atan2, ceil, degrees
 from typing import NamedTuple
 
-from site_builder.batch.batch import Batch
 from site_builder.figures.amounts import both, figure, percent, percent_of
-from site_builder.figures.batch_orders import coming
+from site_builder.figures.batch_orders import coming, decided
 from site_builder.figures.batch_words import NO_BREAK, listed
 from site_builder.figures.figure import Fault, Figure, Input, Missing
 from site_builder.figures.figure_inputs import FigureInputs
@@ -220,6 +219,6 @@ def _gap(known: FigureInputs, procedure: str) -> Given | None:
 
 def _begun(known: FigureInputs, part: str) -> tuple[str, int] | None:
     order = coming(known)
-    batch = known.batches.get(order) if order is not None else None
-    found = batch.part(part) if isinstance(batch, Batch) else None
-    return (order, int(found.starts.started)) if order is not None and found is not None else None
+    batches = decided(known.batches.get(order)) if order is not None else ()
+    begun = sum(found.starts.started for batch in batches if (found := batch.part(part)) is not None)
+    return (order, begun) if order is not None and begun else None

@@ -17,6 +17,7 @@ from site_builder.notebook.model.parsed_values import Written
 from site_builder.notebook.names import NamedValue
 from site_builder.notebook.reckoning import Reckoning
 from site_builder.notebook.tree import Text
+from site_builder.notebook.ways import can_hold_together, together
 from site_builder.quantity import Ask, Bounds, Reference, Word, bounds
 
 MOST = 64
@@ -157,16 +158,8 @@ class Cases:
             return
         for one_of_each in product(*each.values()):
             holds = [one for case in one_of_each for one in case.holds]
-            if not any(exclude(a, b) for index, a in enumerate(holds) for b in holds[:index]):
+            if can_hold_together(*holds):
                 yield dict(zip(each, one_of_each, strict=True))
-
-
-def together(*conditions: Condition) -> Condition:
-    """All these conditions at once; of one name the last says what it is."""
-    found: list[dict[Text, tuple[Text, ...]]] = [{}]
-    for condition in conditions:
-        found = [{**before, **one} for before in found for one in condition or ({},)]
-    return tuple(found) if found != [{}] else ()
 
 
 def is_guide(limit: Limit) -> bool:

@@ -17,6 +17,7 @@ from site_builder.notebook.model.parsed_values import Written
 from site_builder.notebook.names import NamedValue
 from site_builder.notebook.references import References
 from site_builder.notebook.tree import Text
+from site_builder.notebook.ways import Ways
 from site_builder.quantity import (
     Bounds,
     Computed,
@@ -84,6 +85,11 @@ class Reckoning:
         """Where each limit stands, by its id."""
         kinds = (Limit, Window, Saying)
         return {id(place.entry): place for kind in kinds for place in self.references.index.places.get(kind, ())}
+
+    @cached_property
+    def ways(self) -> Ways:
+        """Which choices of variants there are."""
+        return Ways(self.references.notebook)
 
     # ------------------------------------------------------------------ figures
 

@@ -12,8 +12,8 @@ from enum import StrEnum
 from fractions import Fraction
 from functools import lru_cache
 
-from site_builder.batch.variant import as_condition, chosen_for
-from site_builder.notebook.cases import Case, Cases, is_guide, together
+from site_builder.batch.variant import chosen_for
+from site_builder.notebook.cases import Case, Cases, is_guide
 from site_builder.notebook.index import Place
 from site_builder.notebook.model.entry import Condition
 from site_builder.notebook.model.limit import Limit
@@ -22,6 +22,7 @@ from site_builder.notebook.model.records import Measurement
 from site_builder.notebook.names import NamedValue
 from site_builder.notebook.reckoning import Reckoning
 from site_builder.notebook.references import References
+from site_builder.notebook.ways import as_condition, together
 from site_builder.quantity import Bounds, Value, Word, bounds, same_dimensions
 
 
@@ -107,8 +108,6 @@ class ReadingJudge:
         order = self.notebook.orders.get(str(entry.order))
         if order is not None:
             told |= chosen_for(self.notebook, str(order.product), order)
-            if order.customer is not None:
-                told["customer"] = str(order.customer)
         return together(as_condition(told), entry.for_)
 
 

@@ -26,7 +26,7 @@ life: {count: 40 pieces, do: Change it.}
 
 def used(lines: str, folder: Path, pieces: int = 100) -> UsedUp:
     found = shop(PEGS.replace("steps: Turn it.\n", lines) + STORE, folder)
-    return used_up(found.notebook, batch(found, "peg", pieces))
+    return used_up(found.notebook, found.reckoning, batch(found, "peg", pieces))
 
 
 def grams(found: UsedUp) -> tuple[float, float]:

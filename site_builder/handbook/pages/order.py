@@ -9,7 +9,7 @@ from markupsafe import Markup, escape
 from site_builder.batch.used_up import used_up
 from site_builder.figures.batch_hours import BatchSaid
 from site_builder.figures.batch_orders import calendar_of
-from site_builder.figures.batch_tables import BatchTable, Cell, Code, Named, Ref, batch_tables
+from site_builder.figures.batch_tables import BatchTable, Cell, Code, Named, Ref, tables_of_all
 from site_builder.formulas.errors import Impossible
 from site_builder.handbook.filled import filled
 from site_builder.handbook.finder import Part
@@ -20,7 +20,7 @@ from site_builder.handbook.pages.people_index import PeopleIndex
 from site_builder.handbook.pages.render import pressed
 from site_builder.handbook.pages.soundness import unsound
 from site_builder.handbook.site import START, Page, Site
-from site_builder.notebook.model.shop import Order
+from site_builder.notebook.model.shop import Order, OrderShare
 from site_builder.views.typeset import typeset
 
 Ledger = tuple[str, str, tuple[str, ...], list[list[Markup]]]
@@ -56,8 +56,9 @@ def _sheet(people_index: PeopleIndex, id_: str, order: Order) -> Page:
     src_uri = book.addresses["order", id_]
     context = PageContext(book, src_uri)
     title = context.title("order", id_)
-    said = _said(book, id_, order)
-    tables = batch_tables(said, used_up(said.nb, said.batch), book.analysis.holders) if said is not None else ()
+    told = _said(book, id_, order)
+    used = [(said, used_up(said.nb, book.analysis.reckoning, said.batch)) for said in told]
+    tables = tables_of_all(used, book.analysis.holders)
     html = pressed(
         "order.html.j2",
         kicker=filled('<a href="{}">Start here</a> · An order', context.to(START)),
@@ -72,19 +73,18 @@ def _sheet(people_index: PeopleIndex, id_: str, order: Order) -> Page:
             for anchor, heading, names in _SECTIONS
             if (ledgers := [_ledger(people_index, context, one) for one in tables if one.name.split("-")[0] in names])
         ],
-        silent=said.silent if said is not None else _silent(book, id_, order),
+        silent=told[0].silent if told else _silent(book, id_, order),
     )
     parts = tuple(Part(anchor, f"{title}: {heading.lower()}") for anchor, heading, _ in _SECTIONS) if tables else ()
     return Page(src_uri, title, html, context.plain(order.because[0]) if order.because else "", parts, order.at.path)
 
 
-def _said(site: Site, id_: str, order: Order) -> BatchSaid | None:
-    batch = site.analysis.batches.get(id_)
-    if batch is None or isinstance(batch, Impossible):
-        return None
-    return BatchSaid(
-        site.notebook, batch, id_, str(order.title), calendar_of(site.notebook, order), site.analysis.today
-    )
+def _said(site: Site, id_: str, order: Order) -> list[BatchSaid]:
+    """What is made for it, or the ways in which it can be made, one beside the other."""
+    batches = site.analysis.batches.get(id_)
+    calendar = calendar_of(site.notebook, order)
+    return [BatchSaid(site.notebook, batch, id_, str(order.title), calendar, site.analysis.today)
+            for batch in (batches if batches is not None and not isinstance(batches, Impossible) else ())]
 
 
 def _silent(site: Site, id_: str, order: Order) -> str:
@@ -109,6 +109,15 @@ def _facts(context: PageContext, order: Order) -> Iterator[tuple[str, Markup]]:
         yield "For whom", capital(context.words(customer.title if customer is not None else order.customer))
     for name, value in order.chosen.items():
         yield str(capital(str(name))), capital(context.words(value))
+    if order.split:
+        yield "Of these", Markup("; ").join(_share(context, one) for one in order.split)
+
+
+def _share(context: PageContext, share: OrderShare) -> Markup:
+    """``60 pieces: pattern deck``."""
+    chosen = Markup(", ").join(filled("{} {}", name, context.words(value)) for name, value in share.chosen.items())
+    pieces = filled("{} pieces", context.valued(share.pieces)) if share.pieces is not None else Markup("some")
+    return filled("{}: {}", pieces, chosen) if chosen else pieces
 
 
 def _ledger(people_index: PeopleIndex, context: PageContext, table: BatchTable) -> Ledger:

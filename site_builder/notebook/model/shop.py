@@ -165,10 +165,19 @@ class Planning(Entry):
     """The daily vibration that nobody is planned over: `2.5 m/s²`, the action value, if not written."""
 
 
+class OrderShare(Entry):
+    """Pieces of an order that are made alike: so many in this variant."""
+
+    pieces: Count | None = None
+    """How many of the order."""
+    chosen: Named[Words] = NOTHING
+    """Their variants."""
+
+
 class Order(Entry):
     """A batch to deliver."""
 
-    RINGS = (("order", "title", "product", "pieces", "due"), ("customer", "chosen"))
+    RINGS = (("order", "title", "product", "pieces", "due"), ("customer", "chosen", "split"))
     order: Id
     """The id; the same as the file's name."""
     title: Words
@@ -183,6 +192,8 @@ class Order(Entry):
     """For whom."""
     chosen: Named[Words] = NOTHING
     """Its variants."""
+    split: Several[OrderShare] = ()
+    """Shares of it in different variants: `{chosen: {pattern: deck}, pieces: 60}`; the rest is as `chosen` says."""
     calendar: Calendar | None = None
     """Its own working days."""
     not_before: DateText | None = Field(default=None, alias="not before")

@@ -81,7 +81,7 @@ class Yield(Entry):
     rework: TabledAmount | None = None
     """The share that is done again."""
     returns: TabledAmount | None = None
-    """Metal back to the pot."""
+    """The share that goes back into this work and is used again, as gates into the pot; not what is sold."""
     date: DateText | None = None
     """When it was counted."""
     by: Several[Ref] = ()

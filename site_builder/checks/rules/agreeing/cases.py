@@ -11,8 +11,9 @@ from site_builder.checks.rules.values.held import reckoning
 from site_builder.checks.rules.values.sums import ends
 from site_builder.notebook.conditions import exclude
 from site_builder.notebook.model.entry import Condition
-from site_builder.notebook.model.limit import Limit, Table
+from site_builder.notebook.model.limit import Limit
 from site_builder.notebook.model.parsed_values import Written
+from site_builder.notebook.ways import row_of
 from site_builder.quantity import Bounds
 
 
@@ -42,16 +43,8 @@ def cases(analysis: Analysis, limits: Iterable[Limit]) -> list[Case]:
             found = None if cell.written is None else reckoning(analysis).bounds(cell.written)
             if found is None or cell.written is None or found.relative:
                 return []
-            out.append(Case(cell.written, found, _condition(limit, cell, rows)))
+            out.append(Case(cell.written, found, row_of(limit, rows, cell)))
     return out
-
-
-def _condition(limit: Limit, cell: Limit, rows: tuple[object, ...]) -> Condition:
-    told = [*limit.for_, *(cell.for_ if cell is not limit else ())]
-    if isinstance(limit.is_, Table):
-        row = {by.name: (name,) for by, name in zip(limit.by, rows, strict=False)}
-        return tuple({**one, **row} for one in told or [{}])  # type: ignore[dict-item]
-    return tuple(told)
 
 
 def meeting(all_cases: Iterable[Case], condition: Condition) -> list[Case]:

@@ -10,7 +10,7 @@ from site_builder.analysis.analysis import Analysis
 from site_builder.notebook.index import Place
 from site_builder.notebook.model.judging import Check
 from site_builder.notebook.model.procedure import Procedure, Step, Work
-from site_builder.notebook.model.shop import Customer, Order, Part, Shop
+from site_builder.notebook.model.shop import Customer, Order, OrderShare, Part, Shop
 from site_builder.notebook.model.small import Variant
 from site_builder.notebook.tree import Text
 
@@ -51,8 +51,9 @@ def _declared(analysis: Analysis) -> Iterator[Declared]:
 
 def chosen(analysis: Analysis) -> Iterator[tuple[Text, Text, Place]]:
     """Every dimension that an order, a customer or a part has a value of: name, value, place."""
-    for place in (place for kind in (Order, Customer, Part) for place in analysis.index.places.get(kind, ())):
-        if isinstance(place.entry, Order | Customer | Part):
+    kinds = (Order, OrderShare, Customer, Part)
+    for place in (place for kind in kinds for place in analysis.index.places.get(kind, ())):
+        if isinstance(place.entry, Order | OrderShare | Customer | Part):
             yield from ((name, value, place) for name, value in place.entry.chosen.items())
 
 
