@@ -8,7 +8,7 @@ from typing import NamedTuple
 from site_builder.figures.batch_words import NO_BREAK, working_week
 from site_builder.figures.figure import Input
 from site_builder.figures.figure_inputs import FigureInputs
-from site_builder.figures.given import Given, given_here, limits_by_name, once, property_of
+from site_builder.figures.given import Given, given_here, limits_by_name, once, property_of, time_each
 from site_builder.formulas.errors import Impossible
 from site_builder.formulas.interval import Interval
 from site_builder.notebook.model.things import Tool
@@ -125,8 +125,7 @@ def _share(known: FigureInputs, procedure: str, tool: str) -> tuple[Interval, tu
     if not runs:
         return Interval(1, 1), ()
     own = known.notebook.procedures[procedure]
-    each = next((time.each for time in own.time if time.each is not None), None)
-    takes = given_here(known, each, "time for one", "procedure", procedure) if each is not None else None
+    takes = time_each(known, own)
     if takes is None or takes.span.low <= 0:
         return Interval(1, 1), ()
     low, high = sum(one.span.low for one in runs), sum(one.span.high for one in runs)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TypeVar
 from weakref import WeakKeyDictionary
 
@@ -14,9 +14,10 @@ from site_builder.formulas.errors import Impossible
 from site_builder.formulas.interval import Interval
 from site_builder.notebook.finding import At
 from site_builder.notebook.index import Place
+from site_builder.notebook.model.entry import Condition
 from site_builder.notebook.model.limit import Limit
 from site_builder.notebook.model.parsed_values import Written
-from site_builder.notebook.model.procedure import Step
+from site_builder.notebook.model.procedure import Procedure, Step
 from site_builder.notebook.references import References
 from site_builder.notebook.tree import Text
 from site_builder.notebook.ways import as_condition, can_hold_together, row_of
@@ -34,6 +35,8 @@ class Given:
     unit: Unit
     rough: bool
     input: Input
+    holds: Condition = ()
+    """When it is so; empty where it always is."""
 
     @property
     def at(self) -> At:
@@ -103,6 +106,42 @@ def given_here(
     """A single value."""
     figures = known.reckoning.bounds(written)
     return None if figures is None else _given([(figures, written)], name, kind, id_, step)
+
+
+def time_each(known: FigureInputs, own: Procedure) -> Given | None:
+    """The time for one piece, about all rows of it: none of several ways is taken for all."""
+    found: list[tuple[Bounds, Written]] = []
+    for time in own.time:
+        figures = known.reckoning.bounds(time.each) if time.each is not None else None
+        if figures is None or time.each is None:
+            return None
+        found.append((figures, time.each))
+    return _given(found, "time for one", "procedure", str(own.procedure), None)
+
+
+def rows_of(
+    known: FigureInputs, limits: Iterable[Limit], name: str, kind: str, id_: str, *, step: Step | None = None,
+    around: Condition = (),
+) -> tuple[Given, ...]:
+    """Each value and row that can hold together with what is around it, by itself, with when it holds."""
+    found: list[Given] = []
+    for limit in limits:
+        for rows, cell in limit.cells():
+            holds = row_of(limit, rows, cell)
+            given = given_here(known, cell.written, name, kind, id_, step) if cell.written is not None else None
+            if given is not None and can_hold_together(holds, around):
+                found.append(replace(given, holds=holds))
+    return tuple(found)
+
+
+def property_rows(known: FigureInputs, id_: str, name: str, around: Condition = ()) -> tuple[Given, ...]:
+    """A property of a tool or a material row by row; what its groups say holds for it too."""
+    nb = known.notebook
+    for one in (id_, *nb.groups.get(id_, ())):
+        limits = nb.things[one].properties.get(Text(name), ()) if one in nb.things else ()
+        if limits:
+            return rows_of(known, limits, name, "material" if one in nb.materials else "tool", one, around=around)
+    return ()
 
 
 def property_of(known: FigureInputs, id_: str, name: str, chosen: Mapping[str, str] | None = None) -> Given | None:

@@ -17,7 +17,7 @@ from site_builder.figures.at_machines import DECIDES, Shift, shift_of
 from site_builder.figures.batch_words import NO_BREAK
 from site_builder.figures.figure import Fault, Figure, Input, Missing
 from site_builder.figures.figure_inputs import FigureInputs
-from site_builder.figures.given import Given, given_here, given_of, guarded, limits_by_name, once
+from site_builder.figures.given import Given, given_of, guarded, limits_by_name, once, time_each
 from site_builder.formulas.errors import Impossible
 from site_builder.formulas.interval import Interval
 from site_builder.notebook.finding import At
@@ -117,10 +117,7 @@ def _between(known: FigureInputs, own: Procedure, place: Place) -> Given | None:
     if told is not None:
         return told if told.unit.kind == "time" else None
     now_and_then = place.step is not None and (place.step.when is not None or place.step.per in BY_LOTS)
-    each = next((time.each for time in own.time if time.each is not None), None)
-    if each is None or now_and_then or own.per in BY_LOTS:
-        return None
-    return given_here(known, each, "time for one", "procedure", place.owner_id)
+    return None if now_and_then or own.per in BY_LOTS else time_each(known, own)
 
 
 def judged(one: Lifted, shift: Shift) -> Judged | None:

@@ -14,6 +14,7 @@ from site_builder.notebook.model.procedure import Procedure, Step, Work
 from site_builder.notebook.model.things import Material
 from site_builder.notebook.references import all_steps
 from site_builder.notebook.tree import Text
+from site_builder.notebook.ways import around, can_hold_together
 
 _BRASS = 0.05
 """From this share of zinc on copper is brass."""
@@ -57,8 +58,10 @@ def materials_at(known: FigureInputs, place: Place, outer: Limit) -> list[str]:
     told_for = chosen_at(place, outer, "material")
     if told_for:
         return [id_ for id_ in sorted(told_for) if id_ in nb.materials]
+    holds = around(place)
     for work in (place.step, place.procedure):
-        used = [str(use.material) for use in work.materials if use.material in nb.materials] if work is not None else []
+        used = [str(use.material) for use in work.materials if use.material in nb.materials
+                and can_hold_together(use.for_, holds)] if work is not None else []
         if used:
             return used
     return metals_of(known, nb.parts_of(place.procedure)) if place.procedure is not None else []

@@ -3,18 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from functools import partial
 
 from site_builder.figures.amounts import amount, between, both, heat
 from site_builder.figures.coated import pieces_coming
 from site_builder.figures.figure import Fault, Figure, Input, Missing
 from site_builder.figures.figure_inputs import FigureInputs
-from site_builder.figures.given import Given, given_here, given_of, guarded, limits_by_name, property_of
+from site_builder.figures.given import Given, given_here, given_of, guarded, limits_by_name, property_of, time_each
 from site_builder.formulas.interval import Interval, spread
 from site_builder.formulas.pot_life import mixes_for, pot_life_at
 from site_builder.notebook.model.limit import Window
 from site_builder.notebook.model.procedure import Procedure, Step, Work
 from site_builder.notebook.tree import Text
+from site_builder.notebook.ways import can_hold_together
 
 POT_LIFE, ROOM = "pot life", "room temperature"
 _SOURCE = "common practice; half the pot life for each 10 °C warmer, resin makers' rule of thumb"
@@ -66,14 +68,15 @@ def _each(known: FigureInputs, own: Procedure, told: Given) -> tuple[Given | Non
         return None, None
     steps = _between(own, window[0], window[1])
     leaves = [(step, time.each) for step in steps for time in step.time if time.each is not None]
-    if steps and len(leaves) == len(steps):
+    if steps and len(leaves) == len(steps) and can_hold_together(*(step.for_ for step in steps)):
         given = [given_here(known, leaf, "time for one", "procedure", id_, step) for step, leaf in leaves]
         if all(one is not None for one in given):
             found = [one for one in given if one is not None]
             span = Interval(sum(one.span.low for one in found), sum(one.span.high for one in found))
             return Given(span, found[0].unit, any(one.rough for one in found), found[0].input), None
-    whole = next((time.each for time in own.time if time.each is not None), None)
-    given_whole = given_here(known, whole, "time for one, all of it", "procedure", id_) if whole is not None else None
+    given_whole = time_each(known, own)
+    if given_whole is not None:
+        given_whole = replace(given_whole, input=replace(given_whole.input, name="time for one, all of it"))
     if given_whole is not None and given_whole.span.high * 4 <= told.span.low:
         return given_whole, None
     step = steps[0] if steps else window[1]

@@ -8,7 +8,7 @@ from typing import NamedTuple
 
 from site_builder.figures.amounts import amount
 from site_builder.figures.figure_inputs import FigureInputs
-from site_builder.figures.given import Given, property_of
+from site_builder.figures.given import Given, property_of, property_rows
 from site_builder.figures.running import SURFACE, TURNS, Running, runnings
 from site_builder.formulas.errors import Impossible
 from site_builder.formulas.interval import Interval
@@ -38,9 +38,9 @@ def over_rated(known: FigureInputs) -> Iterator[OverRated]:
 
 
 def _over_set(known: FigureInputs, one: Running) -> Iterator[OverRated]:
-    rated = property_of(known, one.tooling, "rated speed")
-    if rated is not None and {one.given.unit.kind, rated.unit.kind} == {TURNS, SURFACE} and one.size is not None:
-        yield from _over(one.given, one.size, one.tooling, rated, str(one.procedure.procedure))
+    for rated in property_rows(known, one.tooling, "rated speed", one.holds):
+        if {one.given.unit.kind, rated.unit.kind} == {TURNS, SURFACE} and one.size is not None:
+            yield from _over(one.given, one.size, one.tooling, rated, str(one.procedure.procedure))
 
 
 def _over(given: Given, size: Given, tooling: str, rated: Given, procedure: str) -> Iterator[OverRated]:

@@ -3,18 +3,21 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from itertools import groupby
 from typing import NamedTuple
 
 from site_builder.figures.figure_inputs import FigureInputs
-from site_builder.figures.given import Given, given_here, limits_by_name, once, property_of
+from site_builder.figures.given import Given, limits_by_name, once, property_of, property_rows, rows_of
 from site_builder.figures.metals import main_metal, metals_of
 from site_builder.formulas.errors import Impossible
 from site_builder.formulas.interval import Interval, spread
 from site_builder.formulas.speed_bands import SpeedBand, Wheel, speed_band
 from site_builder.formulas.surface_speed import surface_speed
+from site_builder.notebook.model.entry import Condition
 from site_builder.notebook.model.procedure import Procedure, Step, Work
 from site_builder.notebook.model.things import Tooling
+from site_builder.notebook.ways import around, can_hold_together, together
 
 RUNNING = ("speed", "belt speed", "spindle speed", "wheel speed", "mop speed", "rim speed", "surface speed")
 """Settings that the `rated speed` of a machine or its tooling is meant for."""
@@ -33,6 +36,10 @@ class Running(NamedTuple):
     tooling: str
     size: Given | None
     """Across a new wheel; None for a belt, or where it is not told."""
+    holds: Condition = ()
+    """When the speed and the size hold together; empty where they always do."""
+    sure: bool = True
+    """Whether it is told which wheel runs so: of several wheels and several speeds it may be another."""
 
     @property
     def surface(self) -> Interval | None:
@@ -101,26 +108,53 @@ def _runnings(known: FigureInputs) -> Iterator[Running]:
             own = place.procedure
             if own is None or place.key != "settings":
                 continue
-            toolings = _toolings(known, str(limit.tool or ""), (place.step, own), name)
-            for _, cell in limit.cells() if toolings else ():
-                given = given_here(known, cell.written, name, "procedure", place.owner_id, place.step) \
-                    if cell.written is not None else None
-                if given is None or given.unit.kind not in (TURNS, SURFACE):
+            outside = around(place)
+            toolings = _toolings(known, str(limit.tool or ""), (place.step, own), name, outside)
+            for given in rows_of(known, (limit,), name, "procedure", place.owner_id, step=place.step):
+                holds = together(outside, given.holds)
+                if given.unit.kind not in (TURNS, SURFACE) or not can_hold_together(outside, given.holds):
                     continue
-                for id_ in toolings:
-                    size = property_of(known, id_, "wheel size")
-                    size = size if size is not None and size.unit.kind == "length" else None
-                    if size is not None or given.unit.kind == SURFACE:
-                        yield Running(given, own, place.step, id_, size)
+                meant = _named_in(holds, toolings) or toolings
+                sure = len(meant) == 1 or _is_told(known, own, place.step, meant)
+                for id_ in meant:
+                    found = Running(replace(given, holds=holds), own, place.step, id_, None, holds, sure)
+                    yield from _with_sizes(known, found)
 
 
-def _toolings(known: FigureInputs, named: str, works: tuple[Work | None, ...], name: str) -> list[str]:
+def _with_sizes(known: FigureInputs, one: Running) -> Iterator[Running]:
+    """Once for each size of the wheel that can hold together with the speed."""
+    sizes = [size for size in property_rows(known, one.tooling, "wheel size", one.holds) if size.unit.kind == "length"]
+    for size in sizes:
+        yield one._replace(size=size, holds=together(one.holds, size.holds))
+    if not sizes and one.given.unit.kind == SURFACE:
+        yield one
+
+
+def _named_in(holds: Condition, toolings: list[str]) -> list[str]:
+    """The wheels that a row or a `for` names."""
+    named = {str(value) for choice in holds for values in choice.values() for value in values}
+    return [id_ for id_ in toolings if id_ in named]
+
+
+def _is_told(known: FigureInputs, own: Procedure, step: Step | None, toolings: list[str]) -> bool:
+    """Whether these wheels all run at this speed: the step names them, or the procedure sets no other speed."""
+    if step is not None and set(toolings) <= {str(use.tool) for use in step.tools}:
+        return True
+    set_ = {str(cell.written) for name in RUNNING for limit, place in limits_by_name(known).get(name, ())
+            if place.owner is own and place.key == "settings" for _, cell in limit.cells()}
+    return len(set_) < 2
+
+
+def _toolings(
+    known: FigureInputs, named: str, works: tuple[Work | None, ...], name: str, outside: Condition
+) -> list[str]:
     """The wheels or belts it is set for: the one named, else those of the step, else of the procedure."""
     tools = known.notebook.tools
     if isinstance(tools.get(named), Tooling):
         return [named]
     for work in works:
-        used = [str(use.tool) for use in work.tools if isinstance(tools.get(use.tool), Tooling)] if work else []
+        used = [str(use.tool) for use in work.tools if isinstance(tools.get(use.tool), Tooling)
+                and can_hold_together(use.for_, outside)] if work else []
         running = [id_ for id_ in used if _runs_so(known, id_, name)]
         if running:
             return running

@@ -6,15 +6,16 @@ from collections.abc import Iterator
 from functools import partial
 
 from site_builder.figures.amounts import about, amount, both, percent_of
-from site_builder.figures.batch_words import listed
+from site_builder.figures.batch_words import capital, listed
 from site_builder.figures.figure import Fault, Figure, Input, Missing
 from site_builder.figures.figure_inputs import FigureInputs
-from site_builder.figures.given import Given, guarded, property_of
+from site_builder.figures.given import Given, guarded, property_of, property_rows
 from site_builder.figures.running import SURFACE, TURNS, Running, band_of, runnings
 from site_builder.figures.worn import size_now
 from site_builder.formulas.interval import Interval, spread
 from site_builder.formulas.surface_speed import belt_speed, over_rating, surface_speed, turns_for
 from site_builder.notebook.model.things import Machine
+from site_builder.notebook.ways import can_hold_together, told_condition
 
 _SPEED_SOURCE = "definition, π d n; wheel makers' tables"
 _CAUTION = ("What is marked on the wheel or the belt comes before any figure here; so do the maker's instructions and "
@@ -25,9 +26,11 @@ def wheel_figures(known: FigureInputs) -> Iterator[Figure | Missing | Fault]:
     """The chapter of wheels: once for each wheel and speed of a procedure, and once for each belt machine."""
     alike: dict[object, list[Running]] = {}
     for one in runnings(known):
-        rated = property_of(known, one.tooling, "rated speed")
+        if not one.sure:
+            continue
+        rated = tuple(row.span for row in property_rows(known, one.tooling, "rated speed", one.holds))
         key = (str(one.procedure.procedure), one.given.span, one.size.span if one.size is not None else one.tooling,
-               rated.span if rated is not None else None, band_of(known, one))
+               rated, band_of(known, one), told_condition(one.holds))
         alike.setdefault(key, []).append(one)
     for group in alike.values():
         one = group[0]
@@ -36,7 +39,7 @@ def wheel_figures(known: FigureInputs) -> Iterator[Figure | Missing | Fault]:
         worn: dict[Interval, list[str]] = {}
         for tooling in dict.fromkeys(other.tooling for other in group):
             now = size_now(known, tooling)
-            if now is not None:
+            if now is not None and can_hold_together(now.holds, one.holds):
                 worn.setdefault(now.span, []).append(tooling)
         for toolings in worn.values():
             yield from guarded(partial(_worn, known, one, toolings), inputs)
@@ -71,11 +74,17 @@ def _runs(known: FigureInputs, one: Running, toolings: list[str]) -> Iterator[Fi
         band, wheel, work = found
         sentence += f" Recommended for a {wheel} on {work}: {both(band.speeds, 'm/s', 'ft/min', given.is_inch)}."
         source += f"; {band.source}"
-    rated = property_of(known, one.tooling, "rated speed")
-    if rated is not None:
+    for rated in property_rows(known, one.tooling, "rated speed", one.holds):
         sentence += _room(one, surface, rated)
         inputs += (rated.input,)
-    yield Figure("procedure", own, sentence, inputs, "surface speed", source, _CAUTION, one.step)
+    yield Figure("procedure", own, _for(one, sentence), inputs, "surface speed", source, _CAUTION, one.step)
+
+
+def _for(one: Running, sentence: str) -> str:
+    """The sentence with the case that it is told for, where it does not always hold."""
+    case = told_condition(one.holds)
+    return f"{capital(case)}: {sentence[0].lower() if sentence[:4] == 'The ' else sentence[0]}{sentence[1:]}" \
+        if case else sentence
 
 
 def _room(one: Running, surface: Interval, rated: Given) -> str:
@@ -103,7 +112,7 @@ def _worn(known: FigureInputs, one: Running, toolings: list[str]) -> Iterator[Fi
         return
     if now.span.high >= one.size.span.low:
         return
-    rated = property_of(known, toolings[0], "rated speed")
+    rated = next(iter(property_rows(known, toolings[0], "rated speed", one.holds)), None)
     surface = spread(surface_speed, now.span, given.span)
     length = both(now.span, "mm", "in", now.is_inch)
     words = both(surface, "m/s", "ft/min", given.is_inch)
@@ -117,8 +126,9 @@ def _worn(known: FigureInputs, one: Running, toolings: list[str]) -> Iterator[Fi
         sentence += (f" To run as it did when new it would want {amount(catching, 'rev/min')}, and more than "
                      f"{amount(Interval.around(most, 0), 'rev/min', 4)} it does not bear.")
         inputs += (rated.input,)
-    yield Figure("procedure", str(one.procedure.procedure), sentence, inputs, "surface speed of a worn wheel",
-                 _SPEED_SOURCE, "The spindle has a rating too. The lower of the two holds.", one.step)
+    own = str(one.procedure.procedure)
+    yield Figure("procedure", own, _for(one, sentence), inputs, "surface speed of a worn wheel", _SPEED_SOURCE,
+                 "The spindle has a rating too. The lower of the two holds.", one.step)
 
 
 def _titles(known: FigureInputs, toolings: list[str]) -> str:

@@ -59,9 +59,11 @@ def _work(out: list[NamedValue], work: Work, entry: Procedure, owner_id: str, st
     for check in (*work.ready, *work.checks, *work.feel):
         for name, limits in check.settings.items():
             out.append(NamedValue(str(name), "settings", limits, "procedure", owner_id, entry, step))
-    for time in work.time[:1]:
-        written = time.each or time.load or time.lot
-        if written is not None:
-            out.append(NamedValue("time", "time", (), "procedure", owner_id, entry, step, written))
+    rows = [(time, written) for time in work.time if (written := time.each or time.load or time.lot) is not None]
+    if len(rows) == 1:
+        out.append(NamedValue("time", "time", (), "procedure", owner_id, entry, step, rows[0][1]))
+    elif rows:  # each way has its own: none of them stands for all
+        limits = tuple(Limit.model_construct(is_=written, for_=time.for_, at=written.at) for time, written in rows)
+        out.append(NamedValue("time", "time", limits, "procedure", owner_id, entry, step))
     if work.wait:
         out.append(NamedValue("wait", "wait", work.wait, "procedure", owner_id, entry, step))

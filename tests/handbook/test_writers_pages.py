@@ -9,6 +9,7 @@ from expectation import TODAY, book_of, page
 from markupsafe import Markup
 
 from site_builder.analysis.analysis import analysis
+from site_builder.batch.returns import HELD, POURED
 from site_builder.checks.engine import examine
 from site_builder.checks.rules import RULES
 from site_builder.checks.rules.values.known_names import TOPICS
@@ -22,7 +23,6 @@ from site_builder.figures.fastenings import ENGAGEMENT, THREAD, TORQUE
 from site_builder.figures.grits import GRIT
 from site_builder.figures.hearing import RATINGS
 from site_builder.figures.lifts import BETWEEN, HEIGHT, LIFT, REACH, TWIST
-from site_builder.figures.metals import HELD, POURED
 from site_builder.figures.mixes import POT_LIFE, ROOM
 from site_builder.figures.moulds import MOULD_HEAT
 from site_builder.figures.plating import AREAS as PLATED

@@ -75,6 +75,7 @@ OF_KEY: Mapping[tuple[str, str], Range] = {
     ("Loop", "times"): _COUNTED,
     ("Shop", "holders"): _COUNTED,
     ("Order", "pieces"): _COUNTED,
+    ("OrderShare", "pieces"): _COUNTED,
     ("Practice", "pieces"): _COUNTED_OR_NONE._replace(odd_low=1),
     ("Practice", "scrap"): _COUNTED_OR_NONE,
     ("Practice", "rework"): _COUNTED_OR_NONE,

@@ -12,10 +12,12 @@ from site_builder.checks.rules.values.sums import shown
 from site_builder.checks.rules.values.wording import name_of
 from site_builder.figures.running import RUNNING
 from site_builder.notebook.index import Place
+from site_builder.notebook.model.entry import Condition
 from site_builder.notebook.model.limit import Limit
 from site_builder.notebook.model.parsed_values import Written
 from site_builder.notebook.model.procedure import Work
 from site_builder.notebook.tree import Text
+from site_builder.notebook.ways import around, can_hold_together, row_of
 from site_builder.quantity import Bounds, same_dimensions
 
 RATED = "rated "
@@ -35,6 +37,11 @@ class Setting(NamedTuple):
         """What it is set on, where that is told."""
         own = self.place.entry
         return own.tool if isinstance(own, Limit) and own.tool is not None else self.outer.tool
+
+    @property
+    def holds(self) -> Condition:
+        """When it is set so: its row, and the `for` of all that it stands in."""
+        return around(self.place)
 
     @property
     def works(self) -> tuple[Work, ...]:
@@ -65,15 +72,17 @@ def _settings(analysis: Analysis) -> Iterator[Setting]:
                 yield Setting(name, limit.written, found, place, outer.entry)
 
 
-def borne(analysis: Analysis, id_: str, name: str) -> list[Bounds]:
-    """The figures of a thing's property in all its variants; none where one of them cannot be told.
+def borne(analysis: Analysis, id_: str, name: str, holds: Condition = ()) -> list[Bounds]:
+    """The figures of a thing's property in all the variants that can hold with these; none where one is untold.
 
     What the groups of the thing say holds for it too.
     """
     nb, held = analysis.notebook, reckoning(analysis)
     for one in (id_, *nb.groups.get(id_, ())):
         limits = nb.things[one].properties.get(Text(name), ()) if one in nb.things else ()
-        found = [figures for limit in limits for figures in held.bounds_of(limit)]
+        cells = [cell for limit in limits for rows, cell in limit.cells()
+                 if can_hold_together(row_of(limit, rows, cell), holds)]
+        found = [figures for cell in cells for figures in held.bounds_of(cell)]
         if found:
             told = [figures for figures in found if figures is not None]
             return told if len(told) == len(found) else []

@@ -42,6 +42,7 @@ OF_KEY: Mapping[tuple[str, str], tuple[str, ...]] = {
     ("Loop", "times"): _COUNT,
     ("Shop", "holders"): _COUNT,
     ("Order", "pieces"): _COUNT,
+    ("OrderShare", "pieces"): _COUNT,
     ("Proof", "pieces"): _COUNT,
     ("Practice", "pieces"): _COUNT,
     ("Practice", "scrap"): _COUNT,

@@ -8,6 +8,7 @@ from site_builder.checks.rules.values.bearing import RATED, Setting, borne, past
 from site_builder.figures.running import RUNNING
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.model.things import Machine, Tooling
+from site_builder.notebook.ways import can_hold_together
 
 
 def check(analysis: Analysis) -> Iterator[Found]:
@@ -16,7 +17,7 @@ def check(analysis: Analysis) -> Iterator[Found]:
             for name in (setting.name, f"{RATED}{setting.name}", f"{RATED}speed"):
                 if name == f"{RATED}speed" and setting.name not in RUNNING:
                     continue
-                bears = past(setting.found, borne(analysis, id_, name), is_rated=name != setting.name)
+                bears = past(setting.found, borne(analysis, id_, name, setting.holds), is_rated=name != setting.name)
                 if bears is not None:
                     yield Found(
                         setting.written.at,
@@ -35,7 +36,7 @@ def _machines(analysis: Analysis, setting: Setting) -> list[str]:
         named = str(setting.tool)
         return [named] if named in tools and not isinstance(tools[named], Tooling) else []
     for work in setting.works:
-        used = [str(use.tool) for use in work.tools if not use.or_]
+        used = [str(use.tool) for use in work.tools if not use.or_ and can_hold_together(use.for_, setting.holds)]
         machines = [id_ for id_ in used if isinstance(tools.get(id_), Machine)]
         having = [id_ for id_ in machines if setting.name in tools[id_].properties]
         if having:

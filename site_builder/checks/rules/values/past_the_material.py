@@ -17,7 +17,7 @@ def check(analysis: Analysis) -> Iterator[Found]:
         # A pour under the liquidus, and the heat of a mould, have rules of their own.
         if setting.written.at in cold or setting.name in MOULD_HEAT:
             continue
-        bears = [(id_, borne(analysis, id_, setting.name))
+        bears = [(id_, borne(analysis, id_, setting.name, setting.holds))
                  for id_ in materials_at(analysis, setting.place, setting.outer)]
         failed = past(setting.found, [figures for _, one in bears for figures in one])
         if failed is not None:

@@ -8,6 +8,7 @@ from site_builder.checks.rules.values.bearing import RATED, Setting, borne, past
 from site_builder.figures.running import RUNNING
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.model.things import Tooling
+from site_builder.notebook.ways import can_hold_together
 from site_builder.quantity import Bounds, same_dimensions
 
 
@@ -36,7 +37,8 @@ def _toolings(analysis: Analysis, setting: Setting) -> list[str]:
     if named is not None and isinstance(tools.get(str(named)), Tooling):
         return [str(named)]
     for work in setting.works:
-        used = [str(use.tool) for use in work.tools if isinstance(tools.get(str(use.tool)), Tooling)]
+        used = [str(use.tool) for use in work.tools if isinstance(tools.get(str(use.tool)), Tooling)
+                and can_hold_together(use.for_, setting.holds)]
         bearing = [id_ for id_ in used if _bears(analysis, setting, id_)]
         if bearing:
             return bearing
@@ -46,7 +48,7 @@ def _toolings(analysis: Analysis, setting: Setting) -> list[str]:
 def _bears(analysis: Analysis, setting: Setting, id_: str) -> list[tuple[str, list[Bounds]]]:
     """What the tooling says on this setting: under its own name, or as the speed it is rated for."""
     names = [setting.name, f"{RATED}speed"] if setting.name in RUNNING else [setting.name]
-    found = [(name, borne(analysis, id_, name)) for name in names]
+    found = [(name, borne(analysis, id_, name, setting.holds)) for name in names]
     return [
         (name, bears) for name, bears in found
         if any(same_dimensions(one.unit, setting.found.unit) for one in bears)
