@@ -140,8 +140,9 @@ class _Wanted:
         made = {str(part): ceil(span.most) for part, count in order.made.items()
                 if (span := written_span(count, "count")) is not None}
         if order.split:
-            raise CannotPlan(f"{order.split[0].at.path}:{order.split[0].at.line}: an order that is split is not planned "
-                             "in one. Write an order of its own for each share.")
+            at = order.split[0].at
+            raise CannotPlan(f"{at.path}:{at.line}: an order that is split is not planned in one. Write an order of its "
+                             "own for each share.")
         left = int(ordered) - made.get(str(order.product), 0)
         if left <= 0:
             if id_ == self.id:
