@@ -141,8 +141,8 @@ class _Wanted:
                 if (span := written_span(count, "count")) is not None}
         if order.split:
             at = order.split[0].at
-            raise CannotPlan(f"{at.path}:{at.line}: an order that is split is not planned in one. Write an order of its "
-                             "own for each share.")
+            raise CannotPlan(f"{at.path}:{at.line}: an order that is split is not planned in one. Write an order of "
+                             "its own for each share.")
         left = int(ordered) - made.get(str(order.product), 0)
         if left <= 0:
             if id_ == self.id:
