@@ -34,7 +34,8 @@ def addition(bath: float, present: float, wanted: float, content: float, recover
     """Kilograms to add to ``bath`` kg of metal to bring an element from share ``present`` to ``wanted``.
 
     ``content`` is the element's share in what is added: an alloying metal to raise it, a poorer metal to lower it.
-    ``recovery`` is the share of the added element that stays in the bath (1: none burns off). Raises
+    ``recovery`` is the share of the added element that stays in the bath (1: none burns off); what burns off weighs
+    nothing in the bath either. Raises
     ``Impossible`` where no amount does it. Source: mass balance, as goldsmiths' raising and lowering tables.
     """
     guards.above_zero("bath", "kg", bath)
@@ -43,7 +44,9 @@ def addition(bath: float, present: float, wanted: float, content: float, recover
     arrives = guards.share("content of the addition", content) * guards.kept_share("recovery", recovery)
     if present == wanted:
         return 0.0
-    added = bath * (wanted - present) / (arrives - wanted) if arrives != wanted else -1.0
+    # what burns off is in the melt no more, neither as the element nor as its weight
+    gains = arrives - wanted * (1 - content + arrives)
+    added = bath * (wanted - present) / gains if gains else -1.0
     if added < 0:
         raise Impossible(
             "content of the addition", "share", content, "must lie beyond what is wanted, after what burns off"

@@ -15,7 +15,7 @@ from site_builder.quantity import deviations
 
 Kind = Literal["clearance", "transition", "interference"]
 
-_TABLED = "holes D to S and shafts d to s, grades 5 to 13"
+_TABLED = "holes D to S and shafts d to s, grades 5 to 14"
 _CLASS = re.compile(r"([A-Za-z]{1,2})(\d{1,2})")
 
 
@@ -38,7 +38,7 @@ def class_deviations(size: float | Fraction, tolerance_class: str) -> tuple[Frac
     """Lower and upper deviation in micrometres of a class such as ``H7`` on a size in millimetres.
 
     Raises ``Impossible`` for a class that is no class, or a size or class that is not tabled (1 to 500 mm,
-    grades 5 to 13). Source: ISO 286-1:2010.
+    grades 5 to 14). Source: ISO 286-1:2010.
     """
     if not 1 <= guards.finite("size", "mm", size) <= 500:
         raise Impossible("size", "mm", float(size), "must lie between 1 and 500, where fits are tabled")

@@ -28,6 +28,7 @@ class PlatingMetal:
 
 # g/mol, g/cm³, valences. Copper, silver, nickel, gold and zinc as calculatorhub tables them; the others as
 # MISUMI's table of theoretical precipitation, valences of gold, tin, chromium and the platinum metals with it.
+# Rhodium of the common sulphate and phosphate baths is 3; that, cadmium and platinum from memory.
 _METALS: dict[str, tuple[float, float, tuple[int, ...]]] = {
     "zinc": (65.38, 7.13, (2,)),
     "copper": (63.546, 8.96, (1, 2)),
@@ -40,7 +41,9 @@ _METALS: dict[str, tuple[float, float, tuple[int, ...]]] = {
     "iron": (55.85, 7.9, (2,)),
     "lead": (207.2, 11.3, (2,)),
     "palladium": (106.4, 12.0, (2, 4)),
-    "rhodium": (102.9, 12.5, (2, 4)),
+    "rhodium": (102.9, 12.5, (2, 3, 4)),
+    "cadmium": (112.41, 8.65, (2,)),
+    "platinum": (195.08, 21.45, (2, 4)),
 }
 
 

@@ -1,6 +1,6 @@
 """ISO 286-1 limits and fits: deviations of a tolerance class on a nominal size, in micrometres.
 
-Standard tolerances IT5 to IT13 and the fundamental deviations of holes D to H, JS, K to S and shafts
+Standard tolerances IT5 to IT14 and the fundamental deviations of holes D to H, JS, K to S and shafts
 d to h, js, k to s, for nominal sizes from 1 to 500 mm (ISO 286-1:2010, tables 1 to 5, from memory; the tests
 hold them against published values).
 """
@@ -39,7 +39,7 @@ _FINE = (
     450,
     500,
 )
-GRADES = range(5, 14)
+GRADES = range(5, 15)
 
 # Standard tolerances, µm, by main step (ISO 286-1:2010 table 1).
 _IT: dict[int, tuple[int, ...]] = {
@@ -53,6 +53,7 @@ _IT: dict[int, tuple[int, ...]] = {
     11: (60, 75, 90, 110, 130, 160, 190, 220, 250, 290, 320, 360, 400),
     12: (100, 120, 150, 180, 210, 250, 300, 350, 400, 460, 520, 570, 630),
     13: (140, 180, 220, 270, 330, 390, 460, 540, 630, 720, 810, 890, 970),
+    14: (250, 300, 360, 430, 520, 620, 740, 870, 1000, 1150, 1300, 1400, 1550),
 }
 # Upper deviations es of clearance shafts, µm, by main step (table 4).
 _UPPER: dict[str, tuple[int, ...]] = {
@@ -102,7 +103,7 @@ def _step(size: Fraction, ends: tuple[int, ...]) -> int:
 def tolerance(size: Fraction, grade: int) -> int:
     """The width of a standard tolerance in µm for a size in mm. ``ValueError`` outside what is tabled."""
     if grade not in GRADES:
-        raise ValueError("Fits are worked out for the grades 5 to 13.")
+        raise ValueError("Fits are worked out for the grades 5 to 14.")
     return _IT[grade][_step(size, _MAIN)]
 
 

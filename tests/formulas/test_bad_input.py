@@ -99,6 +99,7 @@ MEANT: tuple[tuple[str, str, str], ...] = (
     ("skills.proof.steadiness.running_sum target negative", "", "a deviation, either way"),
     ("skills.proof.steadiness.RunningSum.first_over limit negative", "", "every sum is over it"),
     ("skills.proof.straight_line.* negative", "", "a place to the left of nothing"),
+    ("skills.proof.subgroups.* lots.each.each negative", "", "a deviation from what is wanted, either way"),
     ("skills.proof.values_compared.* negative", "", "a deviation from what is wanted, either way"),
     ("skills.proof.wording.figure value negative", "", "a deviation, either way"),
     # the rest

@@ -133,7 +133,7 @@ CASES: list[tuple[str, str, Callable[[], object]]] = [
     ("loss", "share", lambda: spreading_rate(25e-6, 0.5, 1.0)),
     ("wanted content", "share", lambda: addition(100, 0.1, 1.1, 1)),
     ("content of the addition", "share", lambda: addition(100, 0.10, 0.12, 0.11)),
-    ("content of the addition", "share", lambda: addition(100, 0.10, 0.12, 0.20, recovery=0.6)),
+    ("content of the addition", "share", lambda: addition(100, 0.10, 0.12, 0.20, recovery=0.5)),
     ("recovery", "share", lambda: addition(100, 0.10, 0.12, 0.5, recovery=0)),
     ("wanted content", "share", lambda: charge(wanted=0.6)),
     ("wanted content", "share", lambda: charge(addition=0.11)),

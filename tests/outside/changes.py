@@ -76,6 +76,12 @@ def limits_of_shift(x: list[float], y: list[float]) -> Interval:
     return mann_whitney(x, y).limits
 
 
+@TOPIC.check(mann_whitney, "covers-3-3", "covers-4-4", "covers-5-5")
+def covers(few: int) -> float:
+    """What the limits of so many values a side hold, asked for 95 %."""
+    return mann_whitney(list(range(few)), [each + 0.5 for each in range(few)]).covers
+
+
 @TOPIC.check(mann_whitney, "r-exact", "r-ties")
 def luck_of_ranks(x: list[float], y: list[float]) -> float:
     return mann_whitney(x, y).luck

@@ -17,6 +17,8 @@ from site_builder.formulas.inch_threads import unified
 from site_builder.formulas.interval import Interval
 from site_builder.formulas.iso_fits import class_deviations, fit_room, size_limits, size_of_class
 from site_builder.formulas.screws import (
+    Threads,
+    nut_factor,
     preload,
     preload_band,
     preload_for,
@@ -276,3 +278,8 @@ def tears_out_of_zinc(d_mm: int, engaged_mm: float, shear_MPa: float) -> float: 
 @TOPIC.check(shear_strength, "half-tensile-3", "half-tensile-5")
 def assumed_shear(tensile_MPa: float) -> float:  # noqa: N803
     return shear_strength(tensile_MPa)
+
+
+@TOPIC.check(nut_factor, "nut-factor-dry", "nut-factor-oiled", "nut-factor-anti-seize")
+def band_of_nut_factor(threads: Threads) -> Interval:
+    return nut_factor(threads)

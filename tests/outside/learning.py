@@ -8,6 +8,7 @@ from site_builder.skills.proof.learning_curve import (
     lot_midpoint,
     piece_time,
     pieces_to,
+    rate_from,
     slope,
     total_time,
 )
@@ -164,3 +165,8 @@ def whole_job(elements: list[tuple[float, float]], allowance: float) -> float:
 @TOPIC.check(time_study, "ilo-together")
 def whole_basic(elements: list[tuple[float, float]], allowance: float) -> float:
     return time_study([Element([avg, avg], pace) for avg, pace in elements], allowance, "job time").normal
+
+
+@TOPIC.check(rate_from, "rate-80-10", "rate-90-10", "rate-80-2-to-4")
+def rate_of_two(piece: int, took: float, later: int, later_took: float) -> float:
+    return rate_from(piece, took, later, later_took)

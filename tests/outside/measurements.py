@@ -8,7 +8,8 @@ from site_builder.formulas.interval import Interval
 from site_builder.skills.proof.capability import capability, cp, cp_limits, cpk, cpk_limits
 from site_builder.skills.proof.control_limits import individuals
 from site_builder.skills.proof.gauge_study import gauge_study
-from tests.outside.registry import Topic
+from site_builder.skills.proof.subgroups import Charted, factors, mean_and_deviation, mean_and_range
+from tests.outside.registry import Topic, reference
 
 TOPIC = Topic("measurements", "Measurements")
 
@@ -110,3 +111,37 @@ def against_tolerance(readings: list[list[list[float]]], tolerance: float) -> li
     study = gauge_study(readings, tolerance, drop_above=1)
     assert study.of_tolerance is not None
     return [study.repeating, study.between_people, study.gauge, study.pieces, study.of_tolerance]
+
+
+@TOPIC.check(factors, *(each for each in reference("measurements") if each.startswith("factor-")))
+def factor(letter: str, readings: int) -> float:
+    return float(getattr(factors(readings), letter))
+
+
+def limits_of(chart: Charted) -> list[float]:
+    return [chart.lower, chart.upper]
+
+
+@TOPIC.check(mean_and_range, "lots-range-means")
+def means_by_range(lots: list[list[float]]) -> list[float]:
+    return limits_of(mean_and_range(lots).means)
+
+
+@TOPIC.check(mean_and_range, "lots-range-ranges")
+def ranges(lots: list[list[float]]) -> list[float]:
+    return limits_of(mean_and_range(lots).within)
+
+
+@TOPIC.check(mean_and_deviation, "lots-deviation-means")
+def means_by_deviation(lots: list[list[float]]) -> list[float]:
+    return limits_of(mean_and_deviation(lots).means)
+
+
+@TOPIC.check(mean_and_deviation, "lots-deviation-deviations")
+def deviations_within(lots: list[list[float]]) -> list[float]:
+    return limits_of(mean_and_deviation(lots).within)
+
+
+@TOPIC.check(individuals, "flow-median-range")
+def upper_by_median(x: list[float]) -> float:
+    return individuals(x, "median").upper

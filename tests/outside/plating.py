@@ -17,7 +17,8 @@ from tests.outside.units import FOOT, GRAM, HOUR, MICRON, MIL, MINUTE, OUNCE, SQ
 
 TOPIC = Topic("plating", "Plating")
 
-WEIGHED = ("zn", "au3", "au1", "ag", "cr3", "fe", "cu2", "pb", "ni", "pd4", "pd2", "rh4")
+WEIGHED = ("zn", "au3", "au1", "ag", "cr3", "fe", "cu2", "pb", "ni", "pd4", "pd2", "rh4",
+           "rh3", "cd", "pt4", "pt2")
 MEASURED = ("au3", "au1", "ag", "cr6", "co", "sn4", "sn2", "fe", "cu1", "pb", "ni", "pd2", "rh4", "rh2")
 
 

@@ -90,7 +90,7 @@ def test_a_fit_on_a_size_in_inches_is_worked_out_in_millimetres() -> None:
 
 @pytest.mark.parametrize(
     ("size", "letters", "grade"),
-    [("0.5", "H", 7), ("501", "H", 7), ("25", "H", 14), ("25", "ZC", 7), ("25", "K", 9)],
+    [("0.5", "H", 7), ("501", "H", 7), ("25", "H", 15), ("25", "ZC", 7), ("25", "K", 9)],
 )
 def test_what_is_not_tabled_is_refused(size: str, letters: str, grade: int) -> None:
     with pytest.raises(ValueError, match=r"worked out|tabled"):

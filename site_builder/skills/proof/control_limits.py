@@ -5,12 +5,19 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import groupby, pairwise
-from statistics import fmean
+from statistics import fmean, median
+from typing import Literal
 
+from site_builder.formulas.guards import one_of
 from site_builder.skills.proof.demands import figures
 
 D2_OF_TWO = 1.128
 """Mean range of two readings, in spreads; 2/√π to the three decimals every table prints and limits are told in."""
+
+MEDIAN_OF_TWO = 0.954
+"""Median range of two readings, in spreads, as tables of factors print it."""
+
+By = Literal["mean", "median"]
 
 D4_OF_TWO = 3.267
 """Upper limit of ranges of two, in mean ranges."""
@@ -44,18 +51,20 @@ class Limits:
         return not (self.outside or self.jumps or self.drifted)
 
 
-def individuals(values: Sequence[float]) -> Limits:
+def individuals(values: Sequence[float], by: By = "mean") -> Limits:
     """Limits for single measurements in the order they were taken: mean ± 3 mean moving ranges / 1.128.
 
-    Any one unit. Raises ``Impossible`` for fewer than two measurements; with fewer than about a dozen the
-    limits themselves are loose (common practice).
+    Any one unit. By the ``median`` of the moving ranges, over 0.954, one wild measurement does not widen them.
+    Raises ``Impossible`` for fewer than two measurements; with fewer than about a dozen the limits
+    themselves are loose (common practice).
     Source: NIST/SEMATECH e-Handbook of statistical methods, 6.3.2.2; factors as ASTM and ISO 7870-2 print them.
     """
     figures("measurements", "", values, 2)
     ranges = [abs(b - a) for a, b in pairwise(values)]
     mean, range_mean = fmean(values), fmean(ranges)
-    spread = range_mean / D2_OF_TWO
-    lower, upper, range_upper = mean - 3 * spread, mean + 3 * spread, D4_OF_TWO * range_mean
+    usual = one_of("kind of average", by, ("mean", "median")) == "mean"
+    spread = range_mean / D2_OF_TWO if usual else median(ranges) / MEDIAN_OF_TWO
+    lower, upper, range_upper = mean - 3 * spread, mean + 3 * spread, D4_OF_TWO * D2_OF_TWO * spread
     return Limits(
         mean=mean,
         lower=lower,

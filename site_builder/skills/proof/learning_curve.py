@@ -29,6 +29,19 @@ def slope(rate: float) -> float:
     return log2(above_zero("learning rate", "share", rate))
 
 
+def rate_from(piece: int, took: float, later: int, later_took: float) -> float:
+    """The learning rate, a share, that leads from the time of one piece to that of a later one, in the unit form.
+
+    Both times in one unit. Two pieces make a rate and no proof: what one good or bad day does to it, only more pieces
+    tell. Raises ``Impossible`` for times of nothing or a later piece that is none. Source: the unit form solved for
+    its rate, (t₂ / t₁) to the power of 1 / log2(n₂ / n₁), as the module.
+    """
+    whole("piece", piece, 1)
+    whole("later piece", later, piece + 1)
+    fall = above_zero("time of the later piece", "", later_took) / above_zero("time of the piece", "", took)
+    return float(fall ** (1 / log2(later / piece)))
+
+
 def piece_time(first: float, rate: float, piece: int, form: Form = "unit") -> float:
     """Time of a piece, in the unit of the ``first`` piece's time.
 

@@ -26,6 +26,7 @@ class Moved:
     """The ``shift`` since the change (since less before, in the unit of the values), its limits, and the
     ``luck``: how often so much or more, either way, comes with no change at all.
 
+    ``covers``: how often such limits hold the truth, which for few ranks cannot be as often as was asked for.
     ``statistic`` is Welch's t with its ``freedom``, or the rank sum's U of the values since (freedom None).
     """
 
@@ -37,6 +38,7 @@ class Moved:
     freedom: float | None
     before: int
     since: int
+    covers: float
 
 
 def welch(before: Sequence[float], since: Sequence[float], confidence: float = 0.95) -> Moved:
@@ -56,7 +58,8 @@ def welch(before: Sequence[float], since: Sequence[float], confidence: float = 0
     t = shift / sqrt(one + two)
     off = student_quantile((1 + confidence) / 2, freedom) * sqrt(one + two)
     luck = 2 * student_above(abs(t), freedom)
-    return Moved("Welch", shift, Interval(shift - off, shift + off), luck, t, freedom, len(before), len(since))
+    return Moved("Welch", shift, Interval(shift - off, shift + off), luck, t, freedom, len(before), len(since),
+                 confidence)
 
 
 def mann_whitney(before: Sequence[float], since: Sequence[float], confidence: float = 0.95) -> Moved:
@@ -77,7 +80,8 @@ def mann_whitney(before: Sequence[float], since: Sequence[float], confidence: fl
     u = sum(1.0 if d > 0 else 0.5 if d == 0 else 0.0 for d in differences)
     ties = Counter([*before, *since]).values()
     risk = (1 - confidence) / 2
-    if max(ties) == 1 and max(m, n) <= EXACT_UP_TO:
+    exact = max(ties) == 1 and max(m, n) <= EXACT_UP_TO
+    if exact:
         below = _ways_up_to(m, n)
         extreme = min(u, m * n - u)
         luck = min(1.0, 2 * below[int(extreme)] / below[-1])
@@ -91,8 +95,12 @@ def mann_whitney(before: Sequence[float], since: Sequence[float], confidence: fl
         luck = min(1.0, 2 * normal_above(max(0.0, off - 0.5) / spread))
         place = floor(m * n / 2 - normal_quantile(1 - risk) * spread + 0.5)
     place = min(max(place, 1), (m * n + 1) // 2)
+    if exact:
+        covers = max(1 - 2 * below[place - 1] / below[-1], 0.0)
+    else:
+        covers = 1 - 2 * normal_above((m * n / 2 - place + 0.5) / spread)
     limits = Interval(differences[place - 1], differences[m * n - place])
-    return Moved("Mann-Whitney", median(differences), limits, luck, u, None, m, n)
+    return Moved("Mann-Whitney", median(differences), limits, luck, u, None, m, n, covers)
 
 
 def compare_values(before: Sequence[float], since: Sequence[float], confidence: float = 0.95) -> Moved:

@@ -27,6 +27,8 @@ from site_builder.skills.proof.success_run import Due
 from site_builder.skills.proof.until_able import FURTHER
 from site_builder.skills.proof.values_compared import Moved
 
+ASKED = 0.945
+"""Limits that are meant to hold in 95 of 100 and hold more seldom, say so."""
 RARE, SELDOM = 0.01, 0.05
 """Luck that is no explanation, and luck that is a poor one (common practice)."""
 
@@ -272,7 +274,8 @@ def tell_values(found: Moved, what: str, unit: str) -> str:
     else:
         head = f"Since the change {what} is about {figure(abs(found.shift))} {unit} {way}; {luck}"
     low, high = (f"{'+' if end > 0 else ''}{figure(end)}" for end in (found.limits.low, found.limits.high))
-    return f"{head}. The change lies between {low} and {high} {unit} ({found.before} before, {found.since} since)."
+    few = f"; so few values are only {percent(found.covers)} sure of that" if found.covers < ASKED else ""
+    return f"{head}. The change lies between {low} and {high} {unit} ({found.before} before, {found.since} since{few})."
 
 
 def tell_batch(old: float, new: float, pieces: int) -> str:
