@@ -29,7 +29,6 @@ from site_builder.season.problem import Problem
 from site_builder.season.spans import Circle
 
 _WIDTH = 100
-_EFFORT = 40.0
 
 
 @click.group()
@@ -92,24 +91,25 @@ def _planned(work: Callable[[], Any]) -> Any:
 
 @season.command()
 @click.argument("order")
-@click.option("--effort", type=click.FloatRange(min=1), default=_EFFORT, show_default=True,
-              help="How long to search, in about seconds of one processor for each of two searches.")
+@click.option("--effort", type=click.FloatRange(min=1), default=None,
+              help="Search for a sooner and then for a calmer plan, so many steps of the engine each; 10 in a small "
+              "season, and none in a large one for which the quick rule finds a plan. A large one takes many minutes.")
 @click.option("--dry", is_flag=True, help="Tell, and write no file.")
 @notebook_option
 @today_option
-def plan(order: str, effort: float, dry: bool, folder: Path, today: Any) -> None:
+def plan(order: str, effort: float | None, dry: bool, folder: Path, today: Any) -> None:
     """Plan ORDER and keep the plan in procedures/seasons/. Ctrl-C keeps the best so far."""
     known = _surveyed(folder, today)
     wanted = _wants(known, _order(known, order))
     try:
-        made = _planned(lambda: make(known, wanted, Effort(effort), _Progress()))
+        made = _planned(lambda: make(known, wanted, Effort(effort) if effort else None, _Progress()))
     except KeyboardInterrupt:
         raise click.ClickException("Stopped before there was a plan. Nothing was written.") from None
     _say(answer(made))
     _say(how_good(made))
     if made.played is not None:
         _say(chances(made))
-    _listed("What is narrow: eight hours more of it bring the end nearer by", [
+    _listed("What is narrow, as far as hours tell: eight hours more of it bring the soonest end nearer by", [
         f"{narrow_told(known, one)}: {brings(one.days)}" for one in made.narrow[:5]])
     _listed("What cannot all be kept", made.cannot)
     _listed("Ways out", made.ways)

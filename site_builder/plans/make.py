@@ -41,7 +41,7 @@ class Made:
     on: date
 
 
-def make(known: FigureInputs, wanted: Wants, effort: Effort, say: Say) -> Made:
+def make(known: FigureInputs, wanted: Wants, effort: Effort | None, say: Say) -> Made:
     """Plan. Raises ``EngineMissing``, ``Circle``."""
     shop = known.notebook.shop
     aims = tuple(map(str, shop.planning.aims)) if shop is not None and shop.planning is not None else ()
@@ -55,7 +55,7 @@ def make(known: FigureInputs, wanted: Wants, effort: Effort, say: Say) -> Made:
         say("Which wishes cannot all be kept")
         cannot = smallest(wanted.problem, wanted.due, tuple(wishes(known, wanted))) or ()
     say("What is narrow")
-    tight = narrow(wanted.problem, [ids for _, ids in kinds(wanted, known)])
+    tight = narrow(wanted.problem, [ids for _, ids in kinds(wanted, known)], found.moment)
     if found.in_time(wanted.due) is not True:
         say("What would help")
         ways = tuple(ways_out(known, wanted, found, tight))
@@ -140,7 +140,7 @@ def ways_out(known: FigureInputs, wanted: Wants, found: Season, tight: tuple[Nar
                 more = replace(wanted.problem, hands=tuple(
                     replace(hand, seconds=tuple(s + hours * 3_600 * 7 // 5 // 7 if s else 0 for s in hand.seconds))
                     if hand.id == person else hand for hand in wanted.problem.hands))
-                if Loose(more).share(wanted.due) is not None:
+                if Loose(more.until(wanted.due)).share(wanted.due) is not None:
                     name = known.notebook.people[person].name
                     told.append(f"More hours: {hours} h a week more of {name}, as far as hours tell.")
                     return told[:3]
@@ -154,7 +154,8 @@ def most_possible(wanted: Wants) -> int | None:
         middle = (low + high) / 2
         works = tuple(replace(work, pieces=max(int(work.pieces * middle), 1)) for work in wanted.problem.works)
         links = tuple(replace(link, there=int(link.there * middle)) for link in wanted.problem.links)
-        if Loose(replace(wanted.problem, works=works, links=links)).share(wanted.due) is None:
+        smaller = replace(wanted.problem, works=works, links=links)
+        if Loose(smaller.until(wanted.due)).share(wanted.due) is None:
             high = middle
         else:
             low = middle

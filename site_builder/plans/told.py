@@ -56,8 +56,9 @@ def how_good(made: Made) -> str:
     if made.season.proven:
         return "No plan ends sooner: that is proven."
     stopped = " The search was stopped." if made.season.stopped else ""
+    quick = "" if made.season.searched else " It was laid by the quick rule; `--effort 60` searches for a sooner one."
     return (f"It is the best plan so far. Before {day_told(made.wants.days.on(bound))} it cannot be done: that is "
-            f"proven; between the two lie {apart(finish - bound)} that are not settled.{stopped}")
+            f"proven; between the two lie {apart(finish - bound)} that are not settled.{stopped}{quick}")
 
 
 def chances(made: Made) -> str:

@@ -6,7 +6,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 
 from site_builder.season.problem import Able, Hand, Problem
-from site_builder.season.relax import Loose, More
+from site_builder.season.relax import Loose, More, day_of
 
 EIGHT_HOURS = 8 * 3_600
 _LEAST = 0.01
@@ -29,18 +29,19 @@ def kinds_of_hands(problem: Problem) -> tuple[tuple[str, ...], ...]:
     return tuple(tuple(ids) for ids in groups.values())
 
 
-def narrow(problem: Problem, groups: Sequence[Sequence[str]], seconds: int = EIGHT_HOURS) -> tuple[Narrow, ...]:
+def narrow(problem: Problem, groups: Sequence[Sequence[str]], end: float | None = None) -> tuple[Narrow, ...]:
     """What brings the end nearer, the most first, by the loosened season solved again with the hours added.
 
-    ``groups`` are works that one new pair of hands could do, a skill each. Nothing where it cannot be done at all.
+    ``groups`` are works that one new pair of hands could do, a skill each; ``end`` is the end of the loosened season if
+    it is known already. Nothing where it cannot be done at all.
     """
-    mores = [More(seconds, person=hand.id) for hand in problem.hands]
-    mores += [More(seconds, machine=machine.id) for machine in problem.machines]
-    mores += [More(seconds, works=tuple(group)) for group in groups]
-    loose = Loose(problem, mores)
-    end = loose.earliest()
+    mores = [More(EIGHT_HOURS, person=hand.id) for hand in problem.hands]
+    mores += [More(EIGHT_HOURS, machine=machine.id) for machine in problem.machines]
+    mores += [More(EIGHT_HOURS, works=tuple(group)) for group in groups]
+    end = Loose(problem).earliest() if end is None else end
     if end is None:
         return ()
+    loose = Loose(problem.until(day_of(end)), mores)
     found = []
     for more in loose.may_help(end):
         sooner = loose.earliest(more, below=end)
@@ -64,12 +65,13 @@ def smallest(problem: Problem, due: int, wishes: Sequence[Wish]) -> tuple[str, .
     Each wish in turn is let go for good where the rest is impossible still, as far as hours tell. Empty where it is
     impossible whatever is let go.
     """
-    if Loose(problem).share(due) is not None:
+    problem = problem.until(due)
+    if Loose(problem).share(problem.days - 1) is not None:
         return None
     needed = []
     for wish in wishes:
         freed = wish.let_go(problem)
-        if Loose(freed).share(min(due, freed.days - 1)) is None:
+        if Loose(freed).share(freed.days - 1) is None:
             problem = freed
         else:
             needed.append(wish.name)

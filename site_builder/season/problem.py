@@ -111,6 +111,10 @@ class Problem:
         """The work of this id."""
         return next(one for one in self.works if one.id == id_)
 
+    def until(self, day: int) -> Problem:
+        """The same season, with no days after this one."""
+        return replace(self, days=min(day + 1, self.days))
+
     def changed(self, work: Work) -> Problem:
         """The same season with this work in the place of the one of its id."""
         return replace(self, works=tuple(work if one.id == work.id else one for one in self.works))

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, field
+from dataclasses import dataclass, replace
 from math import ceil
 
 from site_builder.season.by_days import ByDays
@@ -15,17 +15,24 @@ from site_builder.season.search import Answer, search
 from site_builder.season.spans import spans
 
 Say = Callable[[str], None]
+_SMALL = 3_000
+"""So many stints that might be are searched in some seconds; with several times as many, building and simplifying the
+model alone takes minutes."""
+_USUAL = Effort(10.0)
 _STEPS = 4
 """How many days a first plan is tried for between the bound and the end."""
 
 
 @dataclass(frozen=True, slots=True)
 class Aim:
-    """What is wished: all done by day ``due``; ``soonest`` before calm, or calm and merely in time."""
+    """What is wished: all done by day ``due``; ``soonest`` before calm, or calm and merely in time.
+
+    Without ``effort`` a small season is searched through, and a large one only where the plain rule finds no plan.
+    """
 
     due: int
     soonest: bool = True
-    effort: Effort = field(default_factory=Effort)
+    effort: Effort | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,12 +41,15 @@ class Season:
 
     ``bound`` is the day before which it cannot be done (None: it cannot be done at all in the days there are),
     ``plan`` the best plan found (None: none was). ``proven``: no plan can end sooner. ``stopped``: somebody stopped it.
+    ``moment``: the end by hours alone. ``searched``: whether more was tried than the plain rule.
     """
 
     bound: int | None
     plan: Plan | None
     proven: bool
     stopped: bool
+    moment: float | None = None
+    searched: bool = True
 
     @property
     def finish(self) -> int | None:
@@ -57,20 +67,35 @@ class Season:
 
 def season(problem: Problem, aim: Aim, say: Say = lambda _: None) -> Season:
     """Plan. ``say`` is told in words how far it is. Raises ``EngineMissing``, ``Circle``."""
-    say("What the hours allow")
-    moment = Loose(problem).earliest()
+    say("A first plan, and what the hours allow")
+    moment, plan = _outset(problem)
     if moment is None:
         return Season(None, None, True, False)
     bound = max(day_of(moment), _shortest(problem))
-    say("A first plan")
-    plan = _first(problem, bound)
+    say("The first plan drawn together")
+    plan = _first(problem, bound, plan)
+    effort = aim.effort or (_USUAL if plan is None or _size(problem, last_day(plan)) <= _SMALL else None)
     if plan is not None and last_day(plan) == bound:
         found = Season(bound, plan, True, False)
+    elif effort is None:
+        return Season(bound, plan, False, False, moment, searched=False)
     else:
-        found = _sooner(problem, aim, bound, plan, say)
-    if found.plan is None or found.stopped:
-        return found
-    return _calmer(problem, aim, found, say)
+        found = _sooner(problem, effort, bound, plan, say)
+    if found.plan is not None and not found.stopped and effort is not None:
+        found = _calmer(problem, aim, effort, found, say)
+    return replace(found, moment=moment, searched=effort is not None)
+
+
+def _outset(problem: Problem) -> tuple[float | None, Plan | None]:
+    """The end by hours alone, and a first plan, after whose last day that end need not be looked for."""
+    plan = first_plan(problem, problem.days - 1)
+    return Loose(problem if plan is None else problem.until(last_day(plan))).earliest(), plan
+
+
+def _size(problem: Problem, until: int) -> int:
+    """How many stints there might be: whoever may do a work, on each day on which it can be done."""
+    days = spans(problem, until)
+    return sum(max(days[work.id].last - days[work.id].first + 1, 0) * max(len(work.able), 1) for work in problem.works)
 
 
 def quick(problem: Problem) -> tuple[int | None, Plan | None]:
@@ -78,11 +103,11 @@ def quick(problem: Problem) -> tuple[int | None, Plan | None]:
 
     Raises ``EngineMissing``, ``Circle``.
     """
-    moment = Loose(problem).earliest()
+    moment, plan = _outset(problem)
     if moment is None:
         return None, None
     bound = max(day_of(moment), _shortest(problem))
-    return bound, _first(problem, bound)
+    return bound, _first(problem, bound, plan)
 
 
 def _shortest(problem: Problem) -> int:
@@ -90,11 +115,9 @@ def _shortest(problem: Problem) -> int:
     return max((days.first for days in spans(problem, problem.days - 1).values()), default=0)
 
 
-def _first(problem: Problem, soonest: int) -> Plan | None:
-    """The soonest plan that the plain rule finds."""
-    best: Plan | None = None
-    low, high = soonest, problem.days - 1
-    best = first_plan(problem, high)
+def _first(problem: Problem, soonest: int, best: Plan | None) -> Plan | None:
+    """The soonest plan that the plain rule finds, sooner than the one known."""
+    low = soonest
     for _ in range(_STEPS):
         if best is None or low >= last_day(best):
             break
@@ -107,7 +130,7 @@ def _first(problem: Problem, soonest: int) -> Plan | None:
     return best
 
 
-def _sooner(problem: Problem, aim: Aim, bound: int, plan: Plan | None, say: Say) -> Season:
+def _sooner(problem: Problem, effort: Effort, bound: int, plan: Plan | None, say: Say) -> Season:
     """Search for a plan that ends sooner than the one known."""
     until = problem.days - 1 if plan is None else last_day(plan)
     model = ByDays(problem, until)
@@ -115,7 +138,7 @@ def _sooner(problem: Problem, aim: Aim, bound: int, plan: Plan | None, say: Say)
     if plan is not None:
         model.start_from(plan)
     say("A sooner plan" if plan is not None else "Any plan")
-    found = search(model.model, aim.effort, lambda value, least: say(
+    found = search(model.model, effort, lambda value, least: say(
         f"ends on day {int(value)}, not before day {max(int(least), bound)}"))
     if found.has_one:
         plan = model.read(found.solver)
@@ -125,7 +148,7 @@ def _sooner(problem: Problem, aim: Aim, bound: int, plan: Plan | None, say: Say)
     return Season(bound, plan, proven or (plan is not None and last_day(plan) == bound), found.stopped)
 
 
-def _calmer(problem: Problem, aim: Aim, found: Season, say: Say) -> Season:
+def _calmer(problem: Problem, aim: Aim, effort: Effort, found: Season, say: Say) -> Season:
     """The same or the due day, with fewer changes of work and an evener load."""
     assert found.plan is not None
     until = last_day(found.plan)
@@ -138,6 +161,6 @@ def _calmer(problem: Problem, aim: Aim, found: Season, say: Say) -> Season:
     model.aim_at_calm()
     model.start_from(start)
     say("A calmer plan")
-    calm = search(model.model, aim.effort, lambda value, _: say(f"{value / 3600:.0f}"))
+    calm = search(model.model, effort, lambda value, _: say(f"{value / 3600:.0f}"))
     plan = model.read(calm.solver) if calm.has_one else start
     return Season(found.bound, plan, found.proven, calm.stopped)

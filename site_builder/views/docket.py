@@ -11,9 +11,12 @@ from site_builder.notebook.gather import least_ages, skills_of
 from site_builder.notebook.model.procedure import Procedure
 from site_builder.notebook.model.small import Time
 from site_builder.notebook.notebook import Notebook
+from site_builder.plans.in_hand import plan_in_hand
+from site_builder.plans.weeks import day_of
 from site_builder.quantity import bounds
 from site_builder.views.age import age_words, least_years
 from site_builder.views.counts import days, span
+from site_builder.views.dates import date_words, dated_day
 from site_builder.views.facts import hands_words, skill_table, skill_words, time_words, yield_words
 from site_builder.views.prose import Prose, capital, joined, linked, listed, meant, prose, say, sentences
 from site_builder.views.remedy import exemption
@@ -54,6 +57,7 @@ def docket(scope: ProcedureScope, batch: Batch | None) -> list[Row]:
     rows += _who(scope)
     rows += _skills(scope)
     rows += _order(scope)
+    rows += _begin(scope)
     rows += _times(scope, batch)
     own = scope.own
     if own.per is not None and own.per != "piece":
@@ -125,6 +129,16 @@ def _order(scope: ProcedureScope) -> Iterator[Row]:
     makes = [m for m in map(str, scope.own.makes) if m not in map(str, scope.own.part)]
     if makes:
         yield "Makes", listed(scope.things(makes))
+
+
+def _begin(scope: ProcedureScope) -> Iterator[Row]:
+    """The last day on which it may begin, from the plan that is kept."""
+    season = plan_in_hand(scope.view.analysis)
+    day = season.latest.get(scope.own.procedure) if season is not None else None
+    if season is not None and day is not None:
+        begins = min((day_of(one) for one in season.work if one.does == scope.own.procedure), default=None)
+        told = f"; by the plan it begins on {dated_day(begins)}" if begins is not None else ""
+        yield "To begin at the latest", say("{}, if all who may do it did nothing else{}", date_words(day), told)
 
 
 # --- time ---------------------------------------------------------------------------------------------------

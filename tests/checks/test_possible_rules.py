@@ -151,3 +151,16 @@ def test_what_was_signed_tells_which_of_two_days_is_wrong(found) -> None:
     only, = [one for one in found(f"{revised}people:\n  mira: {{name: Mira, born: 1990, joined: 1987}}\n")
              if one.code == "life-backward"]
     assert only.at.column == len("  mira: {name: Mira, born: 1990, joined: ") + 1
+
+
+@pytest.mark.parametrize(("file", "line"), [
+    ("tools/materials/oak.yml\nmaterial: oak\ntitle: Oak", "stock: -5 kg"),
+    ("tools/materials/oak.yml\nmaterial: oak\ntitle: Oak", "lead time: -1 wk"),
+    ("tools/machines/saw.yml\nmachine: saw\ntitle: Saw", "count: 0"),
+    ("procedures/orders/o.yml\norder: o\ntitle: O", "made: {door: -1}"),
+    ("procedures/shop.yml\nshop: q\ntitle: Q", "planning: {noise: 300 dB(A)}"),
+    ("procedures/shop.yml\nshop: q\ntitle: Q", "planning: {vibration: 0 m/s²}"),
+])  # fmt: skip
+def test_what_a_season_cannot_be_planned_from_is_an_error_at_its_line(found, file: str, line: str) -> None:
+    only, = [one for one in found(f"=== {file}\n{line}\n") if one.code == "figure-impossible"]
+    assert (only.at.line, bool(only.fix)) == (3, True)

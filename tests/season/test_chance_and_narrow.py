@@ -7,11 +7,13 @@ from dataclasses import replace
 import pytest
 
 from site_builder.season.chance import Luck, play, spread_of
+from site_builder.season.checker import check
 from site_builder.season.day_hours import by_the_quarter
 from site_builder.season.engine import Effort
 from site_builder.season.first import first_plan
 from site_builder.season.narrow import Wish, kinds_of_hands, machine_down, narrow, smallest, without
 from site_builder.season.problem import Able, Link, Machine, Problem, Work, last_day
+from site_builder.season.solve import Aim, season
 from tests.season.small import HOUR, hand
 from tests.season.test_checker import PLAN, SHOP
 
@@ -91,3 +93,18 @@ def test_a_day_by_the_quarter_hour() -> None:
     assert len({(hour.first, hour.end) for hour in cast}) == 1
     assert len(cast) == 2
     assert by_the_quarter(SHOP, PLAN, day, {"furnace": 1}, 2, Effort(5, 1)) is None
+
+
+def test_a_season_too_large_to_search_in_seconds_is_laid_by_the_quick_rule_and_says_so() -> None:
+    """Sixty works, each for three people on each of a hundred days: the plan holds, and nothing is called proven."""
+    days = 130
+    hands = tuple(hand(name, *[8] * days) for name in ("ada", "bo", "cleo"))
+    works = tuple(Work(f"w{n:02}", 12, each=HOUR, able=tuple(Able(one.id) for one in hands)) for n in range(60))
+    links = tuple(Link(f"w{n:02}", f"w{n + 1:02}") for n in range(59))
+    problem = Problem(days, hands, (), works, links)
+    told: list[str] = []
+    found = season(problem, Aim(days - 1), told.append)
+    assert found.plan is not None and not check(problem, found.plan)
+    assert found.proven == (found.finish == found.bound)
+    assert not found.searched or found.proven
+    assert "A calmer plan" not in told or found.proven

@@ -49,7 +49,8 @@ def _sheet(site: Site, asunder: tuple[str, ...], id_: str, material: Material) -
         "thing.html.j2", context, kicker=say("{} · Materials", linked("The tools", Ref("chapter", TOOLS))), title=title,
         lede=joined(map(scope.words, material.because)), note=joined((maker, scope.words(material.note))),
         v=thing_view(scope, site.uses, material, tuple(_own_facts(scope, site.uses, material))), legend=(),
-        law=_comes_before(scope, material), apart=[capital(scope.view.link("material", other)) for other in asunder],
+        weeks=None, law=_comes_before(scope, material),
+        apart=[capital(scope.view.link("material", other)) for other in asunder],
         figures=figure_views(context, "material", id_), unsound=unsound(site, (material.at.path,)),
     )
     told = " ".join(filter(None, (*map(context.plain, material.because[:1]), context.plain(material.maker))))

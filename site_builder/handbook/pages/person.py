@@ -14,6 +14,7 @@ from site_builder.handbook.pages.figures import figure_views
 from site_builder.handbook.pages.hands_index import stay
 from site_builder.handbook.pages.in_words import capital, listed, lowered, sentence
 from site_builder.handbook.pages.learn_next import could_learn
+from site_builder.handbook.pages.own_weeks import weeks_of_person
 from site_builder.handbook.pages.papers_told import papers_rows
 from site_builder.handbook.pages.people_index import OwnBook, PeopleIndex, entry_anchor
 from site_builder.handbook.pages.practice_charts import SKILLS, practice_charts
@@ -66,6 +67,7 @@ def person_sheet(people_index: PeopleIndex, id_: str) -> Page:
         lineage=Markup('<a href="{}">Who taught whom</a> shows the whole line.').format(context.to(LINEAGE)),
         not_before=[*_not_before(people_index, context, person)] if here else [],
         papers=[*papers_rows(people_index, context, id_, person)],
+        weeks=weeks_of_person(context, id_) if here else None,
         own_title=f"In {people_index.short[id_]}’s own book",
         own=own_book.lines(people_index, context, own),
         counted=own_book.counted(own),

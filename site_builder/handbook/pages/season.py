@@ -16,8 +16,8 @@ from site_builder.handbook.pages.soundness import unsound
 from site_builder.handbook.site import SEASON, WALL, Page, Site
 from site_builder.notebook.model.season import Season
 from site_builder.plans.follow import follow
+from site_builder.plans.in_hand import plan_in_hand
 from site_builder.plans.ordering import order_by
-from site_builder.plans.plan_file import newest
 from site_builder.plans.told import apart
 from site_builder.plans.weeks import amounts, day_of, loads, pieces_of, stints_of, week_of, weeks_of
 from site_builder.views.dates import dated_day
@@ -41,17 +41,9 @@ def ledger(caption: str, columns: tuple[str, ...], rows: Sequence[Cells]) -> Led
 _DAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
 
 
-def plan_in_hand(site: Site) -> Season | None:
-    """The newest plan of the coming order; else the newest of all."""
-    seasons = site.notebook.seasons
-    order = coming(site.analysis)
-    found = newest(seasons, order) if order is not None else None
-    return found or max(seasons.values(), key=lambda one: one.date.value.first if one.date else date.min, default=None)
-
-
 def season_pages(site: Site) -> Iterator[Page]:
     """The page of the season, and this week for the wall; nothing where nothing is ordered."""
-    season = plan_in_hand(site)
+    season = plan_in_hand(site.analysis)
     if season is not None:
         yield _page(site, season)
         if season.work:
@@ -121,7 +113,8 @@ def _page(site: Site, season: Season) -> Page:
         drawing=Markup(weeks_drawing(names, weeks, by_person, most)) if weeks else "",
         people=_people(names, season),
         works=_works(context, season),
-        narrow=ledger("Eight hours more of it bring the end nearer by", ("What is narrow", "Nearer by"),
+        narrow=ledger("As far as hours tell, eight hours more of it bring the soonest end nearer by",
+                      ("What is narrow", "Nearer by"),
                       [(escape(str(one.what)), escape(str(one.note or one.brings or "not told")))
                        for one in season.narrow]),
         cannot=[context.words(one) for one in season.cannot],

@@ -7,10 +7,11 @@ from collections.abc import Iterator
 from site_builder.handbook.finder import Part
 from site_builder.handbook.page_context import PageContext
 from site_builder.handbook.pages.figures import figure_views
+from site_builder.handbook.pages.own_weeks import OwnWeeks, weeks_of_machine
 from site_builder.handbook.pages.render import pressed
 from site_builder.handbook.pages.soundness import unsound
 from site_builder.handbook.site import TOOLS, Page, Site
-from site_builder.notebook.model.things import Sample, Thing, Tool
+from site_builder.notebook.model.things import Machine, Sample, Thing, Tool
 from site_builder.views.fact import Fact, fact
 from site_builder.views.prose import NO_WORDS, Prose, Ref, joined, linked, say, sentence
 from site_builder.views.scope import Scope
@@ -38,10 +39,15 @@ def _sheet(site: Site, id_: str, tool: Tool) -> Page:
         "thing.html.j2", context, kicker=say("{} · {}", linked("The tools", Ref("chapter", TOOLS)), KINDS[tool.KIND]),
         title=title, lede=joined(map(scope.words, tool.because)), note=_note(scope, tool),
         v=thing_view(scope, site.uses, tool), legend=_legend(scope, tool), law="", apart=(),
-        figures=figure_views(context, "tool", id_), unsound=unsound(site, (tool.at.path,)),
+        figures=figure_views(context, "tool", id_), weeks=_weeks(context, id_, tool),
+        unsound=unsound(site, (tool.at.path,)),
     )
     told = " ".join(filter(None, (context.plain(tool.because[0]) if tool.because else "", context.plain(tool.maker))))
     return Page(context.src_uri, title, html, told, parts_to_find(context, tool), tool.at.path)
+
+
+def _weeks(context: PageContext, id_: str, tool: Tool) -> OwnWeeks | None:
+    return weeks_of_machine(context, id_) if isinstance(tool, Machine) or tool.count is not None else None
 
 
 def _note(scope: Scope, tool: Tool) -> Prose:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from site_builder.checks.rule import Rule
 from site_builder.checks.rules.agreeing import (
+    begun_late,
     calendar_shut,
     chosen_crossed,
     conditions_crossed,
@@ -17,6 +18,7 @@ from site_builder.checks.rules.agreeing import (
     metal_other,
     mix_off,
     names_crossed,
+    plan_broken,
     remedy_sideless,
     revisions_backward,
     signed_absent,
@@ -28,6 +30,7 @@ from site_builder.checks.rules.agreeing import (
 )
 
 RULES: tuple[Rule, ...] = (
+    begun_late.RULE,
     calendar_shut.RULE,
     chosen_crossed.RULE,
     conditions_crossed.RULE,
@@ -41,6 +44,7 @@ RULES: tuple[Rule, ...] = (
     metal_other.RULE,
     mix_off.RULE,
     names_crossed.RULE,
+    plan_broken.RULE,
     remedy_sideless.RULE,
     revisions_backward.RULE,
     signed_absent.RULE,

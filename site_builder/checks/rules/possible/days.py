@@ -9,11 +9,14 @@ HAPPENED = frozenset({
     ("Person", "born"), ("Person", "joined"), ("Paper", "date"), ("Saying", "date"), ("Time", "date"),
     ("Yield", "date"), ("Calibration", "date"), ("Upkeep", "date"), ("Revision", "date"), ("Sheet", "date"),
     ("SourceNote", "date"), ("Change", "date"), ("Material", "opened"),
+    ("Season", "date"),
 })  # fmt: skip
 """By the entry and its key: nobody writes these down before they are past."""
 
 AHEAD = frozenset({
-    ("Order", "due"), ("Calendar", "closed"), ("Person", "left"),
+    ("Order", "due"), ("Calendar", "closed"), ("Person", "left"), ("Person", "absent"),
+    ("Order", "not before"), ("Season", "starts"), ("Season", "due"), ("Season", "ends"), ("Season", "bound"),
+    ("Season", "nine of ten"), ("Season", "latest"), ("PlannedStint", "date"), ("Pin", "date"),
     ("Record", "date"),  # the books have a law of their own
 })  # fmt: skip
 """Days that may lie ahead."""

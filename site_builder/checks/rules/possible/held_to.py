@@ -66,10 +66,11 @@ def range_of(place: Place, key: str, kind: str) -> tuple[Range, str]:
     """What a value at this key can be, and what it is called."""
     entry = place.entry
     if not isinstance(entry, Limit) or key != "is_":
+        written = key.rstrip("_").replace("_", " ")
         for model in type(entry).__mro__:
-            own = OF_KEY.get((model.__name__, key.rstrip("_")))
+            own = OF_KEY.get((model.__name__, written))
             if own is not None:
-                return _of_kind(own, kind), key.rstrip("_")
+                return _of_kind(own, kind), written
         return ANYTHING, key
     list_key, name = key_of(place, key), name_of(place)
     own = OF_LIMIT.get(list_key, ANYTHING)

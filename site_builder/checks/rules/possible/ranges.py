@@ -81,6 +81,20 @@ OF_KEY: Mapping[tuple[str, str], Range] = {
     ("Practice", "rework"): _COUNTED_OR_NONE,
     ("Practice", "took"): _SOME,
     ("Measurement", "pieces"): _COUNTED_OR_NONE,
+    ("Order", "made"): _COUNTED_OR_NONE,
+    ("Part", "stock"): _COUNTED_OR_NONE,
+    ("Part", "lead time"): Range("is 0 or more", 0, odd_high=2 * YEAR),
+    ("Material", "stock"): _NONE_OR_SOME,
+    ("Material", "lead time"): Range("is 0 or more", 0, odd_high=2 * YEAR),
+    ("Tool", "count"): _COUNTED,
+    ("Person", "other"): _WORKED,
+    ("Planning", "noise"): Range("lies between 0 dB and 194 dB", 0, 194, odd_high=87),
+    ("Planning", "vibration"): Range("is more than nothing", 0, open_low=True, odd_high=5),
+    ("Season", "pieces"): _COUNTED,
+    ("Season", "chance"): _SHARE,
+    ("NarrowPlace", "brings"): _NONE_OR_SOME,
+    ("PlannedStint", "pieces"): _COUNTED_OR_NONE,
+    ("PlannedStint", "time"): Range("is more than nothing, and no more than a day", 0, 86_400, open_low=True),
     ("Measurement", "readings"): ANYTHING,  # what a gauge said stands as it was said
     ("Limit", "given"): ANYTHING,  # by its name, as below
 }
