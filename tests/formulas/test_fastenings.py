@@ -138,7 +138,7 @@ def test_the_rule_of_thumb_for_zinc_is_deep_enough(thread: Thread) -> None:
         (lambda: class_deviations(0.5, "H7"), "size", "mm"),
         (lambda: class_deviations(600, "H7"), "size", "mm"),
         (lambda: class_deviations(25, "seven"), "tolerance class", ""),
-        (lambda: class_deviations(25, "H14"), "tolerance class", ""),
+        (lambda: class_deviations(25, "H15"), "tolerance class", ""),
         (lambda: class_deviations(25, "A11"), "tolerance class", ""),
         (lambda: fit_room(25, "H7"), "fit", ""),
         (lambda: fit_room(25, "g6/H7"), "fit", ""),

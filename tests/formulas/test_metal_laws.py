@@ -140,8 +140,21 @@ def test_nothing_is_added_to_a_bath_that_is_right() -> None:
 
 
 def test_what_burns_off_is_added_on_top() -> None:
-    """1 kg of magnesium in a bath of 100 kg, of which half burns: a little over twice as much goes in."""
-    assert addition(100, 0, 0.01, 1.0, recovery=0.5) == pytest.approx(100 * 0.01 / 0.49)
+    """1 % of magnesium in a bath of 100 kg, of which half burns: a little over twice as much goes in, and what burned
+    is not in the melt, which weighs 101.01 kg in the end."""
+    added = addition(100, 0, 0.01, 1.0, recovery=0.5)
+    assert added == pytest.approx(100 * 0.01 / 0.495)
+    assert added / 2 / (100 + added / 2) == pytest.approx(0.01)
+
+
+@given(masses, contents, contents, contents, st.floats(0.3, 1))
+def test_what_is_in_the_melt_after_burning_is_what_was_wanted(
+    bath: float, present: float, wanted: float, content: float, recovery: float
+) -> None:
+    assume(wanted > present + 1e-3 and content * recovery - wanted * (1 - content * (1 - recovery)) > 1e-3)
+    added = addition(bath, present, wanted, content, recovery)
+    burned = added * content * (1 - recovery)
+    assert (bath * present + added * content * recovery) / (bath + added - burned) == pytest.approx(wanted)
 
 
 @given(masses, contents, contents, contents, contents, contents)
