@@ -61,6 +61,8 @@ class Link:
     hits: int = 1
 
 
+# What must not be used needs no page of its own: a name will do.
+_REFUSED_TOOL = tuple(f"{kind}?" for kind in TOOL)
 # Which keys hold references, and to what. A key that may also hold free words is marked `?`.
 _KEYS: Mapping[type[Entry], Mapping[str, tuple[str, ...]]] = {
     Limit: {"with_": TOOL, "tool": TOOL, "sum": ("value",)},
@@ -77,8 +79,8 @@ _KEYS: Mapping[type[Entry], Mapping[str, tuple[str, ...]]] = {
     Procedure: {},
     Step: {"use": PROCEDURE},
     Work: {"part": ("part",), "makes": ("part", "material", "tool"), "skill": ("skill",)},
-    ToolUse: {"tool": TOOL, "or_": TOOL, "not_": TOOL},
-    MaterialUse: {"material": ("material", "part"), "or_": ("material", "part"), "not_": ("material",)},
+    ToolUse: {"tool": TOOL, "or_": TOOL, "not_": _REFUSED_TOOL},
+    MaterialUse: {"material": ("material", "part"), "or_": ("material", "part"), "not_": ("material?",)},
     Thing: {"members": ("tool", "material"), "skill": ("skill",), "wear": TOOL},
     Material: {"apart": ("material",)},
     Upkeep: {"who": ("person?",)},

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
 from site_builder.notebook.model.judging import Exempt, Remedy, Trouble
 from site_builder.notebook.model.procedure import Step
@@ -26,8 +26,8 @@ def remedy(scope: Scope, entry: Remedy | Trouble, here: Step | None, *, way: boo
     said: list[str | Prose] = []
     if entry.means is not None and isinstance(entry, Remedy):
         said.append(scope.words(entry.means))
-    if entry.do is not None:
-        said.append(scope.words(entry.do))
+    if entry.do:
+        said.append(_in_turn(scope, entry.do) if isinstance(entry, Trouble) else scope.words(entry.do))
     elif "do" in entry.asked:
         said.append(scope.untold("what to do is not told yet", entry.at))
     if way:
@@ -39,6 +39,20 @@ def remedy(scope: Scope, entry: Remedy | Trouble, here: Step | None, *, way: boo
     if reason:
         said.append(reason)
     return sentences([*said, *scope.tail(entry, told=("because", "do", "then", "cause"))])
+
+
+def _in_turn(scope: Scope, deeds: Sequence[Text]) -> Prose:
+    """``Draw the fire. If that does not help, add salt.``"""
+    others = [say("If that does not help, {}", sentence(scope.within(deed))) for deed in deeds[1:]]
+    return joined([sentence(scope.words(deeds[0])), *others])
+
+
+def causes(scope: Scope, trouble: Trouble) -> Prose:
+    """Why it happens; several one after the other, the likeliest first: ``The lye is weak. Or the fat is rancid.``"""
+    if len(trouble.cause) < 2:
+        return joined(map(scope.words, trouble.cause))
+    others = [say("Or {}", sentence(scope.within(cause))) for cause in trouble.cause[1:]]
+    return joined([sentence(scope.words(trouble.cause[0])), *others])
 
 
 def seen(scope: Scope, trouble: Trouble, at: Prose = NO_WORDS) -> Prose:

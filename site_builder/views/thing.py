@@ -21,7 +21,7 @@ from site_builder.views.hazard import signals
 from site_builder.views.never import never_item
 from site_builder.views.picture import shots
 from site_builder.views.prose import Prose, joined, prose, say, sentences
-from site_builder.views.remedy import remedy, seen
+from site_builder.views.remedy import causes, remedy, seen
 from site_builder.views.scope import ProcedureScope, Scope
 from site_builder.views.uses import Uses
 from site_builder.views.wear import gear
@@ -148,5 +148,5 @@ def _troubles(scope: Scope, uses: Uses, thing: Thing) -> Grid | None:
 
 
 def _trouble(scope: Scope, one: Trouble, where: Prose) -> tuple[Prose, Prose, Prose, Prose]:
-    return seen(scope, one), scope.words(one.cause), remedy(scope, one, None), where
+    return seen(scope, one), causes(scope, one), remedy(scope, one, None), where
 

@@ -23,7 +23,7 @@ from site_builder.views.prose import (
     toned,
     without_start,
 )
-from site_builder.views.remedy import remedy, seen, way_back
+from site_builder.views.remedy import causes, remedy, seen, way_back
 from site_builder.views.scope import ProcedureScope
 
 
@@ -55,8 +55,8 @@ def _row(scope: ProcedureScope, trouble: Trouble, here: Step | None) -> Row:
     at = toned("at step", say("({})", scope.step_link(here))) if here is not None else NO_WORDS
     only = scope.only(trouble)
     sign = meant(Only(only.words), seen(scope, trouble, at))
-    if trouble.cause is not None:
-        cause = scope.words(trouble.cause)
+    if trouble.cause:
+        cause = causes(scope, trouble)
     elif "cause" in trouble.asked:
         cause = scope.untold("not told yet", trouble.at)
     else:

@@ -92,4 +92,4 @@ def _troubles_to_find(scope: ProcedureScope) -> Iterator[Part]:
     plain = scope.view.plain
     for work in (scope.own, *all_steps(scope.own)):
         for one in work.troubles:
-            yield Part(scope.trouble_anchors[id(one)], plain(one.sign), f"{plain(one.cause)} {plain(one.do)}")
+            yield Part(scope.trouble_anchors[id(one)], plain(one.sign), " ".join(map(plain, (*one.cause, *one.do))))

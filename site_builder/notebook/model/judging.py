@@ -70,12 +70,12 @@ class Trouble(Entry):
     """What is seen, heard, smelt or felt."""
     id: Id | None = None
     """Needed once something points here."""
-    cause: Words | None = None
-    """Why it happens."""
+    cause: Several[Words] = ()
+    """Why it happens; of several causes the likeliest first."""
     means: Words | None = None
     """The consequence for the work."""
-    do: Words | None = None
-    """What to do."""
+    do: Several[Words] = ()
+    """What to do; of several remedies the one that is tried first."""
     then: Ref | None = None
     """A step, a procedure, or next, again, aside, stop, scrap, none."""
     times: Count | None = None

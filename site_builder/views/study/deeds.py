@@ -13,7 +13,7 @@ from site_builder.views.counts import how_often
 from site_builder.views.end import stage_words
 from site_builder.views.facts import hands_words
 from site_builder.views.prose import NO_WORDS, Prose, capital, capital_text, joined, say, sentence, toned, without_start
-from site_builder.views.remedy import remedies, remedy
+from site_builder.views.remedy import causes, remedies, remedy
 from site_builder.views.study.figures import figures, times
 from site_builder.views.study.question import Question, StudyScope
 from site_builder.views.study.wording import clause, deed, quoted, stop, why
@@ -191,7 +191,7 @@ def _again(scope: StudyScope, work: Work, step: Step | None) -> Iterator[Questio
 
 def _troubles(scope: StudyScope, troubles: Iterable[Trouble], step: Step | None) -> Iterator[Question]:
     for trouble in troubles:
-        cause = sentence(scope.words(trouble.cause)) if trouble.cause is not None else NO_WORDS
+        cause = sentence(causes(scope, trouble)) if trouble.cause else NO_WORDS
         fix = remedy(scope, trouble.with_changes(asked=frozenset()), step)
         means = sentence(scope.words(trouble.means)) if trouble.means is not None else NO_WORDS
         if not cause and not fix:

@@ -11,10 +11,11 @@ from site_builder.notebook.model.judging import Trouble
 
 def check(analysis: Analysis) -> Iterator[Found]:
     for trouble, place in analysis.index.of(Trouble):
-        if trouble.cause is None and "cause" not in trouble.asked:
+        if not trouble.cause and "cause" not in trouble.asked:
             yield Found(
                 trouble.at, f"Why does it happen: {quoted(trouble.sign)}?",
-                "Add `cause:`; where one sign has several, write a trouble for each.", place.owner_id,
+                "Add `cause:`; of several the likeliest first, or a trouble for each that has its own remedy.",
+                place.owner_id,
             )
 
 
