@@ -8,7 +8,6 @@ from pathlib import Path
 from typing import Any
 
 import click
-from markupsafe import Markup
 
 from site_builder.analysis.analysis import Analysis, analysis
 from site_builder.cli.shared import day, notebook_in, notebook_option, today_option
@@ -18,6 +17,7 @@ from site_builder.handbook.pages.people_index import PeopleIndex
 from site_builder.handbook.site import WITHOUT, Site
 from site_builder.skills.loss import each_without, pairs_without, single_points
 from site_builder.skills.loss import without as lost_with
+from site_builder.views.prose import Prose, prose, say, unstopped
 
 _WIDTH = 100
 
@@ -35,7 +35,7 @@ def without(people: tuple[str, ...], folder: Path, today: Any) -> None:
     if people:
         names = " and ".join(context.title("person", person) for person in dict.fromkeys(people))
         told = [*page.sentences(people_index, context, lost_with(people_index.knowledge, people))]
-        titled(f"Without {names}", told or [Markup("Nothing would stop, and nothing would be left without a teacher.")])
+        titled(f"Without {names}", told or [prose("Nothing would stop, and nothing would be left without a teacher.")])
     else:
         _everything(people_index, context)
     titled("Not told", page.untold(people_index, context))
@@ -59,8 +59,8 @@ def _everything(people_index: PeopleIndex, context: PageContext) -> None:
             page.sentences(people_index, context, loss),
         )
     titled("What hangs on one pair of hands, the gravest first", (
-        Markup("{}, {}. Stops at once: {}. Later: {}.").format(*(cell.rstrip(".") for cell in row)) if row[3] else
-        Markup("{}, {}. Stops at once: {}.").format(*(cell.rstrip(".") for cell in row[:3]))
+        say("{}, {}. Stops at once: {}. Later: {}.", *map(unstopped, row)) if row[3] else
+        say("{}, {}. Stops at once: {}.", *map(unstopped, row[:3]))
         for row in (page.point_row(context, point) for point in points)))
     titled("Missing already", page.sentences(people_index, context, lost_with(known, ())))
 
@@ -75,7 +75,7 @@ def _known(surveyed: Analysis, people: Iterable[str]) -> None:
             raise click.UsageError(f"`{person}` is not in the shop any more: nothing more is lost.")
 
 
-def titled(title: str, lines: Iterable[Markup]) -> None:
+def titled(title: str, lines: Iterable[Prose]) -> None:
     """A title and what stands under it, a line each; nothing where there is none."""
     told = [words(line) for line in lines]
     if told:
@@ -84,6 +84,6 @@ def titled(title: str, lines: Iterable[Markup]) -> None:
             click.echo(textwrap.fill(line, _WIDTH, initial_indent="  - ", subsequent_indent="    "))
 
 
-def words(text: Markup) -> str:
+def words(text: Prose) -> str:
     """The words of a sentence of the handbook, without its links."""
-    return text.striptags()
+    return text.plain

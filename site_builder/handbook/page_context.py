@@ -6,9 +6,8 @@ import posixpath
 from functools import cache, cached_property
 from pathlib import Path
 
-from markupsafe import Markup, escape
+from markupsafe import Markup
 
-from site_builder.handbook.filled import filled
 from site_builder.handbook.media import media_html
 from site_builder.handbook.prose_html import Media, html
 from site_builder.handbook.site import UNWRITTEN, Site
@@ -22,7 +21,7 @@ from site_builder.views.anchors import token
 from site_builder.views.blocks import Shot
 from site_builder.views.counts import spelt
 from site_builder.views.dates import date_words
-from site_builder.views.prose import Prose, Ref
+from site_builder.views.prose import Prose, Ref, joined, toned
 from site_builder.views.scope import Scope, scope_of
 from site_builder.views.typeset import typeset
 
@@ -66,7 +65,9 @@ class PageContext:
         return self.to(UNWRITTEN) if page is None else self.to(page, question_anchor(at))
 
     def address(self, to: Ref) -> str | None:
-        """Where a link leads, seen from this page; None if no page tells of it."""
+        """Where a link leads, seen from this page (`here` is this page); None if no page tells of it."""
+        if to.kind == "here":
+            return f"#{to.anchor}"
         if to.kind in ("chapter", "story"):
             return self.to(to.id, to.anchor)
         return self.href(to.kind, to.id, to.anchor)
@@ -84,26 +85,21 @@ class PageContext:
         """What a thing is called."""
         return self.book.titles.get((kind, id_), id_)
 
-    def link(self, kind: str, id_: str, words: str | Markup | None = None, anchor: str = "") -> Markup:
-        """A link to a thing's page, or its name alone where it has none."""
-        shown = words if words is not None else typeset(self.title(kind, id_))
-        href = self.href(kind, id_, anchor)
-        return filled('<a href="{}">{}</a>', href, shown) if href is not None else escape(shown)
+    def link(self, kind: str, id_: str, words: str | Prose | None = None, anchor: str = "") -> Prose:
+        """A thing by name, leading to its page."""
+        return self.book.views.link(kind, id_, words, anchor)
 
     def pair(self, kind: str, id_: str) -> tuple[str, str | None]:
         """(words, address) for parts of the theme that take links."""
         return typeset(self.title(kind, id_)), self.href(kind, id_)
 
-    def any_link(self, id_: str, kinds: tuple[str, ...]) -> Markup:
-        """A link to a thing of one of these kinds; the words as written where it is none of them."""
-        target = self.book.analysis.references.find(id_, kinds)
-        return self.link(target.kind, target.id) if target is not None else self.words(id_)
+    def any_link(self, id_: str, kinds: tuple[str, ...]) -> Prose:
+        """A thing of one of these kinds; the words as written where it is none of them."""
+        return self.book.views.any_link(id_, kinds)
 
-    def person(self, who: str) -> Markup:
-        """A person by name with a link, or the words as written (a role, `another`)."""
-        if who in self.book.notebook.people:
-            return self.link("person", who)
-        return self.words(who)
+    def person(self, who: str) -> Prose:
+        """A person by name, or the words as written (a role, `another`)."""
+        return self.book.views.person(who)
 
     # ------------------------------------------------------------------ words
 
@@ -112,12 +108,12 @@ class PageContext:
         return scope_of(self.book.views, entry)
 
     def said(self, words: Prose) -> Markup:
-        """Prose on this page."""
+        """Prose as HTML, for the few places where a page puts elements together itself."""
         return html(words, self)
 
-    def words(self, text: str | None, *, glossary: bool = True) -> Markup:
-        """Free text of the notebook, safe, with its links and the glossary's."""
-        return html(self.book.views.words(text, glossary=glossary), self)
+    def words(self, text: str | None, *, glossary: bool = True) -> Prose:
+        """Free text of the notebook, with its links and the glossary's."""
+        return self.book.views.words(text, glossary=glossary)
 
     def plain(self, text: str | None) -> str:
         """The same without any mark-up, for titles, captions read aloud and the finder."""
@@ -132,10 +128,10 @@ class PageContext:
         shown = for_people(leaf.value, self.book.system)
         return shown.main, shown.other
 
-    def valued(self, leaf: Written | None) -> Markup:
+    def valued(self, leaf: Written | None) -> Prose:
         """A value in one piece, the other system in brackets."""
         main, other = map(spelt, self.value(leaf))
-        return filled('{} <span class="bl-also">{}</span>', main, other) if other else escape(main)
+        return joined((main, toned("other units", other)))
 
     def date(self, leaf: Dated | None) -> str:
         """``2 March 2026``, ``March 2026``, ``1987``, or a span, as precisely as it was written."""

@@ -17,7 +17,9 @@ _TAGS: dict[Tone, tuple[str, str]] = {
     "emphasis": ("<em>", "</em>"), "strong": ("<strong>", "</strong>"), "code": ("<code>", "</code>"),
     "lead": ("<b>", "</b>"), "because": ("<i>", "</i>"), "aside": ('<span class="bl-aside">', "</span>"),
     "other units": ('<span class="bl-also">', "</span>"), "at step": ('<span class="bl-atstep">', "</span>"),
-    "at": ('<span class="bl-at">', "</span>"),
+    "at": ('<span class="bl-at">', "</span>"), "besides": ('<span class="bl-also-why">', "</span>"),
+    "line": ('<span class="bl-line">', "</span>"), "used": ('<span class="bl-used">', "</span>"),
+    "rule": ('<span class="bl-code">', "</span>"), "found": ("<mark>", "</mark>"),
 }
 
 

@@ -85,7 +85,7 @@ def _side(
     scope: Scope, words: Prose, found: Sequence[Remedy], here: Step | None, limit: Limit, key: str
 ) -> GaugeSide | None:
     if found:
-        return GaugeSide(words or Prose("Too little" if key == "below" else "Too much"), remedies(scope, found, here))
+        return GaugeSide(words or prose("Too little" if key == "below" else "Too much"), remedies(scope, found, here))
     if not words or limit.guide == "yes":
         return None
     if limit.written is not None and asked_end(limit.written.value, "low" if key == "below" else "high"):

@@ -6,19 +6,30 @@ import re
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, fields, is_dataclass
 from functools import lru_cache
-from typing import Literal
+from typing import Literal, Self
 
 from site_builder.notebook.finding import At
 
-Tone = Literal["emphasis", "strong", "code", "lead", "because", "aside", "other units", "at step", "at"]
+Tone = Literal["emphasis", "strong", "code", "lead", "because", "aside", "other units", "at step", "at",
+               "besides", "line", "used", "rule", "found"]
 """How a stretch of words is meant. The first three are the writer's; `lead` opens a line, `because` is our word that
-joins a reason, `aside` belongs to the words before it, `other units` repeats a value, `at step` and `at` say where."""
+joins a reason, `aside` belongs to the words before it, `other units` repeats a value, `at step`, `at` and `used`
+say where, `besides` says more, `line` stands on a line of its own, `rule` names a rule, `found` marks what it finds."""
 
 
 class Prose(tuple["Piece", ...]):
     """What is said, piece by piece. No two texts stand side by side, and none is empty."""
 
     __slots__ = ()
+
+    def __new__(cls, pieces: Iterable[Piece] = ()) -> Self:
+        """Refuses a bare text, which would come to pieces letter by letter."""
+        if isinstance(pieces, str):
+            raise TypeError(f"prose(...) makes words of a text: {pieces!r}")
+        return super().__new__(cls, pieces)
+
+    def __str__(self) -> str:
+        return self.plain
 
     @property
     def plain(self) -> str:
@@ -140,19 +151,47 @@ def prose(said: str | Prose) -> Prose:
     return said if isinstance(said, Prose) else Prose((said,)) if said else NO_WORDS
 
 
-def say(sentence: str, *values: str | Prose) -> Prose:
-    """A sentence of ours with each ``{}`` replaced by the next value; as many gaps as values."""
-    first, *rest = _split(sentence)
-    parts: list[Piece] = [first]
-    for value, after in zip(values, rest, strict=True):
-        parts += (value,) if isinstance(value, str) else value
-        parts.append(after)
+def say(sentence: str, *values: str | int | Prose) -> Prose:
+    """A sentence of ours with each ``{}`` replaced by the next value; as many gaps as values.
+
+    ``**so**`` opens a line, `` `so` `` is code.
+    """
+    told = iter(values)
+    found = _filled(_plan(sentence), told)
+    if next(told, None) is not None:
+        raise ValueError(f"more values than gaps: {sentence}")
+    return found
+
+
+_Plan = tuple["str | tuple[Tone, _Plan] | None", ...]
+"""A sentence of ours: texts, gaps (None), and what stands in a tone of its own."""
+
+
+def _filled(plan: _Plan, values: Iterator[str | int | Prose]) -> Prose:
+    parts: list[Piece] = []
+    for one in plan:
+        if one is None:
+            value = next(values)
+            parts += value if isinstance(value, Prose) else (str(value),)
+        elif isinstance(one, str):
+            parts.append(one)
+        else:
+            parts.append(Toned(one[0], _filled(one[1], values)))
     return merged(parts)
 
 
-@lru_cache(1000)
-def _split(sentence: str) -> tuple[str, ...]:
-    return tuple(sentence.split("{}"))
+@lru_cache(2000)
+def _plan(sentence: str) -> _Plan:
+    found: list[str | tuple[Tone, _Plan] | None] = []
+    for nth, part in enumerate(re.split(r"\*\*(.+?)\*\*|`(.+?)`", sentence)):
+        if part is None:
+            continue
+        if nth % 3:
+            found.append(("lead" if nth % 3 == 1 else "code", _plan(part)))
+        else:
+            for gap, text in enumerate(part.split("{}")):
+                found += (None, text) if gap else (text,)
+    return tuple(found)
 
 
 def joined(parts: Iterable[str | Prose], between: str = " ") -> Prose:

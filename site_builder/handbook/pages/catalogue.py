@@ -5,8 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from markupsafe import Markup, escape
-
 from site_builder.checks.example import ExampleFile, files_of
 from site_builder.checks.rule import Rule
 from site_builder.checks.rules import (
@@ -27,11 +25,11 @@ from site_builder.checks.rules import (
 )
 from site_builder.handbook.finder import Part
 from site_builder.handbook.page_context import PageContext
-from site_builder.handbook.pages.in_words import capital
 from site_builder.handbook.pages.render import pressed
 from site_builder.handbook.site import CATALOGUE, WRITERS, Page, Site
 from site_builder.notebook.finding import At, Level
 from site_builder.views.counts import number
+from site_builder.views.prose import Prose, Ref, capital, joined, linked, merged, prose, say, toned
 
 GROUPS = (
     ("reading", "Files and keys", reading.RULES),
@@ -53,7 +51,7 @@ _LEVELS = (
     (Level.WARNING, "It may be meant so, but it is worth a look. The handbook is made."),
     (Level.QUESTION, "The master has not told us yet. It is printed on the sheet of questions."),
 )
-Shown = tuple[str, Markup]
+Shown = tuple[str, Prose]
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,8 +60,8 @@ class Told:
 
     code: str
     level: str
-    summary: Markup
-    reason: Markup
+    summary: Prose
+    reason: Prose
     fails: tuple[Shown, ...]
     passes: tuple[Shown, ...]
 
@@ -72,16 +70,16 @@ def catalogue_pages(site: Site) -> Iterator[Page]:
     """The page of all rules."""
     context = PageContext(site, CATALOGUE)
     groups = [(id_, title, [_told(context, rule) for rule in rules]) for id_, title, rules in GROUPS if rules]
-    lede = Markup("{} rules read the notebook whenever a handbook is made. <code>benchlore check</code> runs them at "
-                  "any time, <code>benchlore explain</code> with the code of a rule says what stands here.").format(
+    lede = say("{} rules read the notebook whenever a handbook is made. `benchlore check` runs them at "
+                  "any time, `benchlore explain` with the code of a rule says what stands here.",
         capital(number(len(RULES))))
     html = pressed(
-        "catalogue.html.j2", lede=lede, groups=groups,
-        kicker=Markup('<a href="{}">For writers</a>').format(context.to(WRITERS)),
-        levels=[(Markup(capital(level)), says) for level, says in _LEVELS],
+        "catalogue.html.j2", context, lede=lede, groups=groups,
+        kicker=say("{}", linked("For writers", Ref("chapter", WRITERS))),
+        levels=[(capital(level), says) for level, says in _LEVELS],
     )
     parts = tuple(Part(rule.code, rule.code, rule.summary) for rule in RULES)
-    yield Page(CATALOGUE, "What is checked", html, str(lede.striptags()), parts)
+    yield Page(CATALOGUE, "What is checked", html, lede.plain, parts)
 
 
 def _told(context: PageContext, rule: Rule) -> Told:
@@ -102,15 +100,15 @@ def _shown(file: ExampleFile, marks: tuple[At, ...] | list[At]) -> Shown:
     lines = file.text.rstrip("\n").split("\n")
     columns = {(mark.line, mark.column) for mark in marks if mark.path == file.path}
     shown = [_line(line, sorted(column for row, column in columns if row == at)) for at, line in enumerate(lines, 1)]
-    return f"{file.path}{how}", Markup("\n").join(shown)
+    return f"{file.path}{how}", merged(piece for line in shown for piece in ("\n", *line))
 
 
-def _line(line: str, columns: list[int]) -> Markup:
+def _line(line: str, columns: list[int]) -> Prose:
     """A line in which the word that begins at each of these columns is marked."""
     out, end = [], 0
     for column in columns:
         start = column - 1
         word = line[start:].split(" ")[0].split(":")[0] or line[start : start + 1] or " "
-        out += [escape(line[end:start]), Markup("<mark>{}</mark>").format(word)]
+        out += [prose(line[end:start]), toned("found", word)]
         end = start + len(word)
-    return Markup("").join([*out, escape(line[end:])])
+    return joined([*out, line[end:]], "")

@@ -4,9 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from markupsafe import Markup
-
-from site_builder.handbook.filled import filled
 from site_builder.handbook.page_context import PageContext
 from site_builder.handbook.pages.paths import named_value
 from site_builder.handbook.pages.people_index import PeopleIndex
@@ -14,6 +11,7 @@ from site_builder.notebook.model.shop import Change, Result
 from site_builder.skills.changed import failures, shifts, times_of_one
 from site_builder.skills.proof.wording import tell_batch, tell_failures, tell_values
 from site_builder.views.docket import Batch, pieces_of
+from site_builder.views.prose import Prose, say
 from site_builder.views.typeset import typeset
 
 
@@ -27,14 +25,14 @@ def result_told(people_index: PeopleIndex, name: str, result: Result, change: Ch
     return typeset(tell_batch(*times, pieces)) if times is not None and pieces else ""
 
 
-def shifts_told(people_index: PeopleIndex, context: PageContext, change: Change) -> Iterator[Markup]:
+def shifts_told(people_index: PeopleIndex, context: PageContext, change: Change) -> Iterator[Prose]:
     """What the values that the change cites tell."""
     for one in shifts(people_index.evidence_book, change):
         if one.unit == "min" and one.what in people_index.book.notebook.procedures:
             what = f"the time a piece at {context.title('procedure', one.what)}"
         else:
-            what = str(named_value(context, one.what).striptags())
-        yield filled("{}", typeset(tell_values(one.moved, what, one.unit)))
+            what = named_value(context, one.what).plain
+        yield say("{}", typeset(tell_values(one.moved, what, one.unit)))
 
 
 def _batch(people_index: PeopleIndex, change: Change, batch: Batch | None) -> int | None:

@@ -4,12 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from markupsafe import Markup, escape
-
 from site_builder.handbook.finder import Part
 from site_builder.handbook.page_context import PageContext
 from site_builder.handbook.pages.change_tests import result_told, shifts_told
-from site_builder.handbook.pages.in_words import capital, listed, sentence
 from site_builder.handbook.pages.people_index import PeopleIndex
 from site_builder.handbook.pages.render import pressed
 from site_builder.handbook.pages.soundness import unsound
@@ -21,11 +18,12 @@ from site_builder.quantity.share import share
 from site_builder.views.anchors import token
 from site_builder.views.counts import number, spelt
 from site_builder.views.docket import first_batch
+from site_builder.views.prose import NO_WORDS, Prose, Ref, Untold, capital, joined, linked, listed, prose, say, sentence
 from site_builder.views.typeset import typeset
 
 _ON_TRIAL = "on trial"
-Side = tuple[Markup, str, float | None]
-Figure = tuple[str, Markup, Side, Side]
+Side = tuple[Prose, str, float | None]
+Figure = tuple[str, Prose, Side, Side]
 
 
 def change_pages(site: Site) -> Iterator[Page]:
@@ -43,22 +41,22 @@ def _day(change: Change) -> str:
 
 def _index(context: PageContext, changes: list[tuple[str, Change]]) -> Page:
     count = len(changes)
-    lede = Markup("{} to the way of working, each with its reason and what was counted before and after.").format(
+    lede = say("{} to the way of working, each with its reason and what was counted before and after.",
         capital(f"{number(count)} change{'' if count == 1 else 's'}")
-    ) if changes else Markup(
+    ) if changes else say(
         "No change is written down yet. The next time the way of working changes, write what was before and what is "
-        "since: <code>benchlore schema change</code> shows the keys.")
+        "since: `benchlore schema change` shows the keys.")
     rows = [
         [
             context.link("change", id_),
-            Markup(context.date(change.date)),
+            context.date(change.date),
             _who(context, change),
             capital(_outcome(change)),
-            Markup(", ").join(_covers(context, change)),
+            joined(_covers(context, change), ", "),
         ]
         for id_, change in changes
     ]
-    return Page(CHANGES, "Changes", pressed("changes.html.j2", lede=lede, rows=rows), str(lede.striptags()))
+    return Page(CHANGES, "Changes", pressed("changes.html.j2", context, lede=lede, rows=rows), lede.plain)
 
 
 def _sheet(people_index: PeopleIndex, id_: str, change: Change) -> Page:
@@ -69,8 +67,8 @@ def _sheet(people_index: PeopleIndex, id_: str, change: Change) -> Page:
     lede = sentence(context.words(change.what))
     figures = [*_figures(context, change)]
     html = pressed(
-        "change.html.j2",
-        kicker=Markup('<a href="{}">Changes</a>').format(context.to(CHANGES)), title=title, lede=lede,
+        "change.html.j2", context,
+        kicker=say("{}", linked("Changes", Ref("chapter", CHANGES))), title=title, lede=lede,
         unsound=unsound(book, (change.at.path,)), facts=[*_facts(context, change)],
         told=dict(_told(people_index, change)), shifts=[*shifts_told(people_index, context, change)],
         because=[sentence(context.words(reason)) for reason in change.because], figures=figures,
@@ -82,9 +80,9 @@ def _sheet(people_index: PeopleIndex, id_: str, change: Change) -> Page:
     return Page(src_uri, title, html, context.plain(change.what), parts[:1], change.at.path)
 
 
-def _facts(context: PageContext, change: Change) -> Iterator[tuple[str, Markup]]:
+def _facts(context: PageContext, change: Change) -> Iterator[tuple[str, Prose]]:
     if change.date is not None:
-        yield "On", capital(Markup(context.date(change.date)))
+        yield "On", capital(context.date(change.date))
     if change.who is not None:
         yield "By", capital(_who(context, change))
     if change.covers:
@@ -93,11 +91,11 @@ def _facts(context: PageContext, change: Change) -> Iterator[tuple[str, Markup]]
         yield "Where from", capital(context.words(change.source))
 
 
-def _who(context: PageContext, change: Change) -> Markup:
-    return context.person(str(change.who)) if change.who is not None else Markup("")
+def _who(context: PageContext, change: Change) -> Prose:
+    return context.person(str(change.who)) if change.who is not None else NO_WORDS
 
 
-def _covers(context: PageContext, change: Change) -> list[Markup]:
+def _covers(context: PageContext, change: Change) -> list[Prose]:
     return [context.any_link(str(one), ("procedure",)) for one in change.covers]
 
 
@@ -124,8 +122,9 @@ def _side(context: PageContext, limits: tuple[Limit, ...]) -> Side:
     """A figure, in the other system too, and its share of the whole if it tells one."""
     leaf = limits[0].written if limits else None
     if leaf is None or isinstance(leaf.value.what, Ask):
-        href = context.question_href(leaf.at) if leaf is not None else context.to(UNWRITTEN)
-        return Markup('<a class="bl-untold" href="{}">not yet told</a>').format(href), "", None
+        untold = Prose((Untold("not yet told", leaf.at),)) if leaf is not None else \
+            linked("not yet told", Ref("chapter", UNWRITTEN))
+        return untold, "", None
     main, other = context.value(leaf)
     part = share(leaf.value)
-    return escape(spelt(main)), other, float(part) if part is not None else None
+    return prose(spelt(main)), other, float(part) if part is not None else None

@@ -5,10 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from markupsafe import Markup, escape
-
 from site_builder.handbook.page_context import PageContext
-from site_builder.handbook.pages.in_words import listed, sentence
 from site_builder.handbook.pages.people_index import PeopleIndex
 from site_builder.handbook.pages.render import pressed
 from site_builder.handbook.pages.skill import EVIDENCE
@@ -20,7 +17,7 @@ from site_builder.skills.initials import initials
 from site_builder.skills.ledger import LEVELS
 from site_builder.skills.sheet_code import sheet_code
 from site_builder.views.age import age_words
-from site_builder.views.typeset import typeset
+from site_builder.views.prose import NO_WORDS, Prose, Ref, linked, listed, prose, say, sentence
 
 _ALONE = LEVELS.index("alone") + 1
 
@@ -29,9 +26,9 @@ _ALONE = LEVELS.index("alone") + 1
 class Row:
     """One item: what is shown, how, and by whom it was signed already."""
 
-    what: Markup
+    what: Prose
     by: str
-    signed: Markup
+    signed: Prose
     lost: bool
     """It has no id, so no entry of the book can name it."""
 
@@ -56,21 +53,20 @@ def checklist_sheet(people_index: PeopleIndex, id_: str) -> Page | None:
     title = context.title("skill", id_)
     papers = [*_papers(people_index, context, id_, skill)]
     html = pressed(
-        "checklist.html.j2",
-        kicker=Markup('<a href="{}">The hands</a> · <a href="{}">{}</a>').format(
-            context.to(HANDS), context.href("skill", id_), typeset(title)),
+        "checklist.html.j2", context,
+        kicker=say("{} · {}", linked("The hands", Ref("chapter", HANDS)), context.link("skill", id_)),
         title=f"Checklist: {title}", name=title, unsound=unsound(book, (skill.at.path,)), papers=papers,
         code=sheet_code(skill),
-        age=context.said(age_words(context.scope(skill), skill.age)) if skill.age else "",
+        age=age_words(context.scope(skill), skill.age) if skill.age else "",
         teachers=listed(_signer(context, who) for who in people_index.signers[id_]),
     )
     told = f"To be printed, signed on paper and brought into the book with the code {sheet_code(skill)}."
     return Page(src_uri, f"Checklist: {title}", html, told, written_in=skill.at.path)
 
 
-def _signer(context: PageContext, who: str) -> Markup:
+def _signer(context: PageContext, who: str) -> Prose:
     name = context.title("person", who)
-    return Markup("{} <b>{}</b>").format(name, initials(name))
+    return say("{} **{}**", name, initials(name))
 
 
 def _papers(people_index: PeopleIndex, context: PageContext, id_: str, skill: Skill) -> Iterator[Paper]:
@@ -90,15 +86,15 @@ def _rows(people_index: PeopleIndex, context: PageContext, id_: str, skill: Skil
     )
 
 
-def _signed(context: PageContext, entry: SignOff | None) -> Markup:
+def _signed(context: PageContext, entry: SignOff | None) -> Prose:
     """``EC, 3 March 2026, entry 12``, and why, where it was signed without the proof asked for."""
     if entry is None:
-        return Markup("")
+        return NO_WORDS
     who = initials(context.title("person", str(entry.who))) if entry.who is not None else "?"
-    signed = escape(", ".join(filter(None, (who, context.date(entry.date), f"entry {entry.number}"))))
+    signed = prose(", ".join(filter(None, (who, context.date(entry.date), f"entry {entry.number}"))))
     if entry.override is None:
         return signed
-    return Markup("{}. Without the proof asked for: {}").format(
+    return say("{}. Without the proof asked for: {}",
         signed, sentence(context.words(entry.override, glossary=False)))
 
 

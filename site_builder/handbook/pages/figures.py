@@ -10,11 +10,14 @@ from markupsafe import Markup
 from site_builder.figures.figure import Figure, Input, Missing
 from site_builder.handbook.page_context import PageContext
 from site_builder.handbook.site import TRUST
+from site_builder.views.prose import NO_WORDS, Prose
 from site_builder.views.typeset import typeset
 
-NOTHING = Markup("")
 _FIRST_LINES = 2
 """A file of its own begins here, with a line for the editor above it."""
+
+
+_NO_DRAWING = Markup("")
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,12 +26,12 @@ class FigureView:
 
     missing: bool
     sentence: str
-    step: Markup = NOTHING
-    inputs: tuple[tuple[str, str, Markup], ...] = ()
+    step: Prose = NO_WORDS
+    inputs: tuple[tuple[str, str, Prose], ...] = ()
     formula: str = ""
     source: str = ""
     caution: str = ""
-    drawing: Markup = NOTHING
+    drawing: Markup = _NO_DRAWING
     write: str = ""
     where: str = ""
     trust: str = ""
@@ -46,7 +49,7 @@ def views_of(context: PageContext, figures: Iterable[Figure | Missing]) -> tuple
 
 
 def _view(context: PageContext, figure: Figure | Missing) -> FigureView:
-    step = NOTHING
+    step = NO_WORDS
     if figure.step is not None and figure.kind == "procedure":
         procedure = context.book.notebook.procedures[figure.id]
         name = context.book.step_name(procedure, figure.step)
@@ -70,8 +73,8 @@ def _where(missing: Missing) -> str:
     return missing.at.path + (f", at line {missing.at.line}" if missing.at.line > _FIRST_LINES else "")
 
 
-def _input(context: PageContext, given: Input) -> tuple[str, str, Markup]:
-    where = NOTHING
+def _input(context: PageContext, given: Input) -> tuple[str, str, Prose]:
+    where = NO_WORDS
     if given.kind and given.id:
         anchor = context.book.anchor(given.step) if given.step is not None else ""
         where = context.link(given.kind, given.id, anchor=anchor)

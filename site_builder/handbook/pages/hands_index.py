@@ -4,11 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from markupsafe import Markup
-
 from site_builder.handbook.finder import Part
 from site_builder.handbook.page_context import PageContext
-from site_builder.handbook.pages.in_words import capital, listed, lowered, sentence
 from site_builder.handbook.pages.people_index import PeopleIndex, entry_anchor
 from site_builder.handbook.pages.reasons_given import reasons_given, star
 from site_builder.handbook.pages.render import pressed
@@ -19,6 +16,18 @@ from site_builder.notebook.model.people import Person
 from site_builder.notebook.model.records import SignOff
 from site_builder.views.counts import number
 from site_builder.views.dates import dated_day
+from site_builder.views.prose import (
+    Prose,
+    Ref,
+    capital,
+    joined,
+    linked,
+    listed,
+    lowered,
+    prose,
+    say,
+    sentence,
+)
 
 LEVEL_KEY = (
     ("watches", "stands by and learns to see"),
@@ -43,10 +52,10 @@ def hands_sheet(people_index: PeopleIndex) -> Page:
     book, nb = people_index.book, people_index.book.notebook
     context = PageContext(book, HANDS)
     living = [*nb.living]
-    lede = Markup(" ").join(_lede(people_index, context))
+    lede = joined(_lede(people_index, context))
     paths = [*{p.at.path for p in nb.people.values()}, *(e.at.path for e in nb.sign_offs[:1])]
     html = pressed(
-        "hands.html.j2",
+        "hands.html.j2", context,
         lede=lede,
         levels=LEVEL_KEY,
         unsound=unsound(book, paths),
@@ -54,10 +63,9 @@ def hands_sheet(people_index: PeopleIndex) -> Page:
         tables=[*_tables(people_index, context, living)] if nb.skills else [],
         losses=[*_losses(people_index, context)],
         reasons=[*reasons_given(people_index, context, _held_by(people_index, living))],
-        more=Markup(
-            '<a href="{}">If one of us left</a> tells all of it, and <a href="{}">what to learn next</a> how '
-            "it is put right."
-        ).format(context.to(WITHOUT), context.to(LESSONS))
+        more=say("{} tells all of it, and {} how it is put right.",
+                 linked("If one of us left", Ref("chapter", WITHOUT)),
+                 linked("what to learn next", Ref("chapter", LESSONS)))
         if nb.skills and living
         else "",
         rests=any(one.rests and one.person in nb.living for one in book.analysis.holders.held.values()),
@@ -66,26 +74,26 @@ def hands_sheet(people_index: PeopleIndex) -> Page:
         people=[_person(context, id_, nb.people[id_]) for id_ in living],
         gone=[_person(context, id_, p) for id_, p in nb.people.items() if p.left is not None],
         skills=[_skill(people_index, context, id_) for id_ in people_index.skills],
-        lineage=Markup('<a href="{}">Who taught whom</a> shows how it was handed on.').format(context.to(LINEAGE))
+        lineage=say("{} shows how it was handed on.", linked("Who taught whom", Ref("chapter", LINEAGE)))
         if people_index.standing
         else "",
     )
     parts = (Part("people", "The people"), Part("skills", "The skills"))
-    return Page(HANDS, "The hands", html, str(lede.striptags()), parts, "skills/people.yml")
+    return Page(HANDS, "The hands", html, lede.plain, parts, "skills/people.yml")
 
 
-def _lede(people_index: PeopleIndex, context: PageContext) -> Iterator[Markup]:
+def _lede(people_index: PeopleIndex, context: PageContext) -> Iterator[Prose]:
     nb = people_index.book.notebook
     people, skills = len(nb.living), len(nb.skills)
     if not people and not skills:
-        yield Markup("Nobody is written down yet, and no skill. People stand in <code>skills/people.yml</code>.")
+        yield say("Nobody is written down yet, and no skill. People stand in `skills/people.yml`.")
         return
     yield capital(f"{_many(people, 'person', 'people')}, {_many(skills, 'skill', 'skills')}.")
     if not people_index.standing and skills:
-        yield Markup("Nothing is signed yet in the book of sign-offs.")
+        yield prose("Nothing is signed yet in the book of sign-offs.")
     for person, alone in [*people_index.only_teacher.items()][:1]:
         what = listed(_small(context, alone)) if len(alone) <= _NAMED else f"{number(len(alone))} of the skills"
-        yield Markup("If {} stopped tomorrow, {} would have nobody left to teach {}.").format(
+        yield say("If {} stopped tomorrow, {} would have nobody left to teach {}.",
             people_index.short[person], what, "it" if len(alone) == 1 else "them"
         )
 
@@ -94,7 +102,7 @@ def _many(count: int, one: str, many: str) -> str:
     return f"{number(count)} {one if count == 1 else many}"
 
 
-def _small(context: PageContext, skills: Iterable[str]) -> list[Markup]:
+def _small(context: PageContext, skills: Iterable[str]) -> list[Prose]:
     return [lowered(context.title("skill", skill)) for skill in skills]
 
 
@@ -127,23 +135,21 @@ def _held_by(people_index: PeopleIndex, living: list[str]) -> Iterator[SignOff]:
                 yield held.entry
 
 
-def _losses(people_index: PeopleIndex, context: PageContext) -> Iterator[Markup]:
+def _losses(people_index: PeopleIndex, context: PageContext) -> Iterator[Prose]:
     for person, alone in people_index.only_teacher.items():
-        yield Markup("<b>{}</b> alone teaches {}.").format(
+        yield say("**{}** alone teaches {}.",
             context.link("person", person),
             listed(context.link("skill", s, lowered(context.title("skill", s))) for s in alone),
         )
     if people_index.untaught:
         named = listed(context.link("skill", s, lowered(context.title("skill", s))) for s in people_index.untaught)
-        yield Markup("<b>Nobody here</b> may teach {}.").format(named)
+        yield say("**Nobody here** may teach {}.", named)
 
 
-def _person(context: PageContext, id_: str, person: Person) -> tuple[Markup, Markup]:
+def _person(context: PageContext, id_: str, person: Person) -> tuple[Prose, Prose]:
     """Name; role and time in the shop."""
-    told = [context.words(person.role), stay(context, person)]
-    link = context.link("person", id_)
-    rest = Markup(", ").join(part for part in told if part)
-    return link, capital(sentence(rest)) if rest else Markup("")
+    rest = joined((context.words(person.role), stay(context, person)), ", ")
+    return context.link("person", id_), capital(sentence(rest))
 
 
 def stay(context: PageContext, person: Person) -> str:
@@ -154,8 +160,8 @@ def stay(context: PageContext, person: Person) -> str:
     return f"here since {joined}" if joined else ""
 
 
-def _skill(people_index: PeopleIndex, context: PageContext, id_: str) -> tuple[Markup, Markup]:
+def _skill(people_index: PeopleIndex, context: PageContext, id_: str) -> tuple[Prose, Prose]:
     """Its name; what it is for."""
     skill = people_index.book.notebook.skills[id_]
-    why = Markup(" ").join(context.words(reason) for reason in skill.because)
+    why = joined(context.words(reason) for reason in skill.because)
     return context.link("skill", id_), sentence(why)

@@ -4,14 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from markupsafe import Markup
-
-from site_builder.handbook.filled import filled
 from site_builder.handbook.page_context import PageContext
-from site_builder.handbook.pages.in_words import joined_sentences, listed, lowered
 from site_builder.handbook.pages.people_index import PeopleIndex
 from site_builder.skills.proof.wording import figure, percent
 from site_builder.skills.teaching import Basis, Learned, Teaching
+from site_builder.views.prose import Prose, listed, lowered, prose, say, sentences
 from site_builder.views.typeset import typeset
 
 
@@ -23,34 +20,34 @@ def hours(minutes: int) -> str:
     return typeset(f"{whole}.5 h" if rest else f"{whole} h")
 
 
-def hours_told(people_index: PeopleIndex, context: PageContext, skill: str) -> Markup:
+def hours_told(people_index: PeopleIndex, context: PageContext, skill: str) -> Prose:
     """A skill's hours, from the first look until alone; in sentences where they are reckoned from the books."""
     teaching = people_index.teaching[skill]
     if teaching.basis is Basis.WRITTEN:
         told = context.valued(people_index.book.notebook.skills[skill].lessons)
-        return filled("{} from the first look until alone", told)
+        return say("{} from the first look until alone", told)
     if teaching.basis is Basis.ASSUMED:
-        return filled("not told. In the plan of lessons {} are assumed.", hours(teaching.minutes))
-    return joined_sentences([*by_practice(people_index, context, teaching)])
+        return say("not told. In the plan of lessons {} are assumed.", hours(teaching.minutes))
+    return sentences([*by_practice(people_index, context, teaching)])
 
 
-def by_practice(people_index: PeopleIndex, context: PageContext, teaching: Teaching) -> Iterator[Markup]:
+def by_practice(people_index: PeopleIndex, context: PageContext, teaching: Teaching) -> Iterator[Prose]:
     """What the curves of earlier learners say: the hours, how sure that is, and until what."""
     learners = dict.fromkeys(one.person for one in teaching.learned)
     whose = listed(context.link("person", one, people_index.short.get(one, one)) for one in learners)
     middle = "" if len(learners) == 1 else ", for the hand in the middle"
-    yield filled("About {}{}, by the learning curve of {}.", hours(teaching.minutes), middle, whose)
-    yield Markup(_how_sure(teaching))
+    yield say("About {}{}, by the learning curve of {}.", hours(teaching.minutes), middle, whose)
+    yield prose(_how_sure(teaching))
     by_work: dict[str, list[Learned]] = {}
     for one in teaching.learned:
         by_work.setdefault(one.pace.procedure, []).append(one)
     for procedure, learned in by_work.items():
         work = context.link("procedure", procedure)
-        yield filled("{}: {}.", work, listed(dict.fromkeys(map(_until, learned)), "or"))
+        yield say("{}: {}.", work, listed(dict.fromkeys(map(_until, learned)), "or"))
     if teaching.unpractised:
         none = listed((context.link("procedure", one, lowered(typeset(context.title("procedure", one))))
                        for one in teaching.unpractised), "or")
-        yield filled("Nothing stands in the book of practice of {}, and nothing is counted for it.", none)
+        yield say("Nothing stands in the book of practice of {}, and nothing is counted for it.", none)
 
 
 def _how_sure(teaching: Teaching) -> str:

@@ -8,11 +8,8 @@ from dataclasses import dataclass
 from inspect import getdoc
 from typing import Any, get_args
 
-from markupsafe import Markup
-
 from site_builder.handbook.finder import Part
 from site_builder.handbook.page_context import PageContext
-from site_builder.handbook.pages.in_words import capital
 from site_builder.handbook.pages.render import pressed
 from site_builder.handbook.site import WRITERS, Page, Site
 from site_builder.notebook.load import KINDS, RECORD_KINDS
@@ -20,13 +17,14 @@ from site_builder.notebook.model.entry import Entry
 from site_builder.notebook.model.procedure import Procedure, Step
 from site_builder.notebook.schema import ring_of
 from site_builder.views.anchors import token
+from site_builder.views.prose import NO_WORDS, Prose, Ref, capital, joined, linked, say, toned
 
 RINGS = ("On the first day", "In the first month", "Rarely")
 _COMMON = frozenset({"because", "for", "source", "note"})
 _HIDDEN = frozenset({"at", "asked"})
 _TOOLS = ("machine", "hand-tool", "gauge", "tooling", "protection", "sample", "material")
 
-Row = tuple[Markup, Markup]
+Row = tuple[Prose, Prose]
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,7 +42,7 @@ class Keys:
 
     anchor: str
     title: str
-    says: Markup
+    says: Prose
     tables: tuple[tuple[str, list[Row]], ...]
 
 
@@ -64,13 +62,13 @@ def key_pages(site: Site) -> Iterator[Page]:
     for family in FAMILIES:
         context = PageContext(site, family.src_uri)
         kinds = [keys_of(context, model, where) for model, src_uri in where.items() if src_uri == family.src_uri]
-        lede = Markup("What may stand in these files, in the order in which one meets it. Four keys may stand in every "
-                      "mapping and are not repeated: <code>because</code>, <code>for</code>, <code>source</code> and "
-                      "<code>note</code>.")
-        html = pressed("keys.html.j2", title=family.title, lede=lede, kinds=kinds,
-                       kicker=Markup('<a href="{}">For writers</a>').format(context.to(WRITERS)))
-        parts = tuple(Part(kind.anchor, f"Keys: {kind.title}", str(kind.says.striptags())) for kind in kinds)
-        yield Page(family.src_uri, family.title, html, str(lede.striptags()), parts)
+        lede = say("What may stand in these files, in the order in which one meets it. Four keys may stand in every "
+                      "mapping and are not repeated: `because`, `for`, `source` and "
+                      "`note`.")
+        html = pressed("keys.html.j2", context, title=family.title, lede=lede, kinds=kinds,
+                       kicker=say("{}", linked("For writers", Ref("chapter", WRITERS))))
+        parts = tuple(Part(kind.anchor, f"Keys: {kind.title}", kind.says.plain) for kind in kinds)
+        yield Page(family.src_uri, family.title, html, lede.plain, parts)
 
 
 def keys_of(context: PageContext, model: type[Entry], where: Mapping[type[Entry], str], rings: int = 3) -> Keys:
@@ -121,14 +119,12 @@ def places() -> Mapping[type[Entry], str]:
 
 def _row(context: PageContext, model: type[Entry], key: str, field: Any, where: Mapping[type[Entry], str]) -> Row:
     told = context.words(field.description or "", glossary=False)
-    needed = Markup(" <b>Needed.</b>") if field.is_required() else Markup("")
-    short = Markup(" <i>The short form.</i>") if key == model.MAIN else Markup("")
-    inner = Markup(", ").join(
-        Markup('<a href="{}">{}</a>').format(context.to(where[one], anchor_of(one)), name_of(one))
-        for one in _models(field.annotation) if one in where
-    )
-    see = Markup(" See {}.").format(inner) if inner else Markup("")
-    return Markup("<code>{}</code>").format(key), Markup("{}{}{}{}").format(told, needed, short, see)
+    needed = say(" **Needed.**") if field.is_required() else NO_WORDS
+    short = say(" {}", toned("because", "The short form.")) if key == model.MAIN else NO_WORDS
+    inner = joined((linked(name_of(one), Ref("chapter", where[one], anchor_of(one)))
+        for one in _models(field.annotation) if one in where), ", ")
+    see = say(" See {}.", inner) if inner else NO_WORDS
+    return say("`{}`", key), say("{}{}{}{}", told, needed, short, see)
 
 
 def _models(annotation: object) -> Iterable[type[Entry]]:

@@ -4,25 +4,22 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from markupsafe import Markup
-
-from site_builder.handbook.filled import filled
 from site_builder.handbook.page_context import PageContext
-from site_builder.handbook.pages.in_words import listed, lowered
 from site_builder.handbook.pages.papers_told import papers_first
 from site_builder.handbook.pages.people_index import PeopleIndex
 from site_builder.notebook.model.people import Person
 from site_builder.notebook.model.small import Need
 from site_builder.notebook.spans import day_after
 from site_builder.skills.ledger import rank
+from site_builder.views.prose import Prose, listed, lowered, say
 
 _BESIDE = rank("beside")
 
 
-def could_learn(people_index: PeopleIndex, context: PageContext, id_: str, person: Person) -> Iterator[Markup]:
+def could_learn(people_index: PeopleIndex, context: PageContext, id_: str, person: Person) -> Iterator[Prose]:
     """The skills that could be begun, by who may teach them, then what stands in the way of the others."""
     by_teacher: dict[tuple[str, ...], list[str]] = {}
-    waiting: list[Markup] = []
+    waiting: list[Prose] = []
     for skill_id, skill in people_index.book.notebook.skills.items():
         held = people_index.held(id_, skill_id)
         if held is not None and held.rank >= _BESIDE:
@@ -36,21 +33,21 @@ def could_learn(people_index: PeopleIndex, context: PageContext, id_: str, perso
         else:
             by_teacher.setdefault(teachers, []).append(skill_id)
     for teachers, skills in by_teacher.items():
-        yield filled("<b>With {}:</b> {}.", listed((context.link("person", one) for one in teachers), "or"),
+        yield say("**With {}:** {}.", listed((context.link("person", one) for one in teachers), "or"),
                      listed(_link(context, one) for one in skills))
         for one in skills:
             if first := papers_first(people_index, context, id_, one):
-                yield filled("<b>Before {}:</b> {}", _link(context, one), lowered(first))
+                yield say("**Before {}:** {}", _link(context, one), lowered(first))
     yield from waiting
 
 
-def _link(context: PageContext, skill: str) -> Markup:
+def _link(context: PageContext, skill: str) -> Prose:
     return context.link("skill", skill, lowered(context.title("skill", skill)))
 
 
-def _waits(context: PageContext, id_: str, missing: list[Need]) -> Markup:
-    first = listed(filled("{} at least {}", _link(context, str(need.skill)), need.level or "alone") for need in missing)
-    return filled("<b>Not before {}:</b> {}.", first, _link(context, id_))
+def _waits(context: PageContext, id_: str, missing: list[Need]) -> Prose:
+    first = listed(say("{} at least {}", _link(context, str(need.skill)), need.level or "alone") for need in missing)
+    return say("**Not before {}:** {}.", first, _link(context, id_))
 
 
 def _meets(people_index: PeopleIndex, person: str, need: Need) -> bool:

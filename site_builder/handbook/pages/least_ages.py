@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 
-from site_builder.handbook.pages.in_words import listed
 from site_builder.notebook.gather import ages_of
 from site_builder.notebook.notebook import Notebook
 from site_builder.notebook.references import kind_of
@@ -13,6 +12,7 @@ from site_builder.notebook.spans import least_span
 from site_builder.quantity import for_people, parse_value
 from site_builder.skills.ages import Ages
 from site_builder.views.counts import spelt
+from site_builder.views.prose import listed
 
 LeastAge = tuple[str, str, str, Fraction, str]
 """Kind, id, level (empty for any), seconds, the age for people."""
@@ -26,9 +26,10 @@ def least_ages(notebook: Notebook, ages: Ages) -> Iterator[LeastAge]:
         least = {level: age for level in _LEVELS if (age := ages.of_skill(skill, level)) is not None}
         for seconds in sorted({age.seconds for age in least.values()}):
             levels = [level for level, age in least.items() if age.seconds == seconds]
-            said = "" if len(levels) == len(_LEVELS) else listed(levels, "or").replace("beside", "beside somebody")
+            named = listed(levels, "or").plain.replace("beside", "beside somebody")
+            said = "" if len(levels) == len(_LEVELS) else named
             age = next(age for age in least.values() if age.seconds == seconds)
-            yield "skill", skill, str(said), seconds, _for_people(age.written)
+            yield "skill", skill, said, seconds, _for_people(age.written)
     for id_, thing in notebook.things.items():
         told = [(span, str(limit.written)) for limit in ages_of(thing)
                 if limit.written is not None and not limit.for_

@@ -11,12 +11,12 @@ from site_builder.handbook.drawings import Person as Drawn
 from site_builder.handbook.drawings import Taught, lineage
 from site_builder.handbook.page_context import PageContext
 from site_builder.handbook.pages.hands_index import stay
-from site_builder.handbook.pages.in_words import listed, lowered
 from site_builder.handbook.pages.people_index import PeopleIndex
 from site_builder.handbook.pages.reasons_given import reasons_given
 from site_builder.handbook.pages.render import pressed
 from site_builder.handbook.pages.soundness import unsound
 from site_builder.handbook.site import HANDS, LINEAGE, Page
+from site_builder.views.prose import Prose, Ref, linked, listed, lowered, lowered_text, prose, say
 
 _ON_A_CURVE = 3
 """So many skills are written on a curve; of more, how many they are. All stand in the words below."""
@@ -40,7 +40,7 @@ class SkillLine:
 
     wide: Markup
     tall: Markup
-    words: list[Markup]
+    words: list[Prose]
 
 
 def skill_line(people_index: PeopleIndex, context: PageContext, skill: str) -> SkillLine | None:
@@ -54,7 +54,7 @@ def skill_line(people_index: PeopleIndex, context: PageContext, skill: str) -> S
     if not pupils:
         return None
     words = [
-        Markup("<b>{}</b> taught {}.").format(context.person(teacher), listed(context.person(one) for one in learners))
+        say("**{}** taught {}.", context.person(teacher), listed(context.person(one) for one in learners))
         for teacher, learners in pupils.items()
     ]
     within = {*pupils, *(one for learners in pupils.values() for one in learners)}
@@ -81,27 +81,27 @@ def lineage_sheet(people_index: PeopleIndex) -> Page:
         pictures = _Pictures(Markup(drawn.wide), Markup(drawn.tall))  # the drawing writes its own escaped markup
     book_path = nb.sign_offs[0].at.path if nb.sign_offs else "skills/people.yml"
     html = pressed(
-        "lineage.html.j2",
-        kicker=Markup('<a href="{}">The hands</a>').format(context.to(HANDS)),
+        "lineage.html.j2", context,
+        kicker=say("{}", linked("The hands", Ref("chapter", HANDS))),
         lede=lede,
         drawn=pictures,
         words=[*_words(people_index, context)],
         reasons=[*reasons_given(people_index, context, people_index.standing, starred=False)],
         unsound=unsound(book, (book_path,)),
     )
-    return Page(LINEAGE, "Who taught whom", html, str(lede.striptags()), written_in=book_path)
+    return Page(LINEAGE, "Who taught whom", html, lede.plain, written_in=book_path)
 
 
-def _lede(people_index: PeopleIndex, context: PageContext) -> Markup:
+def _lede(people_index: PeopleIndex, context: PageContext) -> Prose:
     if not people_index.has_taught:
-        return Markup("No lesson is written down yet. The line begins with the first sign-off.")
+        return prose("No lesson is written down yet. The line begins with the first sign-off.")
     begin = [
         context.person(id_) for id_, p in people_index.book.notebook.people.items() if p.founding in ("yes", "true")
     ]
-    told = Markup("Every hand in this shop was led by another, and this is what the book of sign-offs knows of it.")
+    told = prose("Every hand in this shop was led by another, and this is what the book of sign-offs knows of it.")
     if not begin:
         return told
-    return Markup("{} The chain begins with {}, whose mastery we take as given.").format(told, listed(begin))
+    return say("{} The chain begins with {}, whose mastery we take as given.", told, listed(begin))
 
 
 def _people(people_index: PeopleIndex, context: PageContext) -> Iterator[Drawn]:
@@ -118,17 +118,18 @@ def _taught(people_index: PeopleIndex, context: PageContext) -> Iterator[Taught]
     for teacher, signed in people_index.has_taught.items():
         for learner, skills in signed:
             if teacher in known and learner in known:
-                titles = [lowered(context.title("skill", skill)) for skill in skills]
+                titles = [lowered_text(context.title("skill", skill)) for skill in skills]
                 words = ", ".join(titles) if len(titles) <= _ON_A_CURVE else f"{len(titles)} skills"
-                yield Taught(teacher, learner, str(Markup(words).unescape()))
+                yield Taught(teacher, learner, words)
 
 
 def _words(people_index: PeopleIndex, context: PageContext) -> Iterator[Markup]:
     """The first teacher in the book comes first, with a line for each pupil."""
     for teacher, signed in people_index.has_taught.items():
         pupils = [
-            Markup("<li>{}: {}.</li>").format(context.person(learner), listed(
-                lowered(context.title("skill", skill)) for skill in skills))
+            Markup("<li>{}</li>").format(context.said(say("{}: {}.", context.person(learner), listed(
+                lowered(context.title("skill", skill)) for skill in skills))))
             for learner, skills in signed
         ]
-        yield Markup("<b>{}</b> taught<ul>{}</ul>").format(context.person(teacher), Markup("").join(pupils))
+        yield Markup("{}<ul>{}</ul>").format(context.said(say("**{}** taught", context.person(teacher))),
+                                             Markup("").join(pupils))

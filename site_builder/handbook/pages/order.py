@@ -4,26 +4,24 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from markupsafe import Markup, escape
-
 from site_builder.batch.used_up import used_up
 from site_builder.figures.batch_hours import BatchSaid
 from site_builder.figures.batch_orders import calendar_of
 from site_builder.figures.batch_tables import BatchTable, Cell, Code, Named, Ref, tables_of_all
 from site_builder.formulas.errors import Impossible
-from site_builder.handbook.filled import filled
 from site_builder.handbook.finder import Part
 from site_builder.handbook.page_context import PageContext
 from site_builder.handbook.pages.figures import figure_views
-from site_builder.handbook.pages.in_words import capital, listed, sentence
 from site_builder.handbook.pages.people_index import PeopleIndex
 from site_builder.handbook.pages.render import pressed
 from site_builder.handbook.pages.soundness import unsound
 from site_builder.handbook.site import START, Page, Site
 from site_builder.notebook.model.shop import Order, OrderShare
+from site_builder.views.prose import Prose, capital, joined, linked, listed, prose, say, sentence
+from site_builder.views.prose import Ref as Place
 from site_builder.views.typeset import typeset
 
-Ledger = tuple[str, str, tuple[str, ...], list[list[Markup]]]
+Ledger = tuple[str, str, tuple[str, ...], list[list[Prose]]]
 _SECTIONS = (
     ("start", "Pieces to start", ("start",)), ("hours", "Hours, and who can do what", ("hours",)),
     ("used-up", "To be bought and used up", ("bought", "materials", "wear")),
@@ -39,16 +37,16 @@ def order_pages(site: Site) -> Iterator[Page]:
             yield _sheet(people_index, id_, order)
 
 
-def order_lines(context: PageContext, product: str | None = None) -> list[Markup]:
+def order_lines(context: PageContext, product: str | None = None) -> list[Prose]:
     """Orders, of one product or all, in a line each: what, how many, by when."""
     return [_line(context, id_, order) for id_, order in context.book.notebook.orders.items()
             if product is None or order.product == product]
 
 
-def _line(context: PageContext, id_: str, order: Order) -> Markup:
-    pieces = filled(", {} pieces", context.valued(order.pieces)) if order.pieces is not None else ""
+def _line(context: PageContext, id_: str, order: Order) -> Prose:
+    pieces = say(", {} pieces", context.valued(order.pieces)) if order.pieces is not None else ""
     due = f", by {context.date(order.due)}" if order.due is not None else ""
-    return filled("{}{}{}", context.link("order", id_), pieces, due)
+    return say("{}{}{}", context.link("order", id_), pieces, due)
 
 
 def _sheet(people_index: PeopleIndex, id_: str, order: Order) -> Page:
@@ -60,10 +58,10 @@ def _sheet(people_index: PeopleIndex, id_: str, order: Order) -> Page:
     used = [(said, used_up(said.nb, book.analysis.reckoning, said.batch)) for said in told]
     tables = tables_of_all(used, book.analysis.holders)
     html = pressed(
-        "order.html.j2",
-        kicker=filled('<a href="{}">Start here</a> · An order', context.to(START)),
+        "order.html.j2", context,
+        kicker=say("{} · An order", linked("Start here", Place("chapter", START))),
         title=title,
-        lede=Markup(" ").join(sentence(context.words(reason)) for reason in order.because),
+        lede=joined(sentence(context.words(reason)) for reason in order.because),
         note=context.words(order.note),
         unsound=unsound(book, (order.at.path,)),
         facts=[*_facts(context, order)],
@@ -96,28 +94,28 @@ def _silent(site: Site, id_: str, order: Order) -> str:
     return f"Nothing can be reckoned yet: it is not told {missing or 'what it is for'}."
 
 
-def _facts(context: PageContext, order: Order) -> Iterator[tuple[str, Markup]]:
+def _facts(context: PageContext, order: Order) -> Iterator[tuple[str, Prose]]:
     nb = context.book.notebook
     if order.product is not None:
         yield "Of what", capital(context.link("part", str(order.product)))
     if order.pieces is not None:
         yield "How many", capital(context.valued(order.pieces))
     if order.due is not None:
-        yield "Due", capital(escape(context.date(order.due)))
+        yield "Due", capital(prose(context.date(order.due)))
     if order.customer is not None:
         customer = nb.shop.customers.get(order.customer) if nb.shop is not None else None
         yield "For whom", capital(context.words(customer.title if customer is not None else order.customer))
     for name, value in order.chosen.items():
         yield str(capital(str(name))), capital(context.words(value))
     if order.split:
-        yield "Of these", Markup("; ").join(_share(context, one) for one in order.split)
+        yield "Of these", joined((_share(context, one) for one in order.split), "; ")
 
 
-def _share(context: PageContext, share: OrderShare) -> Markup:
+def _share(context: PageContext, share: OrderShare) -> Prose:
     """``60 pieces: pattern deck``."""
-    chosen = Markup(", ").join(filled("{} {}", name, context.words(value)) for name, value in share.chosen.items())
-    pieces = filled("{} pieces", context.valued(share.pieces)) if share.pieces is not None else Markup("some")
-    return filled("{}: {}", pieces, chosen) if chosen else pieces
+    chosen = joined((say("{} {}", name, context.words(value)) for name, value in share.chosen.items()), ", ")
+    pieces = say("{} pieces", context.valued(share.pieces)) if share.pieces is not None else prose("some")
+    return say("{}: {}", pieces, chosen) if chosen else pieces
 
 
 def _ledger(people_index: PeopleIndex, context: PageContext, table: BatchTable) -> Ledger:
@@ -125,12 +123,12 @@ def _ledger(people_index: PeopleIndex, context: PageContext, table: BatchTable) 
     return table.name.split("-")[0], typeset(table.caption), table.columns, rows
 
 
-def _cell(people_index: PeopleIndex, context: PageContext, cell: Cell) -> Markup:
+def _cell(people_index: PeopleIndex, context: PageContext, cell: Cell) -> Prose:
     if isinstance(cell, Code):
-        return filled("<code>{}</code>", cell.line)
+        return say("`{}`", cell.line)
     if isinstance(cell, Ref):
         return context.link(cell.kind, cell.id, people_index.short.get(cell.id) if cell.kind == "person" else None)
     if isinstance(cell, Named):
         names = listed(_cell(people_index, context, one) for one in cell.refs)
-        return filled("{} {}", cell.lead, names) if cell.lead else names
-    return escape(typeset(cell))
+        return say("{} {}", cell.lead, names) if cell.lead else names
+    return prose(typeset(cell))

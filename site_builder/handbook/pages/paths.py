@@ -2,25 +2,24 @@
 
 from __future__ import annotations
 
-from markupsafe import Markup
-
 from site_builder.handbook.page_context import PageContext
 from site_builder.notebook.references import step_of
+from site_builder.views.prose import Prose, say
 
 _KINDS = ("procedure", "part", "material", "tool")
 
 
-def named_value(context: PageContext, path: str) -> Markup:
+def named_value(context: PageContext, path: str) -> Prose:
     """``flatness of the sole (Grind the sole flat)``, leading to its step."""
     first, slash, rest = path.partition("/")
     target = context.book.analysis.references.find(first, _KINDS)
     if target is None or not slash:
         return place_of_work(context, path)
     step, _, last = rest.rpartition("/")
-    return Markup("{} ({})").format(last, context.link(target.kind, first, None, _anchor(context, first, step)))
+    return say("{} ({})", last, context.link(target.kind, first, None, _anchor(context, first, step)))
 
 
-def place_of_work(context: PageContext, path: str) -> Markup:
+def place_of_work(context: PageContext, path: str) -> Prose:
     """``Deburr the foot, step 3``, or the words as written where they lead nowhere."""
     first, _, rest = path.partition("/")
     target = context.book.analysis.references.find(first, _KINDS)

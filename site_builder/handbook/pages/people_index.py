@@ -9,8 +9,6 @@ from dataclasses import dataclass
 from datetime import date
 from functools import cached_property
 
-from markupsafe import Markup
-
 from site_builder.checks.rules.people.ages import Ages
 from site_builder.checks.rules.people.papers import RunningOut, papers_of
 from site_builder.handbook.page_context import PageContext
@@ -24,6 +22,7 @@ from site_builder.skills.loss import Knowledge
 from site_builder.skills.progress import Progress, progress
 from site_builder.skills.teaching import Teaching, teaching_of
 from site_builder.views.free_text import plain
+from site_builder.views.prose import Prose
 
 NEWEST = 12
 """So many entries of a person are shown; besides them those on which a sign-off or a change rests."""
@@ -202,7 +201,7 @@ class PeopleIndex:
         return {(r.KIND, r.number): person for person, own in self.own_books.items()
                 if person in self.book.notebook.people for r in own.shown}
 
-    def evidence(self, context: PageContext, text: str) -> Markup:
+    def evidence(self, context: PageContext, text: str) -> Prose:
         """``practice 31`` as a link to the entry on the page of who wrote it; other words as written."""
         found = _CITED.fullmatch(str(text).strip())
         person = self._places.get((found[1], int(found[2]))) if found else None

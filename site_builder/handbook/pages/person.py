@@ -6,13 +6,11 @@ from collections.abc import Iterator
 
 from markupsafe import Markup
 
-from site_builder.handbook.filled import filled
 from site_builder.handbook.finder import Part
 from site_builder.handbook.page_context import PageContext
 from site_builder.handbook.pages import own_book, too_young
 from site_builder.handbook.pages.figures import figure_views
 from site_builder.handbook.pages.hands_index import stay
-from site_builder.handbook.pages.in_words import capital, listed, lowered, sentence
 from site_builder.handbook.pages.learn_next import could_learn
 from site_builder.handbook.pages.own_weeks import weeks_of_person
 from site_builder.handbook.pages.papers_told import papers_rows
@@ -26,6 +24,7 @@ from site_builder.notebook.model.people import Person
 from site_builder.skills.holders import LEVELS, Held
 from site_builder.views.counts import number
 from site_builder.views.dates import dated_day
+from site_builder.views.prose import Prose, Ref, capital, joined, linked, listed, lowered, prose, say, sentence
 
 _ALONE = LEVELS.index("alone") + 1
 _SOON = 183
@@ -43,8 +42,8 @@ def person_sheet(people_index: PeopleIndex, id_: str) -> Page:
     lede, own = _lede(context, person), people_index.own_books.get(id_, _NOTHING)
     held = book.analysis.holders.of_person(id_)
     html = pressed(
-        "person.html.j2",
-        kicker=Markup('<a href="{}">The hands</a> · People').format(context.to(HANDS)),
+        "person.html.j2", context,
+        kicker=say("{} · People", linked("The hands", Ref("chapter", HANDS))),
         title=title,
         lede=lede,
         figures=figure_views(context, "person", id_),
@@ -64,7 +63,7 @@ def person_sheet(people_index: PeopleIndex, id_: str) -> Page:
         to_show=[*_to_show(people_index, context, id_, held)] if here else [],
         taught_by=_signed(context, people_index.taught_by.get(id_, ())),
         has_taught=_signed(context, people_index.has_taught.get(id_, ())),
-        lineage=Markup('<a href="{}">Who taught whom</a> shows the whole line.').format(context.to(LINEAGE)),
+        lineage=say("{} shows the whole line.", linked("Who taught whom", Ref("chapter", LINEAGE))),
         not_before=[*_not_before(people_index, context, person)] if here else [],
         papers=[*papers_rows(people_index, context, id_, person)],
         weeks=weeks_of_person(context, id_) if here else None,
@@ -74,18 +73,18 @@ def person_sheet(people_index: PeopleIndex, id_: str) -> Page:
     )
     parts = (Part("does", f"{title}: what {people_index.short[id_]} does",
                   ", ".join(f"{context.title('skill', one.skill)} {one.level}" for one in held)),)
-    return Page(src_uri, title, html, str(lede.striptags()), parts, person.at.path)
+    return Page(src_uri, title, html, lede.plain, parts, person.at.path)
 
 
-def _lede(context: PageContext, person: Person) -> Markup:
+def _lede(context: PageContext, person: Person) -> Prose:
     """Role, time in the shop, year of birth, working time."""
-    first = Markup(", ").join(part for part in (context.words(person.role), stay(context, person)) if part)
+    first = joined((part for part in (context.words(person.role), stay(context, person)) if part), ", ")
     told = [capital(sentence(first))] if first else []
     if person.born is not None:
-        told.append(Markup("Born in {}.").format(person.born.value.first.year))
+        told.append(say("Born in {}.", person.born.value.first.year))
     if person.hours is not None and person.left is None:
-        told.append(Markup("Works {}.").format(context.value(person.hours)[0].replace("/", " a ")))
-    return Markup(" ").join(told)
+        told.append(say("Works {}.", context.value(person.hours)[0].replace("/", " a ")))
+    return joined(told)
 
 
 def _founding(people_index: PeopleIndex, id_: str, person: Person) -> str:
@@ -96,7 +95,7 @@ def _founding(people_index: PeopleIndex, id_: str, person: Person) -> str:
     return f"The chain of sign-offs begins with {name}: this mastery is taken as given.{signs}"
 
 
-def _does(context: PageContext, held: tuple[Held, ...]) -> Iterator[tuple[str, Markup]]:
+def _does(context: PageContext, held: tuple[Held, ...]) -> Iterator[tuple[str, Prose]]:
     """The skills at each level, each leading to the entry that gave it."""
     for level in reversed(LEVELS):
         links = [
@@ -106,35 +105,35 @@ def _does(context: PageContext, held: tuple[Held, ...]) -> Iterator[tuple[str, M
             yield level, capital(listed(links))
 
 
-def _held(context: PageContext, one: Held) -> Markup:
+def _held(context: PageContext, one: Held) -> Prose:
     """A skill, leading to the entry that gave it, and whether it rests."""
     skill = context.link("skill", one.skill, lowered(context.title("skill", one.skill)), entry_anchor(one.entry))
-    link = skill + star(one.entry)
+    link = joined((skill, star(one.entry)), "")
     if one.rests_since is None:
         return link
-    return filled("{} (<b>rests</b> since {})", link, dated_day(one.rests_since))
+    return say("{} (**rests** since {})", link, dated_day(one.rests_since))
 
 
-def _resting(people_index: PeopleIndex, context: PageContext, held: tuple[Held, ...]) -> Iterator[Markup]:
+def _resting(people_index: PeopleIndex, context: PageContext, held: tuple[Held, ...]) -> Iterator[Prose]:
     """What rests for want of a paper or of practice, and what will within the next half year without practice."""
     for one in held:
         if one.paper is not None and one.paper.last is not None:
-            yield filled("<b>Rests since {}:</b> {}. It holds again when “{}” is renewed.", dated_day(one.paper.last),
+            yield say("**Rests since {}:** {}. It holds again when “{}” is renewed.", dated_day(one.paper.last),
                          context.link("skill", one.skill, lowered(context.title("skill", one.skill))),
                          context.words(one.paper.paper.paper))
     found = [(until, one) for one in held if (until := people_index.fresh_until(one)) is not None]
     for until, one in sorted(found, key=lambda pair: (pair[0], pair[1].skill)):
         skill = context.link("skill", one.skill, lowered(context.title("skill", one.skill)), "fresh")
         if until < people_index.today:
-            yield filled("<b>Rests since {}:</b> {}. It holds again with the next practice that is entered.",
+            yield say("**Rests since {}:** {}. It holds again with the next practice that is entered.",
                          dated_day(until), skill)
         elif (until - people_index.today).days <= _SOON:
-            yield filled("<b>By {}:</b> {}.", dated_day(until), skill)
+            yield say("**By {}:** {}.", dated_day(until), skill)
 
 
 def _to_show(
     people_index: PeopleIndex, context: PageContext, id_: str, held: tuple[Held, ...]
-) -> Iterator[list[Markup]]:
+) -> Iterator[list[Prose | Markup]]:
     """For each skill on the way: how far, what is signed, what is missing, and whom to ask."""
     for one in held:
         skill = people_index.book.notebook.skills.get(one.skill)
@@ -143,14 +142,15 @@ def _to_show(
         missing = [show for show in skill.checklist
                    if show.id is None or (id_, one.skill, str(show.id)) not in people_index.shown]
         signed = len(skill.checklist) - len(missing)
-        to_show = Markup("<ul>{}</ul>").format(
-            Markup("").join(Markup("<li>{}</li>").format(context.words(show.show)) for show in missing))
+        to_show = Markup("<ul>{}</ul>").format(Markup("").join(
+            Markup("<li>{}</li>").format(context.said(context.words(show.show))) for show in missing))
         teachers = [context.link("person", who) for who in people_index.signers[one.skill] if who != id_]
         yield [
-            Markup("{}{}").format(context.link("skill", one.skill, None, f"shown-{id_}" if signed else "checklist"),
-                                  _ways(context, id_, one.skill)), Markup(one.level),
-            Markup("{} of {}").format(signed, len(skill.checklist)) if skill.checklist else Markup("no list yet"),
-            to_show if missing else Markup("only the proof"), listed(teachers, "or") or Markup("nobody here may sign"),
+            Markup("{}{}").format(
+                context.said(context.link("skill", one.skill, None, f"shown-{id_}" if signed else "checklist")),
+                _ways(context, id_, one.skill)), prose(one.level),
+            say("{} of {}", signed, len(skill.checklist)) if skill.checklist else prose("no list yet"),
+            to_show if missing else prose("only the proof"), listed(teachers, "or") or prose("nobody here may sign"),
         ]
 
 
@@ -164,16 +164,16 @@ def _ways(context: PageContext, id_: str, skill: str) -> Markup:
                            for words, href in named if href is not None)
 
 
-def _signed(context: PageContext, signed: Signed) -> list[Markup]:
+def _signed(context: PageContext, signed: Signed) -> list[Prose]:
     return [
-        Markup("<b>{}</b>: {}.").format(
+        say("**{}**: {}.",
             context.person(other), listed(context.link("skill", s, lowered(context.title("skill", s))) for s in skills))
         for other, skills in signed
     ]
 
 
-def _not_before(people_index: PeopleIndex, context: PageContext, person: Person) -> Iterator[Markup]:
+def _not_before(people_index: PeopleIndex, context: PageContext, person: Person) -> Iterator[Prose]:
     if person.born is None and too_young.any_age(people_index):
-        yield Markup("It is not written when {} was born. Ask before anything that has a least age.").format(
+        yield say("It is not written when {} was born. Ask before anything that has a least age.",
             context.plain(person.name))
     yield from too_young.in_words(context, too_young.not_yet(people_index, person))

@@ -8,7 +8,7 @@ from datetime import date
 from itertools import accumulate
 from math import ceil
 
-from markupsafe import Markup, escape
+from markupsafe import Markup
 
 from site_builder.handbook.drawings.chart import (
     NARROW,
@@ -20,9 +20,7 @@ from site_builder.handbook.drawings.chart import (
     times_chart,
     verdicts_chart,
 )
-from site_builder.handbook.filled import filled
 from site_builder.handbook.page_context import PageContext
-from site_builder.handbook.pages.in_words import lowered
 from site_builder.handbook.pages.people_index import PeopleIndex
 from site_builder.handbook.pages.proof_so_far import SPREAD, piece_name, pieces_told, trial_told
 from site_builder.skills.feel_told import Compared, compared
@@ -31,6 +29,7 @@ from site_builder.skills.progress import LOTS, Pace, Progress, paces
 from site_builder.skills.proof.curve_fit import Fitted
 from site_builder.skills.proof.until_able import FURTHER
 from site_builder.skills.proof.wording import tell_curve
+from site_builder.views.prose import Prose, lowered, prose, say
 from site_builder.views.typeset import typeset
 
 SKILLS = 6
@@ -46,8 +45,8 @@ class Chart:
 
     wide: Markup
     narrow: Markup
-    title: Markup
-    words: tuple[Markup, ...]
+    title: Prose
+    words: tuple[Prose, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,7 +54,7 @@ class SkillCharts:
     """The charts of one skill."""
 
     id: str
-    title: Markup
+    title: Prose
     charts: tuple[Chart, ...]
 
 
@@ -97,9 +96,9 @@ def _pieces(progress: Progress) -> Chart:
     bad = [str(i) for i, good in enumerate(progress.order, 1) if not good]
     label = f"{progress.made} pieces in {len(ends)} entries, {len(bad)} of them not good at the first go."
     return Chart(Markup(pieces_chart(drawn, label)), Markup(pieces_chart(drawn, label, NARROW)),
-                 Markup("Pieces, in the order they were made"),
-                 (Markup("A tall stroke is a piece that was lost or done again; the numbers beneath count the pieces "
-                         "at the end of each entry. {}").format(SPREAD), *told))
+                 prose("Pieces, in the order they were made"),
+                 (say("A tall stroke is a piece that was lost or done again; the numbers beneath count the pieces "
+                         "at the end of each entry. {}", SPREAD), *told))
 
 
 def _times(context: PageContext, pace: Pace, fitted: Fitted) -> Chart:
@@ -112,9 +111,9 @@ def _times(context: PageContext, pace: Pace, fitted: Fitted) -> Chart:
     told = tell_curve(fitted, pace.target, pace.unit)
     label = f"Time a piece over {fitted.made} pieces. {told}"
     return Chart(Markup(times_chart(drawn, label)), Markup(times_chart(drawn, label, NARROW)),
-                 filled("Time a piece: {}", lowered(context.link("procedure", pace.procedure))),
-                 (Markup("Each ring is an entry; the line is the learning curve that fits best, dashed where it is "
-                         "only expected."), escape(typeset(told))))
+                 say("Time a piece: {}", lowered(context.link("procedure", pace.procedure))),
+                 (say("Each ring is an entry; the line is the learning curve that fits best, dashed where it is "
+                         "only expected."), prose(typeset(told))))
 
 
 def _places(made: int, last: int) -> list[float]:
@@ -128,8 +127,8 @@ def _trials(context: PageContext, trials: list[Compared]) -> Chart:
             for one in trials]
     label = "; ".join(name for name, _ in rows)
     return Chart(Markup(verdicts_chart(rows, label, WIDE)), Markup(verdicts_chart(rows, label, NARROW)),
-                 Markup("Verdicts by feel beside the teacher’s"),
-                 (Markup("A ring is a piece that both judged alike, a cross one let pass, or graded better, that the "
+                 prose("Verdicts by feel beside the teacher’s"),
+                 (say("A ring is a piece that both judged alike, a cross one let pass, or graded better, that the "
                          "teacher would not, a filled square one thrown away, or graded worse, that the teacher "
                          "would keep."),
                   *(trial_told(context, one) for one in trials)))

@@ -6,11 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date
 
-from markupsafe import Markup, escape
-
-from site_builder.handbook.filled import filled
 from site_builder.handbook.page_context import PageContext
-from site_builder.handbook.pages.in_words import capital, listed, sentence
 from site_builder.handbook.pages.paths import named_value, place_of_work
 from site_builder.handbook.pages.people_index import PeopleIndex
 from site_builder.notebook.model.people import Proof, Skill
@@ -28,6 +24,7 @@ from site_builder.skills.proof.wording import (
 from site_builder.skills.proof_due import Line, proof_lines
 from site_builder.views.counts import spelt
 from site_builder.views.dates import dated_day
+from site_builder.views.prose import NO_WORDS, Prose, capital, joined, listed, prose, say, sentence
 from site_builder.views.typeset import typeset
 
 _ALONE = rank("alone")
@@ -55,11 +52,11 @@ class SoFar:
     """One learner: the bars, limits as (kept, words), and sentences in groups: pieces, feel."""
 
     id: str
-    title: Markup
+    title: Prose
     bars: tuple[Bar, ...]
-    limits: tuple[tuple[bool, Markup], ...]
-    pieces: tuple[Markup, ...]
-    feel: tuple[Markup, ...]
+    limits: tuple[tuple[bool, Prose], ...]
+    pieces: tuple[Prose, ...]
+    feel: tuple[Prose, ...]
 
     @property
     def notes(self) -> str:
@@ -89,7 +86,7 @@ def _so_far(
         )
     ]
     return SoFar(
-        f"proof-{learner}", filled("How far {} has come", people_index.short[learner]), bars, limits,
+        f"proof-{learner}", say("How far {} has come", people_index.short[learner]), bars, limits,
         tuple(pieces_told(so_far)) if so_far.made else (),
         tuple(trial_told(context, one) for one in reversed(trials[-_TRIALS:])),
     )
@@ -115,11 +112,11 @@ def _bar(line: Line, proof: Proof, so_far: Progress, learner: str) -> Bar | None
     return Bar(f"{line.what}-{learner}", typeset(label), got, wanted, total, typeset(f"{told}: {missing}"))
 
 
-def _limit(context: PageContext, line: Line) -> Markup:
-    return filled("{}: {}", named_value(context, line.of), context.words(line.told.removeprefix(f"{line.of}: ")))
+def _limit(context: PageContext, line: Line) -> Prose:
+    return say("{}: {}", named_value(context, line.of), context.words(line.told.removeprefix(f"{line.of}: ")))
 
 
-def pieces_told(progress: Progress) -> Iterator[Markup]:
+def pieces_told(progress: Progress) -> Iterator[Prose]:
     """What all the pieces of a learner mean."""
     yield _said(tell_share(progress.good, progress.made))
     if progress.due is not None:
@@ -132,35 +129,35 @@ def pieces_told(progress: Progress) -> Iterator[Markup]:
         yield _said(tell_steadiness(progress.steadiness))
 
 
-def trial_told(context: PageContext, one: Compared) -> Markup:
+def trial_told(context: PageContext, one: Compared) -> Prose:
     """A feel trial beside the teacher's: what it means, then the number."""
     on = context.date(one.trial.date)
-    at = place_of_work(context, str(one.trial.felt)) if one.trial.felt is not None else Markup("")
-    head = Markup(", ").join(part for part in (escape(on), at) if part)
+    at = place_of_work(context, str(one.trial.felt)) if one.trial.felt is not None else NO_WORDS
+    head = joined((part for part in (prose(on), at) if part), ", ")
     told = typeset(tell_agreement(one.agreed, one.kappa, one.leaning, ordered=len(one.scale) > 2))
-    return filled("<b>{}.</b> {}", capital(head), told)
+    return say("**{}.** {}", capital(head), told)
 
 
-def hands_together(people_index: PeopleIndex, context: PageContext, skill: str) -> Iterator[Markup]:
+def hands_together(people_index: PeopleIndex, context: PageContext, skill: str) -> Iterator[Prose]:
     """Where three people or more judged the same pieces."""
     for one in together(people_index.evidence_book, skill, people_index.today):
         yield _together(people_index, context, one)
 
 
-def _together(people_index: PeopleIndex, context: PageContext, one: Together) -> Markup:
+def _together(people_index: PeopleIndex, context: PageContext, one: Together) -> Prose:
     named = listed(people_index.short.get(person, person) for person in one.people)
     told = typeset(tell_many(one.kappa, len(one.people)))
-    return filled("<b>{}.</b> {} judged the same {} pieces ({}). {}", dated_day(one.day), named, one.pieces,
+    return say("**{}.** {} judged the same {} pieces ({}). {}", dated_day(one.day), named, one.pieces,
                   place_of_work(context, one.felt), told)
 
 
-def kept_fresh(people_index: PeopleIndex, context: PageContext, id_: str) -> Iterator[Markup]:
+def kept_fresh(people_index: PeopleIndex, context: PageContext, id_: str) -> Iterator[Prose]:
     """With whom it rests, and who must practise it by when, whoever rests first."""
     found = []
     for held in people_index.book.analysis.holders.of_skill(id_):
         if held.paper is not None and held.paper.last is not None:
-            found.append((held.paper.last, filled(
-                "<b>{} rests</b> since {}. It holds again when “{}” is renewed.", context.link("person", held.person),
+            found.append((held.paper.last, say(
+                "**{} rests** since {}. It holds again when “{}” is renewed.", context.link("person", held.person),
                 dated_day(held.paper.last), context.words(held.paper.paper.paper))))
         until = people_index.fresh_until(held)
         if until is not None:
@@ -170,12 +167,12 @@ def kept_fresh(people_index: PeopleIndex, context: PageContext, id_: str) -> Ite
         yield words
 
 
-def _fresh(who: Markup, until: date, last: date | None, today: date) -> Markup:
+def _fresh(who: Prose, until: date, last: date | None, today: date) -> Prose:
     practised = "No practice of it stands in the books." if last is None else f"Last practised on {dated_day(last)}."
     if until < today:
-        return filled("<b>{} rests</b> since {}. {} It holds again with the next practice that is entered.", who,
+        return say("**{} rests** since {}. {} It holds again with the next practice that is entered.", who,
                       dated_day(until), practised)
-    return filled("<b>{}</b> by {}. {}", who, dated_day(until), practised)
+    return say("**{}** by {}. {}", who, dated_day(until), practised)
 
 
 def piece_name(context: PageContext, piece: str) -> str:
@@ -183,7 +180,7 @@ def piece_name(context: PageContext, piece: str) -> str:
     return context.title("tool", piece) if piece in context.book.notebook.tools else typeset(piece)
 
 
-def _said(told: str) -> Markup:
+def _said(told: str) -> Prose:
     return sentence(typeset(told))
 
 

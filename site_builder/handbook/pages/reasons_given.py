@@ -7,13 +7,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from markupsafe import Markup, escape
-
-from site_builder.handbook.filled import filled
 from site_builder.handbook.page_context import PageContext
-from site_builder.handbook.pages.in_words import listed, lowered, sentence
 from site_builder.handbook.pages.people_index import PeopleIndex, entry_anchor
 from site_builder.notebook.model.records import SignOff
+from site_builder.views.prose import Prose, joined, listed, lowered, prose, say, sentence
 
 STAR = "*"
 """Stands at a level that was signed so; what it means stands beneath."""
@@ -31,7 +28,7 @@ def reasons_given(
     *,
     named: bool = True,
     starred: bool = True,
-) -> Iterator[Markup]:
+) -> Iterator[Prose]:
     """Each reason once, with whose skills were signed for it, and which.
 
     ``named``: whose they are is told. ``starred``: they are marked with a star above.
@@ -46,20 +43,20 @@ def reasons_given(
     for reason, learners in by_reason.items():
         of_each = []
         for learner, signed in learners.items():
-            who = [escape(people_index.short.get(learner, learner))] if named else []
+            who = [prose(people_index.short.get(learner, learner))] if named else []
             # the stars show which skills; they are named only where there is more than one reason to tell apart
             what = [_skills(context, signed)] if not starred or len(reasons[learner]) > 1 else []
-            of_each.append(Markup(": ").join([*who, *what]))
+            of_each.append(joined([*who, *what], ": "))
         parts = [one for one in of_each if one]
-        told = Markup("; ").join(parts) if any(": " in one for one in parts) else listed(parts)
-        yield filled("<b>{}Without the proof asked for</b>{}: {}", f"{STAR} " if starred else "",
-                     filled(" ({})", told) if told else "", sentence(context.words(reason)))
+        told = joined(parts, "; ") if any(": " in one.plain for one in parts) else listed(parts)
+        yield say("**{}Without the proof asked for**{}: {}", f"{STAR} " if starred else "",
+                     say(" ({})", told) if told else "", sentence(context.words(reason)))
 
 
-def _skills(context: PageContext, signed: Iterable[SignOff]) -> Markup:
+def _skills(context: PageContext, signed: Iterable[SignOff]) -> Prose:
     return listed(_skill(context, one) for one in {str(one.skill): one for one in signed}.values())
 
 
-def _skill(context: PageContext, entry: SignOff) -> Markup:
+def _skill(context: PageContext, entry: SignOff) -> Prose:
     title = lowered(context.title("skill", str(entry.skill)))
     return context.link("skill", str(entry.skill), title, entry_anchor(entry))

@@ -8,7 +8,6 @@ from typing import Any
 
 from jinja2 import Environment
 
-from site_builder.handbook.pages.in_words import capital
 from site_builder.handbook.prose_html import Addresses, turn_to
 from site_builder.handbook.theme import environment
 
@@ -19,7 +18,6 @@ TEMPLATES = Path(__file__).parent.parent / "templates"
 def render() -> Environment:
     """The environment of all page templates."""
     env = environment(TEMPLATES)
-    env.filters["capital"] = capital
     env.auto_reload = False  # the package does not change under a running build: no look at the file for each part
     return env
 

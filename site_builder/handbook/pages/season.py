@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from datetime import date, timedelta
 from typing import NamedTuple
 
-from markupsafe import Markup, escape
+from markupsafe import Markup
 
 from site_builder.figures.batch_orders import coming
 from site_builder.handbook.drawings.weeks import weeks_drawing
@@ -21,8 +21,9 @@ from site_builder.plans.ordering import order_by
 from site_builder.plans.told import apart
 from site_builder.plans.weeks import amounts, day_of, loads, pieces_of, stints_of, week_of, weeks_of
 from site_builder.views.dates import dated_day
+from site_builder.views.prose import Prose, Ref, linked, prose, say
 
-Cells = tuple[Markup | str, ...]
+Cells = tuple[Prose | str, ...]
 
 
 class Ledger(NamedTuple):
@@ -38,6 +39,9 @@ def ledger(caption: str, columns: tuple[str, ...], rows: Sequence[Cells]) -> Led
     return Ledger(caption, columns, rows) if rows else None
 
 
+_OF_A_PLAN = ("wall", "drawing", "people", "works", "narrow", "cannot", "ways", "latest", "to_order", "followed",
+              "assumed", "made")
+"""What the page shows only where a season is planned."""
 _DAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
 
 
@@ -52,9 +56,10 @@ def season_pages(site: Site) -> Iterator[Page]:
         context = PageContext(site, SEASON)
         order = coming(site.analysis) or next(iter(site.notebook.orders))
         html = pressed(
-            "season.html.j2", context, title="The season", kicker="", lede=Markup(
-                "No season is planned yet. <code>benchlore season plan {}</code> asks whether these hands can deliver "
-                "by the date, and keeps the answer here.").format(order), unsound=unsound(site, ()))
+            "season.html.j2", context, **dict.fromkeys(_OF_A_PLAN), title="The season", kicker="",
+            unsound=unsound(site, ()), lede=say(
+                "No season is planned yet. `benchlore season plan {}` asks whether these hands can deliver by the "
+                "date, and keeps the answer here.", order))
         yield Page(SEASON, "The season", html, context.plain("No season is planned yet."))
 
 
@@ -107,7 +112,7 @@ def _page(site: Site, season: Season) -> Page:
         "season.html.j2", context,
         kicker=context.link("order", str(season.order)),
         title="The season",
-        lede=escape(summary),
+        lede=prose(summary),
         unsound=unsound(site, (season.at.path,)),
         wall=context.to(WALL) if season.work else "",
         drawing=Markup(weeks_drawing(names, weeks, by_person, most)) if weeks else "",
@@ -115,7 +120,7 @@ def _page(site: Site, season: Season) -> Page:
         works=_works(context, season),
         narrow=ledger("As far as hours tell, eight hours more of it bring the soonest end nearer by",
                       ("What is narrow", "Nearer by"),
-                      [(escape(str(one.what)), escape(str(one.note or one.brings or "not told")))
+                      [(prose(str(one.what)), prose(str(one.note or one.brings or "not told")))
                        for one in season.narrow]),
         cannot=[context.words(one) for one in season.cannot],
         ways=[context.words(one) for one in season.ways],
@@ -148,7 +153,7 @@ def _works(context: PageContext, season: Season) -> Ledger | None:
     rows: list[Cells] = []
     for procedure, by_week in amounts(season).items():
         told = ", ".join(f"{week.day}.{week.month}.: {count}" for week, count in sorted(by_week.items()))
-        rows.append((context.link("procedure", procedure), escape(str(sum(by_week.values()))), escape(told)))
+        rows.append((context.link("procedure", procedure), prose(str(sum(by_week.values()))), prose(told)))
     return ledger("Pieces of each work, by the Monday of the week", ("Work", "Pieces", "When"), rows)
 
 
@@ -189,17 +194,17 @@ def _wall(site: Site, season: Season) -> Page:
     people = []
     for id_, person in site.notebook.people.items():
         stints = stints_of(season, week, id_) if week is not None else ()
-        days: dict[date, list[Markup]] = {}
+        days: dict[date, list[Prose]] = {}
         for stint in stints:
             many = f"{pieces_of(stint)} " if pieces_of(stint) else "second pair of hands, "
             days.setdefault(day_of(stint), []).append(
-                Markup("{}{}, {}").format(many, context.link("procedure", str(stint.does)), stint.time or ""))
+                say("{}{}, {}", many, context.link("procedure", str(stint.does)), str(stint.time or "")))
         if days:
             people.append((str(person.name), [(f"{_DAYS[day.weekday()]} {day.day}.{day.month}.", lines)
                                               for day, lines in days.items()]))
     until = week + timedelta(days=6) if week is not None else None
     title = f"The week of {dated_day(week)}" if week is not None else "Nothing more is planned"
-    kicker = Markup('<a href="{}">The season</a>').format(context.to(SEASON))
+    kicker = say("{}", linked("The season", Ref("chapter", SEASON)))
     html = pressed("week.html.j2", context, kicker=kicker, title=title,
                    lede=f"Until {dated_day(until)}. A stroke in the box when it is done." if until else "",
                    people=people)

@@ -5,12 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from markupsafe import Markup
-
 from site_builder.handbook.finder import Part
 from site_builder.handbook.page_context import PageContext
 from site_builder.handbook.pages.hours_of_teaching import hours_told
-from site_builder.handbook.pages.in_words import capital, listed, lowered, sentence
 from site_builder.handbook.pages.lineage import skill_line
 from site_builder.handbook.pages.measured_so_far import measured_so_far
 from site_builder.handbook.pages.paths import named_value
@@ -28,6 +25,20 @@ from site_builder.views.age import age_words
 from site_builder.views.counts import spelt
 from site_builder.views.hazard import gravity, signals
 from site_builder.views.picture import shots
+from site_builder.views.prose import (
+    Prose,
+    Ref,
+    Untold,
+    capital,
+    joined,
+    linked,
+    listed,
+    lowered,
+    prose,
+    say,
+    sentence,
+    toned,
+)
 from site_builder.views.value import limit_value
 
 _ALONE = LEVELS.index("alone") + 1
@@ -35,7 +46,7 @@ EVIDENCE = {
     "practice": "pieces in the book of practice", "trial": "a feel trial", "measurement": "the gauge",
     "seen": "doing it under the teacher’s eyes",
 }
-Item = tuple[Markup, str, Markup | None]
+Item = tuple[Prose, str, Prose | None]
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,11 +54,11 @@ class Entered:
     """A row of the ledger of sign-offs."""
 
     anchor: str
-    learner: Markup
+    learner: Prose
     level: str
-    signer: Markup
+    signer: Prose
     date: str
-    says: Markup
+    says: Prose
 
 
 def skill_sheet(people_index: PeopleIndex, id_: str) -> Page:
@@ -56,11 +67,11 @@ def skill_sheet(people_index: PeopleIndex, id_: str) -> Page:
     src_uri = book.addresses["skill", id_]
     context = PageContext(book, src_uri)
     title = context.title("skill", id_)
-    lede = Markup(" ").join(sentence(context.words(reason)) for reason in skill.because)
+    lede = joined(sentence(context.words(reason)) for reason in skill.because)
     lists = [*_lists(people_index, context, id_, skill)]
     html = pressed(
         "skill.html.j2", context,
-        kicker=Markup('<a href="{}">The hands</a> · Skills').format(context.to(HANDS)),
+        kicker=say("{} · Skills", linked("The hands", Ref("chapter", HANDS))),
         title=title,
         lede=lede,
         note=context.words(skill.note),
@@ -84,7 +95,7 @@ def skill_sheet(people_index: PeopleIndex, id_: str) -> Page:
     return Page(src_uri, title, html, told, parts, skill.at.path)
 
 
-def _to_find(context: PageContext, skill: Skill, lists: list[tuple[str, str, Markup, list[Item]]]) -> Iterator[Part]:
+def _to_find(context: PageContext, skill: Skill, lists: list[tuple[str, str, Prose, list[Item]]]) -> Iterator[Part]:
     if lists:
         yield Part(lists[0][0], f"{context.plain(skill.title)}: what is shown for it",
                    " ".join(context.plain(item.show) for item in skill.checklist))
@@ -99,19 +110,19 @@ def _asked(context: PageContext, entry: Entry, key: str) -> str:
 # --- what it asks for -----------------------------------------------------------------------------------
 
 
-def _facts(people_index: PeopleIndex, context: PageContext, id_: str, skill: Skill) -> Iterator[tuple[str, Markup]]:
+def _facts(people_index: PeopleIndex, context: PageContext, id_: str, skill: Skill) -> Iterator[tuple[str, Prose]]:
     if skill.covers:
         yield "Covers", capital(listed(context.any_link(str(one), ("procedure",)) for one in skill.covers))
-    ways = [Markup('<a href="{}">{}</a>').format(href, words) for key, words in (
+    ways = [toned("line", context.link(key, id_, words)) for key, words in (
         ("study", "Study it: what to know, and questions to ask yourself"), ("checklist", "The checklist on paper"),
-    ) if (href := context.href(key, id_)) is not None]
+    ) if context.href(key, id_) is not None]
     if ways:
-        yield "To learn it", capital(Markup("<br>").join(ways))
+        yield "To learn it", joined(ways, "")
     if skill.needs:
-        yield "Needs first", capital(Markup("; ").join(
-            _need(context, need.skill, need.level, need.because) for need in skill.needs))
+        needs = (_need(context, need.skill, need.level, need.because) for need in skill.needs)
+        yield "Needs first", capital(joined(needs, "; "))
     if skill.age:
-        yield "Age", capital(Markup(" ").join(_age(context, limit) for limit in skill.age))
+        yield "Age", capital(joined(_age(context, limit) for limit in skill.age))
     if skill.papers:
         yield "Papers", capital(listed(
             _paper(context, str(one.paper), context.value(one.valid)[0]) for one in skill.papers))
@@ -119,59 +130,57 @@ def _facts(people_index: PeopleIndex, context: PageContext, id_: str, skill: Ski
     if teachers:
         yield "May teach it", capital(listed(context.link("person", one) for one in teachers))
     elif id_ in people_index.untaught:
-        yield "May teach it", capital(Markup("nobody who is here now"))
+        yield "May teach it", capital(prose("nobody who is here now"))
     founders = [one for one in people_index.signers[id_] if one not in teachers]
     if founders:
         named = listed(context.link("person", one) for one in founders)
         also = "who may teach it, and " if teachers else ""
-        yield "May sign for it", capital(Markup("{}{} as a founder").format(also, named))
+        yield "May sign for it", capital(say("{}{} as a founder", also, named))
     yield "Lessons", capital(hours_told(people_index, context, id_))
     if skill.refresh:
-        yield "Goes stale", capital(Markup("; ").join(
-            Markup("after {} without practice").format(spelt(context.value(limit.written)[0]))
-            for limit in skill.refresh if limit.written is not None
-        ))
+        yield "Goes stale", capital(joined((say("after {} without practice", spelt(context.value(limit.written)[0]))
+            for limit in skill.refresh if limit.written is not None), "; "))
     for key, name in (("covers", "Covers"), ("age", "Age"), ("refresh", "Goes stale"), ("proof", "Proof")):
-        if href := _asked(context, skill, key):
-            yield name, capital(Markup('<a class="bl-untold" href="{}">not yet told</a>').format(href))
+        written = next((one for one in skill.asked if one == key), None)
+        if written is not None:
+            yield name, Prose((Untold("Not yet told", written.at),))
 
 
-def _age(context: PageContext, limit: Limit) -> Markup:
+def _age(context: PageContext, limit: Limit) -> Prose:
     """A least age on a line of its own, and why."""
-    reasons = Markup(" ").join(sentence(context.words(why)) for why in limit.because)
-    also = Markup(' <span class="bl-also-why">{}</span>').format(reasons) if reasons else Markup("")
-    age = capital(context.said(age_words(context.scope(limit), [limit])))
-    return Markup('<span class="bl-line">{}</span>').format(age) + also
+    reasons = joined(sentence(context.words(why)) for why in limit.because)
+    age = toned("line", capital(age_words(context.scope(limit), [limit])))
+    return joined((age, toned("besides", reasons)))
 
 
-def _need(context: PageContext, skill: str, level: str | None, because: tuple[str, ...]) -> Markup:
-    told = Markup("{}, at least {}").format(context.link("skill", str(skill)), level or "alone")
-    reasons = Markup(" ").join(sentence(context.words(why)) for why in because)
-    return Markup('{} <span class="bl-also-why">{}</span>').format(told, reasons) if reasons else told
+def _need(context: PageContext, skill: str, level: str | None, because: tuple[str, ...]) -> Prose:
+    told = say("{}, at least {}", context.link("skill", str(skill)), level or "alone")
+    reasons = joined(sentence(context.words(why)) for why in because)
+    return joined((told, toned("besides", reasons)))
 
 
-def _paper(context: PageContext, paper: str, valid: str) -> Markup:
+def _paper(context: PageContext, paper: str, valid: str) -> Prose:
     named = context.words(paper)
-    return Markup("{}, not older than {}").format(named, valid) if valid else named
+    return say("{}, not older than {}", named, valid) if valid else named
 
 
-def _proof(context: PageContext, skill: Skill, proof: Proof) -> Iterator[Markup]:
+def _proof(context: PageContext, skill: Skill, proof: Proof) -> Iterator[Prose]:
     if proof.pieces is not None:
-        yield Markup("<b>{}</b> pieces made").format(spelt(context.value(proof.pieces)[0]))
+        yield say("**{}** pieces made", spelt(context.value(proof.pieces)[0]))
     if proof.share is not None:
         sure = context.value(proof.confidence)[0]
         also = f", and {spelt(sure)} certainty that it was not luck" if sure else ""
-        yield Markup("<b>{}</b> of them good{}").format(spelt(context.value(proof.share)[0]), also)
+        yield say("**{}** of them good{}", spelt(context.value(proof.share)[0]), also)
     for limit in proof.agreement:
-        yield Markup("<b>{}</b> of the verdicts by feel the same as the teacher’s").format(
-            context.said(limit_value(context.scope(skill), limit).main))
+        yield say("**{}** of the verdicts by feel the same as the teacher’s",
+            limit_value(context.scope(skill), limit).main)
     if proof.limits:
-        yield Markup("measured by {}").format(listed(named_value(context, str(one)) for one in proof.limits))
+        yield say("measured by {}", listed(named_value(context, str(one)) for one in proof.limits))
     for check in proof.checks:
         told = [context.words(check.do), context.words(check.good)]
-        bad = Markup("Not if: {}").format(listed((context.words(one) for one in check.bad), "or")) if check.bad else ""
-        words = Markup(" ").join(sentence(part) for part in (*told, bad) if part)
-        yield Markup("a test piece: {}").format(lowered(words))
+        bad = say("Not if: {}", listed((context.words(one) for one in check.bad), "or")) if check.bad else ""
+        words = joined(sentence(part) for part in (*told, bad) if part)
+        yield say("a test piece: {}", lowered(words))
 
 
 # --- what was shown -------------------------------------------------------------------------------------
@@ -179,7 +188,7 @@ def _proof(context: PageContext, skill: Skill, proof: Proof) -> Iterator[Markup]
 
 def _lists(
     people_index: PeopleIndex, context: PageContext, id_: str, skill: Skill
-) -> Iterator[tuple[str, str, Markup, list[Item]]]:
+) -> Iterator[tuple[str, str, Prose, list[Item]]]:
     """The checklist for everybody who is on the way, or an empty one for whoever begins."""
     if not skill.checklist:
         return
@@ -189,18 +198,18 @@ def _lists(
         items = [_item(people_index, context, id_, held.person, show) for show in skill.checklist]
         signed = sum(one[2] is not None for one in items)
         if signed:
-            say = Markup("{}, {} now. Signed so far: {} of {}.").format(
-                context.link("person", held.person), held.level, signed, len(items))
-            yield f"shown-{held.person}", f"{context.title('person', held.person)}: what has been shown", say, items
+            so_far = say("{}, {} now. Signed so far: {} of {}.",
+                         context.link("person", held.person), held.level, signed, len(items))
+            yield f"shown-{held.person}", f"{context.title('person', held.person)}: what has been shown", so_far, items
         else:
-            waiting.append(Markup("{} ({})").format(context.link("person", held.person), held.level))
+            waiting.append(say("{} ({})", context.link("person", held.person), held.level))
     if waiting or not on_the_way:
-        say = Markup("Nothing of it is signed yet for {}.").format(listed(waiting)) if waiting else Markup(
-            "Nobody is on the way to it just now. The list is for whoever begins.")
+        so_far = say("Nothing of it is signed yet for {}.", listed(waiting)) if waiting else \
+            prose("Nobody is on the way to it just now. The list is for whoever begins.")
         yield (
             "checklist",
             "What is shown for it",
-            say,
+            so_far,
             [_item(people_index, context, id_, "", show) for show in skill.checklist],
         )
 
@@ -210,10 +219,14 @@ def _item(people_index: PeopleIndex, context: PageContext, skill: str, learner: 
     return context.words(show.show), EVIDENCE[str(show.evidence or "seen")], _signed(context, entry) if entry else None
 
 
-def _signed(context: PageContext, entry: SignOff) -> Markup:
-    who = context.person(str(entry.who)) if entry.who is not None else Markup("nobody named")
+def _signed(context: PageContext, entry: SignOff) -> Prose:
+    who = context.person(str(entry.who)) if entry.who is not None else prose("nobody named")
     on = f", {context.date(entry.date)}" if entry.date is not None else ""
-    return Markup('Signed by {}{}. <a href="#{}">Entry {}</a>').format(who, on, entry_anchor(entry), entry.number)
+    return say("Signed by {}{}. {}", who, on, _to_entry(entry, f"Entry {entry.number}"))
+
+
+def _to_entry(entry: SignOff, words: str) -> Prose:
+    return linked(words, Ref("here", "", entry_anchor(entry)))
 
 
 def _entry(people_index: PeopleIndex, context: PageContext, entry: SignOff) -> Entered:
@@ -221,23 +234,23 @@ def _entry(people_index: PeopleIndex, context: PageContext, entry: SignOff) -> E
     return Entered(
         entry_anchor(entry), context.person(people_index.meant(entry)[0] or "nobody named"), str(entry.level or ""),
         context.person(str(entry.who or "nobody named")), context.date(entry.date),
-        Markup(" ").join(_said(people_index, context, entry)),
+        joined(_said(people_index, context, entry)),
     )
 
 
-def _said(people_index: PeopleIndex, context: PageContext, entry: SignOff) -> Iterator[Markup]:
-    yield Markup("<b>{}</b>.").format(entry.number)
+def _said(people_index: PeopleIndex, context: PageContext, entry: SignOff) -> Iterator[Prose]:
+    yield say("**{}**.", entry.number)
     later = people_index.taken_back.get(entry.number)
     if later is not None:
         what = "corrected" if later.corrects is not None else "taken back"
-        yield Markup('<b>{} by entry <a href="#{}">{}</a>.</b>').format(
-            what.capitalize(), entry_anchor(later), later.number)
+        yield say("**{} by entry {}.**", what.capitalize(), _to_entry(later, str(later.number)))
     if entry.withdraws is not None:
-        yield Markup('Takes back entry <a href="#sign-off-{}">{}</a>.').format(entry.withdraws, entry.withdraws)
+        number = str(entry.withdraws)
+        yield say("Takes back entry {}.", linked(number, Ref("here", "", f"sign-off-{number}")))
     if entry.evidence:
-        yield Markup("On {}.").format(listed(people_index.evidence(context, str(one)) for one in entry.evidence))
+        yield say("On {}.", listed(people_index.evidence(context, str(one)) for one in entry.evidence))
     if entry.override is not None:
-        yield Markup("<b>Without the proof asked for:</b> {}").format(sentence(context.words(entry.override)))
+        yield say("**Without the proof asked for:** {}", sentence(context.words(entry.override)))
     for because in entry.because:
         yield sentence(context.words(because))
     if entry.note is not None:

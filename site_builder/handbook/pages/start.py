@@ -5,11 +5,8 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-from markupsafe import Markup
-
 from site_builder.handbook.finder import Part as Found
 from site_builder.handbook.page_context import PageContext
-from site_builder.handbook.pages.in_words import listed, lowered, sentence
 from site_builder.handbook.pages.order import order_lines
 from site_builder.handbook.pages.people_index import PeopleIndex
 from site_builder.handbook.pages.render import pressed
@@ -21,6 +18,7 @@ from site_builder.notebook.model.small import Revision
 from site_builder.views.counts import number
 from site_builder.views.dates import dated_day
 from site_builder.views.picture import shots
+from site_builder.views.prose import Prose, Ref, joined, linked, listed, lowered, prose, say, sentence
 
 _LAST = 8
 """So many of the last revisions are told."""
@@ -41,7 +39,7 @@ def start_pages(site: Site) -> Iterator[Page]:
         pictures=shots(context.scope(nb.shop), plain_pictures) if nb.shop is not None else (),
         products=[*_products(context)],
         orders=order_lines(context),
-        first=_first(context),
+        first=_first(),
         unwritten=context.to(UNWRITTEN),
         writers=context.to(WRITERS),
         away_title=f"If {founders or 'the master'} is not here",
@@ -54,24 +52,23 @@ def start_pages(site: Site) -> Iterator[Page]:
     )
     parts = (Found("if-you-are-new", "If you are new"), Found("if-the-master-is-away", "If the master is not here"),
              Found("how-to-read", "How to read a page"))
-    yield Page(START, "Start here", html, str(lede.striptags()), parts, "procedures/shop.yml")
+    yield Page(START, "Start here", html, lede.plain, parts, "procedures/shop.yml")
 
 
-def _lede(context: PageContext) -> Markup:
+def _lede(context: PageContext) -> Prose:
     """What is made here, and why there is a book."""
     nb = context.book.notebook
     made = [lowered(context.title("part", id_)) for id_ in nb.products]
     what = f"the {made[0]}" if len(made) == 1 else f"{number(len(made))} things: {listed(made)}"
-    told = Markup("This book tells how we make {}").format(Markup(what)) if made else \
-        Markup("This book tells how we work")
+    told = say("This book tells how we make {}", what) if made else prose("This book tells how we work")
     for reason in nb.shop.because if nb.shop is not None else ():
         why = context.words(reason)
-        told = Markup("{}, {}").format(told, lowered(why)) if why.startswith("So that ") else \
-            Markup("{} {}").format(sentence(told), sentence(why))
+        told = say("{}, {}", told, lowered(why)) if why.plain.startswith("So that ") else \
+            say("{} {}", sentence(told), sentence(why))
     return sentence(told)
 
 
-def _products(context: PageContext) -> Iterator[tuple[str, list[tuple[Markup, Markup]], Markup]]:
+def _products(context: PageContext) -> Iterator[tuple[str, list[tuple[Prose, Prose]], Prose]]:
     """Each product with the parts made here, and what is bought for it."""
     nb = context.book.notebook
     for id_, product in nb.products.items():
@@ -84,59 +81,57 @@ def _products(context: PageContext) -> Iterator[tuple[str, list[tuple[Markup, Ma
             title = (
                 "What it is made of" if len(nb.products) == 1 else f"{context.title('part', id_)}: what it is made of"
             )
-            yield title, made, Markup("; ").join(bought)
+            yield title, made, joined(bought, "; ")
 
 
-def _part(context: PageContext, id_: str, part: Part) -> tuple[Markup, Markup]:
-    why = Markup(" ").join(sentence(context.words(reason)) for reason in part.because)
+def _part(context: PageContext, id_: str, part: Part) -> tuple[Prose, Prose]:
+    why = joined(sentence(context.words(reason)) for reason in part.because)
     return context.link("part", id_), why
 
 
-def _first(context: PageContext) -> list[Markup]:
+def _first() -> list[Prose]:
     return [
-        Markup('<b>Read <a href="{}">Staying whole</a> before you touch a machine.</b> '
-               "Ask about every line you do not understand.").format(context.to(WHOLE)),
-        Markup('<b>Look at <a href="{}">the work</a></b> from the raw stuff to the packed piece, so that you know '
-               "where your piece came from and who gets it next.").format(context.to(WORK)),
-        Markup('<b>Find yourself in <a href="{}">the hands</a>.</b> It says what you may do alone, '
-               "and who stands beside you for the rest.").format(context.to(HANDS)),
-        Markup("<b>Take one procedure to the bench</b>, printed or on the tablet. The large lines are what to do. "
-               "The small lines in the margin are why."),
+        say("**Read {} before you touch a machine.** Ask about every line you do not understand.",
+            linked("Staying whole", Ref("chapter", WHOLE))),
+        say("**Look at {}** from the raw stuff to the packed piece, so that you know where your piece came from and "
+            "who gets it next.", linked("the work", Ref("chapter", WORK))),
+        say("**Find yourself in {}.** It says what you may do alone, and who stands beside you for the rest.",
+            linked("the hands", Ref("chapter", HANDS))),
+        say("**Take one procedure to the bench**, printed or on the tablet. The large lines are what to do. "
+            "The small lines in the margin are why."),
     ]
 
 
-def _away(people_index: PeopleIndex, context: PageContext) -> Markup:
-    who = listed((context.link("person", id_) for id_ in people_index.founders), "or") or Markup("the master")
-    return Markup(
+def _away(people_index: PeopleIndex, context: PageContext) -> Prose:
+    who = listed((context.link("person", id_) for id_ in people_index.founders), "or") or prose("the master")
+    return say(
         "Work that needs {} stops. Make the machine safe and clean it, label the piece with the last step done, and "
-        'take up something you may do alone. For a question of how, ask somebody whom <a href="{}">the hands</a> '
-        "name as a teacher of it. For a question of whether, wait."
-    ).format(who, context.to(HANDS))
+        "take up something you may do alone. For a question of how, ask somebody whom {} name as a teacher of it. For "
+        "a question of whether, wait.", who, linked("the hands", Ref("chapter", HANDS)))
 
 
-def _others(people_index: PeopleIndex, context: PageContext) -> Iterator[Markup]:
+def _others(people_index: PeopleIndex, context: PageContext) -> Iterator[Prose]:
     """Who else teaches something."""
     for person in people_index.book.notebook.living:
         taught = [skill for skill, people in people_index.teachers.items() if person in people]
         if taught and person not in people_index.founders:
             skills = listed(context.link("skill", s, lowered(context.title("skill", s))) for s in taught)
-            yield Markup("<b>{}</b>: {}.").format(context.link("person", person), skills)
+            yield say("**{}**: {}.", context.link("person", person), skills)
 
 
-def _stories(context: PageContext) -> Iterator[Markup]:
+def _stories(context: PageContext) -> Iterator[Prose]:
     for story in context.book.notebook.stories:
-        page = context.to(story.path.removeprefix("procedures/"))
-        yield Markup('<a href="{}">{}</a>').format(page, context.plain(story.title))
+        yield linked(context.plain(story.title), Ref("story", story.path.removeprefix("procedures/")))
 
 
-def _edition(context: PageContext) -> Markup:
+def _edition(context: PageContext) -> Prose:
     """When it was made, and of how much."""
     nb = context.book.notebook
     counts = [(len(nb.procedures), "procedure"), (len(nb.skills), "skill"), (len(nb.things), "tool and material"),
               (len(nb.living), "person")]
     told = listed(f"{number(count)} {_plural(noun, count)}" for count, noun in counts if count)
     made = f"Made from the notebook of the shop on {dated_day(context.book.analysis.today)}"
-    return sentence(Markup("{}: {}").format(made, told) if told else Markup(made))
+    return sentence(say("{}: {}", made, told) if told else prose(made))
 
 
 def _plural(noun: str, count: int) -> str:
@@ -145,7 +140,7 @@ def _plural(noun: str, count: int) -> str:
     return {"person": "people", "tool and material": "tools and materials"}.get(noun, f"{noun}s")
 
 
-def _revisions(context: PageContext) -> Iterator[tuple[str, str, Markup]]:
+def _revisions(context: PageContext) -> Iterator[tuple[str, str, Prose]]:
     """The newest revisions of all procedures."""
     found = [
         (revision, place.owner_id) for revision, place in context.book.analysis.index.of(Revision)
@@ -154,5 +149,5 @@ def _revisions(context: PageContext) -> Iterator[tuple[str, str, Markup]]:
     found.sort(key=lambda pair: pair[0].date.value.last, reverse=True)  # type: ignore[union-attr]
     for revision, procedure in found[:_LAST]:
         who = context.title("person", str(revision.who)) if revision.who is not None else ""
-        what = Markup("{}: {}").format(context.link("procedure", procedure), context.words(revision.what))
+        what = say("{}: {}", context.link("procedure", procedure), context.words(revision.what))
         yield context.date(revision.date), who, what

@@ -10,9 +10,10 @@ from site_builder.handbook.drawings.named_picture import Named, named_picture
 from site_builder.handbook.page_context import PageContext
 from site_builder.notebook.model.picture import Mark, Picture
 from site_builder.notebook.references import LINK
+from site_builder.views.prose import Prose, say, sentence
 
 _SEPARATOR = re.compile(r"^[\s,;:.–-]+")
-Plate = tuple[Markup, Markup, Markup]
+Plate = tuple[Markup, Markup, Prose]
 
 
 def plates(context: PageContext) -> tuple[list[Plate], list[Picture]]:
@@ -45,7 +46,7 @@ def _plate(context: PageContext, picture: Picture) -> Plate | None:
     return (
         Markup(wide),
         Markup(tall),
-        Markup("{} Touch a name to see how it is made.").format(_sentence(context, picture)),
+        say("{} Touch a name to see how it is made.", _sentence(context, picture)),
     )
 
 
@@ -60,6 +61,5 @@ def _named(context: PageContext, mark: Mark) -> Named | None:
     return Named(mark.spot[0], mark.spot[1], name, context.plain(rest), context.href("part", id_) or "")
 
 
-def _sentence(context: PageContext, picture: Picture) -> Markup:
-    said = context.words(picture.shows, glossary=False)
-    return said if not said or said.endswith((".", "!", "?")) else Markup("{}.").format(said)
+def _sentence(context: PageContext, picture: Picture) -> Prose:
+    return sentence(context.words(picture.shows, glossary=False))

@@ -6,14 +6,12 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date
 
-from markupsafe import Markup
-
 from site_builder.handbook.page_context import PageContext
-from site_builder.handbook.pages.in_words import listed, lowered
 from site_builder.handbook.pages.people_index import PeopleIndex
 from site_builder.notebook.model.people import Person
 from site_builder.notebook.spans import day_after
 from site_builder.views.dates import dated_day
+from site_builder.views.prose import Prose, listed, lowered, say
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,13 +45,13 @@ def any_age(people_index: PeopleIndex) -> bool:
     return bool(people_index.least_ages)
 
 
-def in_words(context: PageContext, found: list[NotYet]) -> Iterator[Markup]:
+def in_words(context: PageContext, found: list[NotYet]) -> Iterator[Prose]:
     """A line for each day and kind: from when, and what."""
     groups: dict[tuple[date, str, str, str], list[NotYet]] = {}
     for one in found:
         groups.setdefault((one.day, one.kind, one.level, one.least), []).append(one)
     for (day, kind, level, least), ones in groups.items():
         named = listed(context.link(one.kind, one.id, lowered(context.title(one.kind, one.id))) for one in ones)
-        what = Markup("{}{}").format(named, f" {level}" if level else "")
+        what = say("{}{}", named, f" {level}" if level else "")
         use = "" if kind == "skill" else "to use "
-        yield Markup("<b>Not before {}</b> {}{}: {} old.").format(dated_day(day), use, what, least)
+        yield say("**Not before {}** {}{}: {} old.", dated_day(day), use, what, least)

@@ -11,12 +11,10 @@ from functools import cache
 from importlib.resources import files
 from typing import Any
 
-from markupsafe import Markup
-
-from site_builder.handbook.filled import filled
 from site_builder.handbook.page_context import PageContext
 from site_builder.handbook.pages.render import pressed
 from site_builder.handbook.site import TRUST, WRITERS, Page, Site
+from site_builder.views.prose import Prose, Ref, linked, say, toned
 from site_builder.views.typeset import typeset
 
 Check = Mapping[str, Any]
@@ -29,11 +27,11 @@ class Told:
     """A function with its checks: what it gives, how many agree, the worst difference, the checks by source."""
 
     name: str
-    meaning: Markup
+    meaning: Prose
     count: int
     agree: int
     worst: str
-    sources: tuple[tuple[str, tuple[Markup, ...]], ...]
+    sources: tuple[tuple[str, tuple[Prose, ...]], ...]
 
 
 @cache
@@ -48,7 +46,7 @@ def trust_pages(site: Site) -> Iterator[Page]:
     context = PageContext(site, TRUST)
     data = outside()
     html = pressed(
-        "trust.html.j2", kicker=filled('<a href="{}">For writers</a>', context.to(WRITERS)), checks=len(data["checks"]),
+        "trust.html.j2", context, kicker=linked("For writers", Ref("chapter", WRITERS)), checks=len(data["checks"]),
         functions=len(data["functions"]), agree=sum(check["agrees"] for check in data["checks"]),
         disputed=sum(check["disputed"] for check in data["checks"]), found=[*_found(data)],
         topics=[*_topics(context, data)],
@@ -74,7 +72,7 @@ def _topics(context: PageContext, data: Mapping[str, Any]) -> Iterator[tuple[str
 
 
 def _told(context: PageContext, name: str, meaning: str, checks: Sequence[Check]) -> Told:
-    sources: dict[str, list[Markup]] = {}
+    sources: dict[str, list[Prose]] = {}
     for check in checks:
         sources.setdefault(_cited(check, context), []).append(_line(check))
     return Told(
@@ -92,12 +90,12 @@ def _cited(check: Check, context: PageContext) -> str:
     return context.plain(words) + seen
 
 
-def _line(check: Check) -> Markup:
+def _line(check: Check) -> Prose:
     between = "between " if check["disputed"] else ""
     unit = f"\u00a0{check['unit']}" if check["unit"] else ""
     published = f"{between}{_shown(check['published'], ' and ' if between else ', ')}{unit}"
-    words = filled("{}: <b>{}</b>; {}", typeset(check["what"]), published, _shown(check["ours"]))
-    return words if check["agrees"] else filled("{} <strong>differs</strong>", words)
+    words = say("{}: **{}**; {}", typeset(check["what"]), published, _shown(check["ours"]))
+    return words if check["agrees"] else say("{} {}", words, toned("strong", "differs"))
 
 
 def _plainly(figure: float) -> str:

@@ -6,14 +6,10 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import groupby
 
-from markupsafe import Markup
-
 from site_builder.checks.interview import Question, Sitting
 from site_builder.handbook.asking import AskingSheet
-from site_builder.handbook.filled import filled
 from site_builder.handbook.finder import Part
 from site_builder.handbook.page_context import PageContext, question_anchor
-from site_builder.handbook.pages.in_words import capital, listed
 from site_builder.handbook.pages.render import pressed
 from site_builder.handbook.site import UNWRITTEN, Page, Site
 from site_builder.notebook.finding import At
@@ -21,6 +17,7 @@ from site_builder.notebook.model.procedure import Step
 from site_builder.notebook.references import ANY
 from site_builder.views.anchors import token
 from site_builder.views.counts import number
+from site_builder.views.prose import Prose, Ref, capital, linked, listed, prose, say
 
 _NAMED = 3
 """So many people are named at the top."""
@@ -35,11 +32,11 @@ class Asked:
 
     id: str
     number: int
-    text: Markup
-    why: Markup
+    text: Prose
+    why: Prose
     where: tuple[str, str | None]
     lines: int
-    said: tuple[tuple[Markup, Markup], ...]
+    said: tuple[tuple[Prose, Prose], ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,9 +44,9 @@ class Sat:
     """What to ask about one thing."""
 
     id: str
-    title: Markup
+    title: Prose
     questions: tuple[Asked, ...]
-    probes: tuple[Markup, ...]
+    probes: tuple[Prose, ...]
 
 
 def unwritten_pages(site: Site) -> Iterator[Page]:
@@ -70,17 +67,17 @@ def _whole(site: Site, asking: AskingSheet, steps: Mapping[At, Step]) -> Page:
     groups = [*sheet.groups(asking.sittings)]
     total = asking.count
     lede = _lede(total, [sheet.context.title("person", id_) for id_ in sheet.people])
-    html = pressed("unwritten.html.j2", kicker="Questions for the master", title="Still unwritten", lede=lede,
-                   groups=groups, contents=_contents(groups) if total > 1 else [], neighbours=())
-    parts = tuple(Part(q.id, str(q.text.striptags()), str(q.why.striptags()))
+    html = pressed("unwritten.html.j2", sheet.context, kicker="Questions for the master", title="Still unwritten",
+                   lede=lede, groups=groups, contents=_contents(groups) if total > 1 else [], neighbours=())
+    parts = tuple(Part(q.id, q.text.plain, q.why.plain)
                   for _, _, sat in groups for s in sat for q in s.questions)
-    return Page(UNWRITTEN, "Still unwritten", html, str(lede.striptags()), parts)
+    return Page(UNWRITTEN, "Still unwritten", html, lede.plain, parts)
 
 
-_Group = tuple[str, Markup, list[Sat]]
+_Group = tuple[str, Prose, list[Sat]]
 
 
-def _contents(groups: Sequence[_Group]) -> list[tuple[Markup, list[tuple[Markup, str, str]]]]:
+def _contents(groups: Sequence[_Group]) -> list[tuple[Prose, list[tuple[Prose, str, str]]]]:
     return [(who, [(s.title, f"#{s.id}", _questions(len(s.questions))) for s in sat]) for _, who, sat in groups]
 
 
@@ -97,8 +94,8 @@ def _leading(site: Site) -> Page:
     for who, sheets in groupby(site.asking, key=lambda asking: asking.who):
         rows = [(f"Sheet {a.number}", context.to(a.src_uri), _span(context, a), _questions(a.count)) for a in sheets]
         groups.append((f"ask-{token(' '.join(who))}", _all_who(context, who), rows))
-    html = pressed("unwritten_sheets.html.j2", lede=lede, groups=groups)
-    return Page(UNWRITTEN, "Still unwritten", html, str(lede.striptags()))
+    html = pressed("unwritten_sheets.html.j2", context, lede=lede, groups=groups)
+    return Page(UNWRITTEN, "Still unwritten", html, lede.plain)
 
 
 def _one_of_several(
@@ -109,15 +106,15 @@ def _one_of_several(
     context = sheet.context
     groups = [*sheet.groups(asking.sittings)]
     title = _sheet_title(context, asking)
-    lede = filled("{}, from number {} on: {}.", capital(_questions(asking.count)), f"{first:,}", _span(context, asking))
+    lede = say("{}, from number {} on: {}.", capital(_questions(asking.count)), f"{first:,}", _span(context, asking))
     neighbours = [(word, (_sheet_title(context, one), context.to(one.src_uri)))
                   for word, one in zip(("Before", "Next"), beside, strict=True) if one is not None]
-    kicker = filled('<a href="{}">Still unwritten</a>', context.to(UNWRITTEN))
-    html = pressed("unwritten.html.j2", kicker=kicker, title=title, lede=lede, groups=groups,
+    kicker = linked("Still unwritten", Ref("chapter", UNWRITTEN))
+    html = pressed("unwritten.html.j2", context, kicker=kicker, title=title, lede=lede, groups=groups,
                    contents=_contents(groups), neighbours=neighbours)
     # so many questions would make the finder slow: here it knows what each sitting is about
-    parts = tuple(Part(s.id, f"Questions: {s.title.striptags()}") for _, _, sat in groups for s in sat)
-    return Page(asking.src_uri, title, html, str(lede.striptags()), parts)
+    parts = tuple(Part(s.id, f"Questions: {s.title}") for _, _, sat in groups for s in sat)
+    return Page(asking.src_uri, title, html, lede.plain, parts)
 
 
 def _sheet_title(context: PageContext, asking: AskingSheet) -> str:
@@ -125,40 +122,40 @@ def _sheet_title(context: PageContext, asking: AskingSheet) -> str:
     if not names:
         who = "whoever knows"
     elif len(names) <= _NAMED:
-        who = str(listed(names, "or").unescape())
+        who = listed(names, "or").plain
     else:
         who = f"{names[0]} or one of {number(len(names) - 1)} others"
     return f"Questions for {who}, sheet {asking.number}"
 
 
-def _span(context: PageContext, asking: AskingSheet) -> Markup:
+def _span(context: PageContext, asking: AskingSheet) -> Prose:
     """``Trim the rim to Polish the hood``: what the sheet is about."""
     first, last = asking.sittings[0], asking.sittings[-1]
     words = context.words(first.title, glossary=False)
-    return words if first is last else filled("{} to {}", words, context.words(last.title, glossary=False))
+    return words if first is last else say("{} to {}", words, context.words(last.title, glossary=False))
 
 
-def _all_who(context: PageContext, people: Sequence[str]) -> Markup:
-    return listed((context.title("person", id_) for id_ in people), "or") or Markup("Whoever knows")
+def _all_who(context: PageContext, people: Sequence[str]) -> Prose:
+    return listed((context.title("person", id_) for id_ in people), "or") or prose("Whoever knows")
 
 
 def _questions(count: int) -> str:
     return f"{number(count)} question{'' if count == 1 else 's'}"
 
 
-def _lede(total: int, people: Sequence[str], sheet: str = "this sheet") -> Markup:
+def _lede(total: int, people: Sequence[str], sheet: str = "this sheet") -> Prose:
     if not total:
-        return Markup("Nothing that we know of. The day somebody asks at the bench and no page answers, write the "
-                      "question down under <code>questions</code>, and it will stand here.")
+        return say("Nothing that we know of. The day somebody asks at the bench and no page answers, write the "
+                      "question down under `questions`, and it will stand here.")
     things = capital(f"{number(total)} thing{'' if total == 1 else 's'}")
-    return filled("{} that only {} can tell. Print {}, sit down together with a pot of tea, and write down "
+    return say("{} that only {} can tell. Print {}, sit down together with a pot of tea, and write down "
                   "what is said in the words in which it is said.", things, _who(people), sheet)
 
 
-def _who(people: Sequence[str]) -> Markup:
+def _who(people: Sequence[str]) -> Prose:
     if not people:
-        return Markup("somebody who was there")
-    return listed(people, "or") if len(people) <= _NAMED else Markup("the people named below")
+        return prose("somebody who was there")
+    return listed(people, "or") if len(people) <= _NAMED else prose("the people named below")
 
 
 class _Sheet:

@@ -5,11 +5,8 @@ from __future__ import annotations
 from collections.abc import Collection, Iterable, Iterator
 from fractions import Fraction
 
-from markupsafe import Markup
-
 from site_builder.handbook.finder import Part
 from site_builder.handbook.page_context import PageContext
-from site_builder.handbook.pages.in_words import capital, listed, lowered
 from site_builder.handbook.pages.people_index import PeopleIndex
 from site_builder.handbook.pages.render import pressed
 from site_builder.handbook.pages.soundness import unsound
@@ -17,6 +14,7 @@ from site_builder.handbook.site import HANDS, LESSONS, WITHOUT, Page
 from site_builder.notebook.notebook import Notebook
 from site_builder.skills.loss import Hours, Loss, Point, each_without, pairs_without, single_points, without
 from site_builder.views.counts import number
+from site_builder.views.prose import NO_WORDS, Prose, Ref, capital, linked, listed, lowered, prose, say
 from site_builder.views.typeset import typeset
 
 
@@ -28,8 +26,8 @@ def without_sheet(people_index: PeopleIndex) -> Page:
     each, points = each_without(known), single_points(known)
     lede = summary(people_index, context, points)
     html = pressed(
-        "without.html.j2",
-        kicker=Markup('<a href="{}">The hands</a>').format(context.to(HANDS)), lede=lede,
+        "without.html.j2", context,
+        kicker=say("{}", linked("The hands", Ref("chapter", HANDS))), lede=lede,
         unsound=unsound(book, book_paths(nb)),
         each=[(f"without-{person}", context.link("person", person), [*rows(people_index, context, loss)])
               for person, loss in each.items() if not loss.nothing],
@@ -38,11 +36,11 @@ def without_sheet(people_index: PeopleIndex) -> Page:
                for pair, loss in pairs_without(known).items()],
         points=[point_row(context, point) for point in points],
         already=[*rows(people_index, context, without(known, ()))], untold=[*untold(people_index, context)],
-        counted=COUNTED, lessons=Markup('<a href="{}">What to learn next, and from whom</a> says how it is put right.')
-        .format(context.to(LESSONS)),
+        counted=COUNTED, lessons=say(
+            "{} says how it is put right.", linked("What to learn next, and from whom", Ref("chapter", LESSONS))),
     )
     parts = (Part("points", "What hangs on one pair of hands"),)
-    return Page(WITHOUT, "If one of us left", html, str(lede.striptags()), parts, "skills/people.yml")
+    return Page(WITHOUT, "If one of us left", html, lede.plain, parts, "skills/people.yml")
 
 
 def book_paths(notebook: Notebook) -> list[str]:
@@ -57,13 +55,13 @@ COUNTED = (
 )
 
 
-def summary(people_index: PeopleIndex, context: PageContext, points: Iterable[Point]) -> Markup:
+def summary(people_index: PeopleIndex, context: PageContext, points: Iterable[Point]) -> Prose:
     """The gravest in a sentence or two."""
     told = [*points]
     if not people_index.knowledge.able:
-        return Markup("No skill is written down yet, so nothing can be said.")
+        return prose("No skill is written down yet, so nothing can be said.")
     if not told:
-        return Markup("Nothing hangs on one pair of hands: every skill has two who can do it and two who may teach it.")
+        return prose("Nothing hangs on one pair of hands: every skill has two who can do it and two who may teach it.")
     first = told[0]
     who, skills = (
         _short(people_index, context, first.person),
@@ -71,14 +69,14 @@ def summary(people_index: PeopleIndex, context: PageContext, points: Iterable[Po
     )
     if first.procedures:
         much = f" That is {percent(first.share)} of the hours." if first.share else ""
-        return Markup("Most hangs on {}: nobody else here does {} alone.{}").format(who, skills, much)
+        return say("Most hangs on {}: nobody else here does {} alone.{}", who, skills, much)
     taught = [point for point in told if point.person == first.person]
-    return Markup("If one of us left, the work would go on. But {} alone may teach {}: when those who can do it now "
-                  "have gone too, it ends.").format(
+    return say("If one of us left, the work would go on. But {} alone may teach {}: when those who can do it now "
+                  "have gone too, it ends.",
         who, skills if len(taught) == 1 else f"{number(len(taught))} of our skills")
 
 
-def rows(people_index: PeopleIndex, context: PageContext, loss: Loss) -> Iterator[tuple[str, Markup]]:
+def rows(people_index: PeopleIndex, context: PageContext, loss: Loss) -> Iterator[tuple[str, Prose]]:
     """(what is lost, of what) of a loss, or of what is lost already where nobody is gone."""
     if loss.nobody:
         yield "Left undone", capital(_links(context, "procedure", loss.nobody))
@@ -87,7 +85,7 @@ def rows(people_index: PeopleIndex, context: PageContext, loss: Loss) -> Iterato
     if loss.parts:
         products = f", and so no {listed(_titles(context, 'part', loss.products))}" if set(loss.products) - set(
             loss.parts) else ""
-        yield "Cannot be made", capital(Markup("{}{}").format(_links(context, "part", loss.parts), products))
+        yield "Cannot be made", capital(say("{}{}", _links(context, "part", loss.parts), products))
     for one in loss.hours:
         if one.affected:
             yield f"Hours in one {lowered(typeset(context.title('part', one.product)))}", _hours(one)
@@ -96,7 +94,7 @@ def rows(people_index: PeopleIndex, context: PageContext, loss: Loss) -> Iterato
     if loss.untaught:
         yield "Nobody may teach", capital(_links(context, "skill", _by_name(people_index, loss.untaught)))
     for skill, people in loss.rests:
-        yield "With practice again", Markup("{} once did {} alone and could take it up").format(
+        yield "With practice again", say("{} once did {} alone and could take it up",
             listed(_short(people_index, context, one) for one in people), _small(context, "skill", skill))
 
 
@@ -104,37 +102,37 @@ def _by_name(people_index: PeopleIndex, skills: Collection[str]) -> list[str]:
     return [one for one in people_index.skills if one in skills]
 
 
-def sentences(people_index: PeopleIndex, context: PageContext, loss: Loss) -> Iterator[Markup]:
+def sentences(people_index: PeopleIndex, context: PageContext, loss: Loss) -> Iterator[Prose]:
     """The same in lines."""
-    return (Markup("{}: {}.").format(name, what) for name, what in rows(people_index, context, loss))
+    return (say("{}: {}.", name, what) for name, what in rows(people_index, context, loss))
 
 
-def _hours(hours: Hours) -> Markup:
+def _hours(hours: Hours) -> Prose:
     missing = f"; the time of {number(len(hours.untold))} of its procedures is not told" if hours.untold else ""
-    return Markup("{} have nobody to do them{}").format(capital(percent(hours.share)), missing)
+    return say("{} have nobody to do them{}", capital(percent(hours.share)), missing)
 
 
-def unmissed(people_index: PeopleIndex, context: PageContext, losses: Iterable[Loss]) -> Markup:
+def unmissed(people_index: PeopleIndex, context: PageContext, losses: Iterable[Loss]) -> Prose:
     """Those without whom nothing would stop, in a sentence."""
     people = [_short(people_index, context, loss.gone[0]) for loss in losses if loss.nothing]
     if not people:
-        return Markup("")
-    return Markup("Without {} nothing would stop, and nothing would be left without a teacher.").format(
+        return NO_WORDS
+    return say("Without {} nothing would stop, and nothing would be left without a teacher.",
         listed(people, "or"))
 
 
-def point_row(context: PageContext, point: Point) -> list[Markup]:
+def point_row(context: PageContext, point: Point) -> list[Prose]:
     """A row of the ranked list: what, on whom, what stops at once, and what later."""
     if point.procedures:
         share = f" {capital(percent(point.share))} of the hours." if point.share is not None else ""
-        stops = Markup("{}.{}").format(capital(_links(context, "procedure", point.procedures)), share)
+        stops = say("{}.{}", capital(_links(context, "procedure", point.procedures)), share)
     else:
-        stops = Markup("no work that is written" if point.only_hands else "nothing; others can do it")
+        stops = prose("no work that is written" if point.only_hands else "nothing; others can do it")
     if point.only_teacher:
         share = f": {percent(point.later)} of the hours" if point.later else ""
-        later = Markup("no one else may teach it{}").format(share)
+        later = say("no one else may teach it{}", share)
     else:
-        later = Markup("others may teach it") if point.procedures else Markup("")
+        later = prose("others may teach it") if point.procedures else NO_WORDS
     return [
         listed(context.link("skill", one) for one in point.skills),
         context.link("person", point.person),
@@ -143,17 +141,17 @@ def point_row(context: PageContext, point: Point) -> list[Markup]:
     ]
 
 
-def untold(people_index: PeopleIndex, context: PageContext) -> Iterator[Markup]:
+def untold(people_index: PeopleIndex, context: PageContext) -> Iterator[Prose]:
     """What cannot be said because the notebook does not tell it."""
     known = people_index.knowledge
     if known.unasked:
-        yield Markup("What one must hold to do it: {}.").format(_links(context, "procedure", known.unasked))
+        yield say("What one must hold to do it: {}.", _links(context, "procedure", known.unasked))
     if not any(known.seconds.values()):
-        yield Markup("How long anything takes, so that no share of the hours can be told.")
+        yield prose("How long anything takes, so that no share of the hours can be told.")
         return
     for product, missing in known.untold.items():
         if missing:
-            yield Markup("How long it takes, for one {}: {}. Shares of the hours are without these.").format(
+            yield say("How long it takes, for one {}: {}. Shares of the hours are without these.",
                 lowered(typeset(context.title("part", product))), _links(context, "procedure", missing))
 
 
@@ -167,17 +165,17 @@ def percent(share: Fraction | None) -> str:
     return typeset("less than 1 %" if whole == 0 and share else "more than 99 %" if whole == 100 else f"{whole} %")
 
 
-def _short(people_index: PeopleIndex, context: PageContext, person: str) -> Markup:
+def _short(people_index: PeopleIndex, context: PageContext, person: str) -> Prose:
     return context.link("person", person, people_index.short[person])
 
 
-def _small(context: PageContext, kind: str, id_: str) -> Markup:
+def _small(context: PageContext, kind: str, id_: str) -> Prose:
     return context.link(kind, id_, lowered(typeset(context.title(kind, id_))))
 
 
-def _titles(context: PageContext, kind: str, ids: Iterable[str]) -> Iterator[Markup]:
+def _titles(context: PageContext, kind: str, ids: Iterable[str]) -> Iterator[Prose]:
     return (lowered(typeset(context.title(kind, one))) for one in ids)
 
 
-def _links(context: PageContext, kind: str, ids: Iterable[str]) -> Markup:
+def _links(context: PageContext, kind: str, ids: Iterable[str]) -> Prose:
     return listed(_small(context, kind, one) for one in ids)

@@ -5,15 +5,13 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Mapping
 
-from markupsafe import Markup
-
 from site_builder.handbook.finder import Part
 from site_builder.handbook.page_context import PageContext
-from site_builder.handbook.pages.in_words import capital, listed, sentence
 from site_builder.handbook.pages.render import pressed
 from site_builder.handbook.pages.soundness import unsound
 from site_builder.handbook.site import WORDS, Page, Site
 from site_builder.views.anchors import token
+from site_builder.views.prose import Prose, capital, listed, prose, say, sentence, toned
 from site_builder.views.typeset import typeset
 
 _FEW = 4
@@ -25,25 +23,25 @@ def word_pages(site: Site) -> Iterator[Page]:
     context = PageContext(site, WORDS)
     words = sorted(site.notebook.words.items(), key=lambda pair: pair[0].lower())
     uses = _uses(site)
-    lede = Markup("Every shop has its own. These are ours.") if words else Markup(
-        "No word is written down yet. They stand under <code>words</code> in <code>procedures/shop.yml</code>; a word "
-        "that stands there is explained wherever a page uses it.")
+    lede = prose("Every shop has its own. These are ours.") if words else say(
+        "No word is written down yet. They stand under `words` in `procedures/shop.yml`; a word that stands there is "
+        "explained wherever a page uses it.")
     html = pressed(
-        "words.html.j2", lede=lede, unsound=unsound(site, ("procedures/shop.yml",)),
+        "words.html.j2", context, lede=lede, unsound=unsound(site, ("procedures/shop.yml",)),
         words=[(token(word), capital(typeset(word)), _meaning(context, meaning, uses.get(word.lower(), ())))
                for word, meaning in words],
     )
     parts = tuple(Part(token(word), typeset(word), context.plain(meaning)) for word, meaning in words)
-    yield Page(WORDS, "Words", html, str(lede.striptags()), parts, "procedures/shop.yml")
+    yield Page(WORDS, "Words", html, lede.plain, parts, "procedures/shop.yml")
 
 
-def _meaning(context: PageContext, meaning: str, used: tuple[str, ...]) -> Markup:
+def _meaning(context: PageContext, meaning: str, used: tuple[str, ...]) -> Prose:
     told = sentence(context.words(meaning))
     if not used:
         return told
     links = listed(context.link("procedure", one) for one in used[:_FEW])
     more = " and elsewhere" if len(used) > _FEW else ""
-    return Markup('{} <span class="bl-used">Used in: {}{}.</span>').format(told, links, more)
+    return say("{} {}", told, toned("used", say("Used in: {}{}.", links, more)))
 
 
 def _uses(site: Site) -> Mapping[str, tuple[str, ...]]:

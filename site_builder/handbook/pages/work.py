@@ -9,13 +9,13 @@ from markupsafe import Markup
 from site_builder.handbook.drawings import mark_svg, work_map
 from site_builder.handbook.finder import Part as FinderPart
 from site_builder.handbook.page_context import PageContext
-from site_builder.handbook.pages.in_words import capital, listed, lowered
 from site_builder.handbook.pages.render import pressed
 from site_builder.handbook.pages.soundness import unsound
 from site_builder.handbook.pages.work_graph import MOST_STOPS, Ways, lane, short_title, whole_graph
 from site_builder.handbook.site import WORK, Page, Site
 from site_builder.notebook.way import NO_PART, ways
 from site_builder.views.counts import number
+from site_builder.views.prose import NO_WORDS, Prose, capital, listed, lowered, prose, say, toned
 
 
 def work_pages(site: Site) -> Iterator[Page]:
@@ -30,7 +30,7 @@ def work_pages(site: Site) -> Iterator[Page]:
         wide, narrow, words = drawn.wide, drawn.tall, drawn.words_html
     shared = route.shared(nb)
     html = pressed(
-        "work.html.j2",
+        "work.html.j2", context,
         lede=_lede(context, all_ways),
         wide=Markup(wide),
         narrow=Markup(narrow),
@@ -53,50 +53,50 @@ def work_pages(site: Site) -> Iterator[Page]:
     yield Page(WORK, "The work", html, told, parts, written)
 
 
-def _lede(context: PageContext, all_ways: Ways) -> Markup:
+def _lede(context: PageContext, all_ways: Ways) -> Prose:
     """How many parts run side by side, and what becomes of them."""
     nb = context.book.notebook
     products = [id_ for id_ in all_ways if id_ in nb.products]
     made = [id_ for id_ in all_ways if id_ != NO_PART and id_ not in nb.products]
     if not made or not products:
-        return Markup("")
+        return NO_WORDS
     wholes = listed(lowered(context.title("part", id_)) for id_ in products)
     if len(made) == 1:
         only = lowered(short_title(context, made[0]))
-        return Markup("One part is made here: {}. It becomes the {}.").format(only, wholes)
+        return say("One part is made here: {}. It becomes the {}.", only, wholes)
     names = listed(lowered(short_title(context, id_)) for id_ in made)
     if len(made) > 8:
-        return Markup("{} parts are made here. They come together as the {}.").format(
+        return say("{} parts are made here. They come together as the {}.",
             capital(number(len(made))), wholes
         )
-    return Markup("{} parts run side by side, {}, and come together as the {}.").format(
+    return say("{} parts run side by side, {}, and come together as the {}.",
         capital(number(len(made))), names, wholes
     )
 
 
-def _group(context: PageContext, all_ways: Ways, part: str) -> tuple[str, Markup, list[Markup]]:
+def _group(context: PageContext, all_ways: Ways, part: str) -> tuple[str, Prose, list[Prose]]:
     """A part and its procedures in order, for a shop too large for one map."""
     named = lane(context, part, only=len(all_ways) == 1)
-    title = context.link("part", part) if part else Markup("{}").format(named.title)
+    title = context.link("part", part) if part else say("{}", named.title)
     return f"way-{part or 'others'}", title, [_procedure(context, id_) for id_ in all_ways[part]]
 
 
-def _procedure(context: PageContext, id_: str) -> Markup:
+def _procedure(context: PageContext, id_: str) -> Prose:
     where = context.book.notebook.procedures[id_].where
-    outside = Markup(" Done outside.") if where is not None else ""
-    return Markup("{}{}").format(context.link("procedure", id_), outside)
+    outside = prose(" Done outside.") if where is not None else ""
+    return say("{}{}", context.link("procedure", id_), outside)
 
 
-def _part(context: PageContext, id_: str) -> Markup:
+def _part(context: PageContext, id_: str) -> Prose:
     part = context.book.notebook.parts[id_]
-    supplier = Markup(", from {}").format(context.words(part.supplier)) if part.supplier else ""
-    return Markup("{}{}").format(context.link("part", id_), supplier)
+    supplier = say(", from {}", context.words(part.supplier)) if part.supplier else ""
+    return say("{}{}", context.link("part", id_), supplier)
 
 
-def _shared(context: PageContext, id_: str) -> Markup:
+def _shared(context: PageContext, id_: str) -> Prose:
     """A shared procedure and who uses it."""
     users = dict.fromkeys(
         link.place.owner_id for link in context.book.analysis.references.used_in("procedure", id_) if link.key == "use"
     )
     used = listed(context.link("procedure", user) for user in users)
-    return Markup('{} <span class="bl-at">for {}</span>').format(context.link("procedure", id_), used)
+    return say("{} {}", context.link("procedure", id_), toned("at", say("for {}", used)))

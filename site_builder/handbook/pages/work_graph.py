@@ -6,13 +6,13 @@ from collections.abc import Iterable, Iterator, Mapping
 
 from site_builder.handbook.drawings import Bought, Edge, Lane, Loop, Stop, WorkGraph
 from site_builder.handbook.page_context import PageContext
-from site_builder.handbook.pages.in_words import lowered
 from site_builder.notebook.model.shop import Part
 from site_builder.notebook.notebook import Notebook
 from site_builder.notebook.route import BackEdge, Route
 from site_builder.notebook.way import NO_PART
 from site_builder.quantity import Limits, Quantity, Range
 from site_builder.views.free_text import plain
+from site_builder.views.prose import lowered_text
 from site_builder.views.typeset import typeset
 
 MOST_STOPS = 60
@@ -70,7 +70,7 @@ def lane(context: PageContext, part: str, *, only: bool = False) -> Lane:
     if part == NO_PART:
         return Lane("no part", "The work" if only else "For all of them")
     entry = context.book.notebook.parts[part]
-    metals = ", ".join(str(lowered(context.title("material", str(m))).unescape()) for m in entry.material)
+    metals = ", ".join(lowered_text(context.title("material", str(m))) for m in entry.material)
     return Lane(part, short_title(context, part), typeset(metals), context.href("part", part) or "")
 
 
@@ -80,7 +80,7 @@ def short_title(context: PageContext, part: str) -> str:
 
 
 def _small(part: Part) -> str:
-    return str(lowered(plain(str(part.title)).partition(",")[0]).unescape())
+    return lowered_text(plain(str(part.title)).partition(",")[0])
 
 
 def _stop(context: PageContext, part: str, id_: str) -> Stop:

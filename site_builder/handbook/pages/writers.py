@@ -4,8 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from markupsafe import Markup, escape
-
 from site_builder.checks.rules import BY_CODE
 from site_builder.handbook.finder import Part
 from site_builder.handbook.page_context import PageContext
@@ -26,10 +24,10 @@ from site_builder.handbook.site import CATALOGUE, NAMES, TRUST, UNWRITTEN, WRITE
 from site_builder.notebook.model.procedure import Procedure, Step
 from site_builder.quantity import NotationError, for_people, parse_cadence, parse_value, show_value
 from site_builder.views.counts import spelt
-from site_builder.views.prose import prose
+from site_builder.views.prose import Prose, Ref, joined, linked, prose, say, toned
 from site_builder.views.rhythm import cadence
 
-Row = tuple[Markup, Markup]
+Row = tuple[Prose, Prose]
 
 
 def writer_pages(site: Site) -> Iterator[Page]:
@@ -42,10 +40,10 @@ def writer_pages(site: Site) -> Iterator[Page]:
 def _guide(site: Site) -> Page:
     context = PageContext(site, WRITERS)
     where = places()
-    lede = Markup("This book is made from plain text files. Whoever can write a shopping list can write a procedure, "
+    lede = say("This book is made from plain text files. Whoever can write a shopping list can write a procedure, "
                   "and the first useful one takes ten lines.")
     html = pressed(
-        "writers.html.j2",
+        "writers.html.j2", context,
         lede=lede,
         unwritten=context.to(UNWRITTEN),
         catalogue=context.to(CATALOGUE),
@@ -56,7 +54,7 @@ def _guide(site: Site) -> Page:
         folders=[*_told(context, FOLDERS)],
         kinds=[keys_of(context, kind, where, rings=2) for kind in (Procedure, Step)],
         families=[
-            Markup('<a href="{}">{}</a>').format(context.to(family.src_uri), family.title) for family in FAMILIES
+            linked(family.title, Ref("chapter", family.src_uri)) for family in FAMILIES
         ],
         right=[right_row(text) for text in RIGHT],
         wrong=[wrong_row(context, text) for text in WRONG],
@@ -66,14 +64,14 @@ def _guide(site: Site) -> Page:
     )
     parts = (Part("ten-lines", "A procedure in ten lines"), Part("values", "How values are written"),
              Part("references", "Pointing at things"), Part("commands", "The commands"))
-    return Page(WRITERS, "For writers", html, str(lede.striptags()), parts)
+    return Page(WRITERS, "For writers", html, lede.plain, parts)
 
 
 def right_row(text: str) -> Row:
     """A value and what a page makes of it. Raises NotationError if it cannot be read: the guide is wrong then."""
     shown = for_people(parse_value(text))
-    other = Markup(' <span class="bl-also">{}</span>').format(spelt(shown.other)) if shown.other else Markup("")
-    return _code(text), Markup("{}{}").format(spelt(shown.main), other)
+    other = toned("other units", spelt(shown.other))
+    return _code(text), joined((spelt(shown.main), other))
 
 
 def wrong_row(context: PageContext, text: str) -> Row:
@@ -81,10 +79,9 @@ def wrong_row(context: PageContext, text: str) -> Row:
     try:
         value = parse_value(text)
     except NotationError as refused:
-        code = Markup('<a href="{}">{}</a>').format(context.to(CATALOGUE, refused.code), refused.code) \
-            if refused.code in BY_CODE else escape(refused.code)
-        return _code(text), Markup('{} <span class="bl-code">{}</span>').format(
-            context.words(refused.message, glossary=False), code)
+        code = linked(refused.code, Ref("chapter", CATALOGUE, refused.code)) \
+            if refused.code in BY_CODE else prose(refused.code)
+        return _code(text), say("{} {}", context.words(refused.message, glossary=False), toned("rule", code))
     raise ValueError(f"The guide calls `{text}` wrong, but it is read as `{show_value(value)}`.")
 
 
@@ -93,5 +90,5 @@ def _told(context: PageContext, rows: Iterable[tuple[str, str]]) -> Iterator[Row
         yield _code(written), context.words(says, glossary=False)
 
 
-def _code(text: str) -> Markup:
-    return Markup("<code>{}</code>").format(text)
+def _code(text: str) -> Prose:
+    return say("`{}`", text)
