@@ -5,21 +5,19 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from markupsafe import Markup
-
 from site_builder.handbook.page_context import PageContext
-from site_builder.handbook.pages.in_words import listed
 from site_builder.handbook.site import SEASON
 from site_builder.plans.in_hand import machine_loads, plan_in_hand
 from site_builder.plans.weeks import hours_of, monday, stints_of, weeks_of
 from site_builder.views.dates import dated_day
+from site_builder.views.prose import Prose, Ref, linked, listed, say
 
 
 class OwnWeeks(NamedTuple):
     """A row a week, and where the whole plan is shown."""
 
-    rows: tuple[tuple[Markup | str, ...], ...]
-    plan: Markup
+    rows: tuple[tuple[Prose | str, ...], ...]
+    plan: Prose
 
 
 def weeks_of_person(context: PageContext, person: str) -> OwnWeeks | None:
@@ -28,7 +26,7 @@ def weeks_of_person(context: PageContext, person: str) -> OwnWeeks | None:
     if season is None:
         return None
 
-    def rows() -> Iterator[tuple[Markup | str, ...]]:
+    def rows() -> Iterator[tuple[Prose | str, ...]]:
         for week in weeks_of(season):
             stints = stints_of(season, week, person)
             if stints and week >= monday(context.book.analysis.today):
@@ -36,7 +34,7 @@ def weeks_of_person(context: PageContext, person: str) -> OwnWeeks | None:
                 yield dated_day(week), _hours(sum(map(hours_of, stints))), works
 
     found = tuple(rows())
-    return OwnWeeks(found, _plan(context)) if found else None
+    return OwnWeeks(found, _plan()) if found else None
 
 
 def weeks_of_machine(context: PageContext, machine: str) -> OwnWeeks | None:
@@ -47,12 +45,12 @@ def weeks_of_machine(context: PageContext, machine: str) -> OwnWeeks | None:
     this = monday(context.book.analysis.today)
     found = tuple((dated_day(week), _hours(hours)) for week, hours in machine_loads(nb, season, machine).items()
                   if week >= this)
-    return OwnWeeks(found, _plan(context)) if found else None
+    return OwnWeeks(found, _plan()) if found else None
 
 
 def _hours(hours: float) -> str:
     return f"{hours:.0f} h" if hours >= 1 else "under an hour"
 
 
-def _plan(context: PageContext) -> Markup:
-    return Markup('By the plan of <a href="{}">the season</a>.').format(context.to(SEASON))
+def _plan() -> Prose:
+    return say("By the plan of {}.", linked("the season", Ref("chapter", SEASON)))
