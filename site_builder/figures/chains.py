@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import replace
 from functools import partial
-from math import inf
+from itertools import product
+from math import inf, prod
 from typing import NamedTuple
 
 from site_builder.figures.amounts import both, figure, percent_of
-from site_builder.figures.batch_words import NO_BREAK, listed
+from site_builder.figures.batch_words import NO_BREAK, capital, listed
 from site_builder.figures.chain_drawing import chain_drawing
 from site_builder.figures.figure import Fault, Figure, Input, Missing
 from site_builder.figures.figure_inputs import FigureInputs
@@ -18,10 +20,13 @@ from site_builder.formulas.chain import Size, matters_most, root_sum_square, wor
 from site_builder.formulas.going_together import Trial, misfits, put_together
 from site_builder.formulas.interval import Interval
 from site_builder.formulas.iso_fits import FitRoom, fit_room
+from site_builder.notebook.cases import Case, Cases
 from site_builder.notebook.index import Place
+from site_builder.notebook.model.entry import Condition
 from site_builder.notebook.model.limit import Limit
 from site_builder.notebook.model.parsed_values import Written
 from site_builder.notebook.names import NamedValue
+from site_builder.notebook.ways import MOST, around, can_hold_together, together, told_condition
 from site_builder.quantity import Fit, Reference
 
 RUNS = 10_000
@@ -49,6 +54,8 @@ class Chain(NamedTuple):
     """``H8/f7`` where it is a hole and a shaft of a fit; else empty."""
     fit_size: float
     """The size in mm that the fit is on."""
+    holds: Condition = ()
+    """When these sizes meet; empty where they always do."""
 
     @property
     def worst(self) -> Interval:
@@ -95,12 +102,33 @@ def _rounded(span: Interval) -> Interval:
 
 @once
 def chains(known: FigureInputs) -> tuple[Chain, ...]:
-    """Every limit on a sum of lengths whose parts can all be told."""
-    found = (_chain(known, limit, place) for limit, place in known.index.of(Limit) if limit.sum)
-    return tuple(one for one in found if one is not None)
+    """Every limit on a sum of lengths whose parts can all be told, once for each way in which its sizes can meet."""
+    asked = Cases(known.reckoning)
+    found: list[Chain] = []
+    for limit, place in known.index.of(Limit):
+        for case in _meetings(known, asked, limit, place) if limit.sum else ():
+            one = _chain(known, limit, place, case)
+            found += [one] if one is not None else []
+    return tuple(found)
 
 
-def _chain(known: FigureInputs, limit: Limit, place: Place) -> Chain | None:
+_Meeting = Mapping[int, Case]
+"""By the id of a named value the case of it that meets the others; empty where nothing varies."""
+
+
+def _meetings(known: FigureInputs, asked: Cases, limit: Limit, place: Place) -> Iterator[_Meeting]:
+    """The rows and variants of the parts that can hold together; nothing where there are too many."""
+    hits = {id(named[0]): named for _, _, named in known.reckoning.parts(limit) if named}
+    cases = {key: [case for one in named for case in asked.of(one, around(place))] for key, named in hits.items()}
+    varying = {key: told for key, told in cases.items() if any(case.holds for case in told)}
+    if prod(map(len, varying.values())) > MOST:
+        return
+    for chosen in product(*varying.values()):
+        if can_hold_together(*(one for case in chosen for one in case.holds)):
+            yield dict(zip(varying, chosen, strict=True))
+
+
+def _chain(known: FigureInputs, limit: Limit, place: Place, meeting: _Meeting) -> Chain | None:
     name = next((str(outer.name) for outer in place.up() if outer.name is not None), "")
     factors: dict[int, int] = {}
     hits_of: dict[int, tuple[str, tuple[NamedValue, ...]]] = {}
@@ -115,7 +143,8 @@ def _chain(known: FigureInputs, limit: Limit, place: Place) -> Chain | None:
     is_inch = False
     for key, (text, hits) in hits_of.items():
         part = names[text]
-        bounds = known.reckoning.widest(hits)
+        case = meeting.get(key)
+        bounds = case.figures if case is not None else known.reckoning.widest(hits)
         if bounds is None or bounds.kind != "length" or bounds.relative or not factors[key]:
             return None
         low = bounds.low if bounds.low is not None else bounds.aim_low
@@ -123,17 +152,21 @@ def _chain(known: FigureInputs, limit: Limit, place: Place) -> Chain | None:
         if low is None or high is None:
             return None
         is_inch = is_inch or bounds.unit.system == "inch"
-        read = readings_of(known, hits[0]) if len(hits) == 1 else None
+        read = readings_of(known, hits[0]) if len(hits) == 1 and case is None else None
         middle, half = float(low + high) / 2, float(high - low) / 2
         sizes.append(Size(part, middle, -half, half, float(factors[key]), read.figures if read is not None else ()))
-        inputs.append(_input(known, part, hits))
+        told = _input(known, part, hits)
+        inputs.append(replace(told, written=case.written) if case is not None else told)
         inputs += [read.input] if read is not None else []
     least, most, told_inch = _allowed(known, limit)
     is_inch = is_inch if told_inch is None else told_inch
     if limit.written is not None:
         inputs.append(Input("allowed", str(limit.written), "procedure", place.owner_id, place.step, limit.written.at))
     fit, size = _fit(known, [(factors[key], hits) for key, (_, hits) in hits_of.items()])
-    return Chain(name, limit, place, tuple(sizes), least, most, is_inch, tuple(inputs), fit, size) if sizes else None
+    holds = together(*(one for case in meeting.values() for one in case.holds))
+    if not sizes:
+        return None
+    return Chain(name, limit, place, tuple(sizes), least, most, is_inch, tuple(inputs), fit, size, holds)
 
 
 def _short(texts: Sequence[str]) -> Mapping[str, str]:
@@ -208,7 +241,9 @@ def chain_figures(known: FigureInputs) -> Iterator[Figure | Missing | Fault]:
 
 def _said(one: Chain) -> Iterator[Figure]:
     worst, likely = one.worst, one.likely
-    sentence = f"“{one.name}” comes to {length(one, worst)} when every size stands at its worst limit at once"
+    case = told_condition(one.holds)
+    sentence = f"{capital(case)}: " if case else ""
+    sentence += f"“{one.name}” comes to {length(one, worst)} when every size stands at its worst limit at once"
     if likely != worst:
         sentence += f", and to {length(one, likely)} in all but about 3 of 1000 (root sum square)"
     sentence += "."

@@ -110,13 +110,19 @@ def given_here(
 
 def time_each(known: FigureInputs, own: Procedure) -> Given | None:
     """The time for one piece, about all rows of it: none of several ways is taken for all."""
+    told = [time.each for time in own.time]
+    return given_all(known, told, "time for one", "procedure", str(own.procedure))
+
+
+def given_all(known: FigureInputs, told: Iterable[Written | None], name: str, kind: str, id_: str) -> Given | None:
+    """One span about several values, each of which may hold; None where one of them is not told."""
     found: list[tuple[Bounds, Written]] = []
-    for time in own.time:
-        figures = known.reckoning.bounds(time.each) if time.each is not None else None
-        if figures is None or time.each is None:
+    for written in told:
+        figures = known.reckoning.bounds(written) if written is not None else None
+        if figures is None or written is None:
             return None
-        found.append((figures, time.each))
-    return _given(found, "time for one", "procedure", str(own.procedure), None)
+        found.append((figures, written))
+    return _given(found, name, kind, id_, None)
 
 
 def rows_of(

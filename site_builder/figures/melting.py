@@ -8,11 +8,12 @@ from functools import cache, partial
 
 from site_builder.batch.batch import Batch
 from site_builder.batch.returns import HELD, MELT_LOSS
+from site_builder.batch.variant import holding, works_holding
 from site_builder.figures.amounts import about, amount, figure, mass, percent
 from site_builder.figures.batch_words import NO_BREAK
 from site_builder.figures.figure import Fault, Figure, Input, Missing
 from site_builder.figures.figure_inputs import FigureInputs
-from site_builder.figures.given import Given, given_here, given_of, guarded, property_of
+from site_builder.figures.given import Given, given_all, given_here, given_of, guarded, property_of
 from site_builder.figures.metals import Pour, cast_by, pours, works_of
 from site_builder.figures.moulds import mass_of
 from site_builder.formulas import guards
@@ -24,7 +25,7 @@ from site_builder.notebook.model.procedure import Procedure
 from site_builder.notebook.model.small import Yield
 from site_builder.notebook.model.things import Machine
 from site_builder.notebook.tree import Text
-from site_builder.notebook.ways import in_words
+from site_builder.notebook.ways import in_words, row_of
 
 _BALANCE = "mass balance; casting yield, ASM Handbook vol. 15, Casting"
 _HEAT = "heating the metal; Groover, Fundamentals of Modern Manufacturing, chapter 10"
@@ -87,14 +88,14 @@ def charged(known: FigureInputs, part: str, own: Procedure, metal: str, chosen: 
     if weighs is None:
         return None
     span, inputs = weighs
-    scrap = _share_of(known, own, "scrap")
+    scrap = _share_of(known, own, "scrap", chosen)
     loss = melt_loss(known, own, metal)
-    used = _poured_each(known, own, metal)
+    used = _poured_each(known, own, metal, chosen)
     if used is not None:
         each = used.span
         inputs += (used.input,)
     else:
-        back = _share_of(known, own, "returns")
+        back = _share_of(known, own, "returns", chosen)
         if back is None:
             return None
         # What goes back is told as a share of what is poured.
@@ -161,27 +162,41 @@ def heat_of(known: FigureInputs, own: Procedure, metal: str) -> tuple[Interval, 
 
 def _at_procedure(known: FigureInputs, part: str, own: Procedure, metal: str) -> Iterator[Figure | Missing | Fault]:
     id_ = str(own.procedure)
-    one = charged(known, part, own, metal, {})
-    if one is None:
+    ways = _ways_of(known, part, own)
+    made = {way: one for way in ways if (one := charged(known, part, own, metal, dict(way))) is not None}
+    if not made:
         if mass_of(known, part, metal, {}) is None:
             at = known.notebook.parts[part].at
             yield Missing("part", part, "How much metal a batch of it takes.", "sizes: {mass: 1.1 kg}", at)
         else:
             yield Missing("procedure", id_, "How much metal a batch takes, with its gates.",
                           f"materials: {{material: {metal}, amount: about 1.5 kg per piece}}", own.at)
-    else:
-        yield from guarded(partial(_each, known, part, own, one), one.inputs)
+    different = {(one.part, one.each, one.scrap, one.loss) for one in made.values()}
+    alike = len(different) == 1 and len(made) == len(ways)
+    for way, one in list(made.items())[:1] if alike else made.items():
+        yield from guarded(partial(_each, known, part, own, one, "" if alike else in_words(dict(way))), one.inputs)
     heat = partial(heat_of, known, own, metal)
     told = [given.input for name in ("specific heat", "latent heat", "liquidus")
             if (given := property_of(known, metal, name)) is not None]
     yield from guarded(partial(_pot, known, own, metal, heat), told)
 
 
-def _each(known: FigureInputs, part: str, own: Procedure, one: Charged) -> Iterator[Figure]:
+def _ways_of(known: FigureInputs, part: str, own: Procedure) -> tuple[tuple[tuple[str, str], ...], ...]:
+    """The ways in which a casting can differ: its mass, its metal, its losses; one empty way where they never do."""
+    masses = known.notebook.parts[part].sizes.get(Text("mass"), ()) if part in known.notebook.parts else ()
+    volumes = known.notebook.parts[part].sizes.get(Text("volume"), ()) if part in known.notebook.parts else ()
+    conditions = [row_of(limit, rows, cell) for limit in (*masses, *volumes) for rows, cell in limit.cells()]
+    conditions += [entry.for_ for work in (own, *own.steps) for entry in (*work.materials, *work.yield_)]
+    found = known.reckoning.ways.choices(conditions, {"part": part}, found=False)
+    return tuple(tuple(way.items()) for way in found) if found is not None else ()
+
+
+def _each(known: FigureInputs, part: str, own: Procedure, one: Charged, way: str) -> Iterator[Figure]:
     guards.at_least("metal with its gates", "kg", one.each.high, one.part.low, "part")
     needed = one.needed(good=1.0)
     melted = about(mass(needed["melted"], one.is_inch, 2 if one.rough else 3), one.rough)
-    sentence = (f"For each good “{known.notebook.parts[part].title}” {melted} "
+    lead = f"{_capital(way)}: for" if way else "For"
+    sentence = (f"{lead} each good “{known.notebook.parts[part].title}” {melted} "
                 f"is melted; {percent(one.good)} of what is poured is good castings.")
     yield Figure("procedure", str(own.procedure), sentence, one.inputs, "casting yield", _BALANCE)
 
@@ -256,16 +271,14 @@ def _metal(
     yield Figure("order", id_, sentence, inputs, "metal for a batch", _BALANCE, _FURNACE if heat is not None else "")
 
 
-def _poured_each(known: FigureInputs, own: Procedure, metal: str) -> Given | None:
-    """Kilograms of the metal used for each piece, gates and all."""
-    for procedure, work in works_of(known, own):
-        if procedure is not own:
-            break
-        for use in work.materials:
-            if use.material == metal and use.amount is not None:
-                given = given_here(known, use.amount, "metal with its gates", "procedure", str(own.procedure))
-                if given is not None and given.unit.kind == "mass per count":
-                    return given
+def _poured_each(known: FigureInputs, own: Procedure, metal: str, chosen: Mapping[str, str]) -> Given | None:
+    """Kilograms of the metal used for each piece, gates and all, about all that may hold."""
+    for ring in works_holding(known.notebook, own, chosen)[:2]:
+        told = [use.amount for work in ring for use in holding(work.materials, chosen)
+                if use.material == metal and use.amount is not None]
+        given = given_all(known, told, "metal with its gates", "procedure", str(own.procedure))
+        if given is not None and given.unit.kind == "mass per count":
+            return given
     return None
 
 
@@ -279,8 +292,10 @@ def _set(known: FigureInputs, own: Procedure, name: str) -> Given | None:
     return None
 
 
-def _share_of(known: FigureInputs, own: Procedure, key: str) -> Given | None:
-    return _first(known, own, own.yield_, key, key)
+def _share_of(known: FigureInputs, own: Procedure, key: str, chosen: Mapping[str, str]) -> Given | None:
+    told = [leaf for one in holding(own.yield_, chosen) if (leaf := getattr(one, key)) is not None]
+    given = given_all(known, told, key, "procedure", str(own.procedure))
+    return given if given is not None and given.unit.kind == "ratio" else None
 
 
 def _first(known: FigureInputs, own: Procedure, yields: tuple[Yield, ...], key: str, name: str) -> Given | None:

@@ -142,3 +142,21 @@ def test_a_reference_to_a_time_with_rows_reaches_over_all_of_them(tmp_path: Path
     hits = found.references.values("time", place)
     assert [len(hit.limits) for hit in hits] == [2]
     assert found.reckoning.varies(hits)
+
+
+SUM = """\
+limits:
+  blade: {by: steel, is: {carbon: 3.0..3.2 mm, stainless: 2.0..2.2 mm}}
+  slot: [{is: 3.3..3.4 mm, for: {steel: carbon}}, {is: 2.3..2.4 mm, for: {steel: stainless}}]
+  room: {is: min 0.05 mm; max 0.5 mm, sum: [slot, minus blade]}
+steps: Grind it."""
+
+
+def test_a_sum_takes_the_sizes_of_one_steel_at_a_time(tmp_path: Path) -> None:
+    """Slot less blade is 0.1 to 0.4 mm with either steel; a stainless slot with a carbon blade never meets."""
+    found = known(SUM, tmp_path)
+    told = [one.sentence.replace("\u00a0", " ") for one in found.figures["procedure", "grind"]
+            if isinstance(one, Figure) and one.formula == "chain of sizes"]
+    assert [one.split(" (")[0] for one in told] == [
+        "Steel carbon: “room” comes to 0.1 to 0.4 mm", "Steel stainless: “room” comes to 0.1 to 0.4 mm"]
+    assert all("always go together" in one for one in told)
