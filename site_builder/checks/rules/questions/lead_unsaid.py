@@ -24,7 +24,7 @@ RULE = Rule(
     code="lead-unsaid",
     level=Level.QUESTION,
     summary="A part that is bought for an order, and nobody has said how long it takes to come.",
-    reason="The plan of the season tells by when it must be ordered; what is ordered too late holds up everything else.",
+    reason="The plan of the season tells by when it must be ordered; what comes too late holds up everything else.",
     passes="""\
 === procedures/shop.yml
 shop: corvane
