@@ -100,6 +100,7 @@ class Store:
             home.unlink()
         home.mkdir(parents=True, exist_ok=True)
         if isinstance(content, Path):
+            _free(home / file)
             content.replace(home / file)
         else:
             _write(home / file, content)
@@ -132,10 +133,15 @@ def _digest_of(path: Path) -> str:
     return digest.hexdigest()
 
 
-def _write(path: Path, data: bytes) -> None:
-    """The whole file or none of it, even if the power fails or two builds run at once."""
+def _free(path: Path) -> None:
+    """Take a folder away that stands where a file of the store goes."""
     if path.is_dir() and not path.is_symlink():
         shutil.rmtree(path)
+
+
+def _write(path: Path, data: bytes) -> None:
+    """The whole file or none of it, even if the power fails or two builds run at once."""
+    _free(path)
     handle, scratch = tempfile.mkstemp(dir=path.parent, prefix=".")
     try:
         with os.fdopen(handle, "wb") as stream:

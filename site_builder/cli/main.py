@@ -52,5 +52,10 @@ def main() -> None:
     except BrokenPipeError:  # the reader of our output has gone, as in `benchlore check | head`
         sys.stderr.close()
         code = OK
+    except OSError as problem:  # what a command does not tell in words of its own
+        where = f"{problem.filename}: " if problem.filename else ""
+        told = f"{where}{problem.strerror or problem}. Look at its permissions and at the room on the disk."
+        click.echo(told, err=True)
+        code = WRONG_USE
     sys.exit(code if isinstance(code, int) else OK)
 

@@ -19,6 +19,10 @@ from site_builder.notebook.schema import write_schemas
 from site_builder.notebook.tree import Map, Text
 from site_builder.quantity import NotationError, parse_date
 
+_LONGEST = 100
+_OF_WINDOWS = re.compile(r"con|prn|aux|nul|com[0-9]|lpt[0-9]")
+"""Names that no file can have there, whatever its ending (from memory)."""
+
 STARTER = Path(__file__).parent / "starter"
 
 yes_option = click.option("--yes", "-y", is_flag=True, help="Ask nothing; leave open what is not given.")
@@ -32,6 +36,11 @@ def _id(_context: click.Context, _option: click.Parameter, value: str) -> str:
             f"`{value}` is not an id: small letters, digits and hyphens, a letter first."
             + (f" Perhaps `{better}`." if better else "")
         )
+    if len(value) > _LONGEST:
+        raise click.BadParameter(f"An id names a file, and has at most {_LONGEST} letters; this one has {len(value)}.")
+    if _OF_WINDOWS.fullmatch(value):
+        raise click.BadParameter(f"Windows keeps the name `{value}` for itself and would not open the file. "
+                                 f"Perhaps `{value}-1`.")
     return value
 
 
@@ -154,6 +163,8 @@ def person(id_: str, name: str | None, born: str | None, yes: bool, folder: Path
     if not file.exists():
         _write(root, "skills/people.yml", "people:\n" + lines)
         return
+    if not file.is_file():  # a folder, or a pipe, from which a reader would wait for ever
+        raise click.UsageError(f"{file} is no ordinary file; nothing was written. Move it away, then try again.")
     text, wrong = decode(file.read_bytes(), "skills/people.yml")
     if wrong:
         first = wrong[0]

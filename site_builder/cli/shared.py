@@ -64,6 +64,8 @@ def settled_day(settings: Path) -> date | None:
 
     A notebook that stands for an example is read at a day of its own, so that nothing in it falls overdue.
     """
+    if not settings.is_file():  # none, or a pipe, from which a reader would wait for ever
+        return None
     try:
         tree = yaml.load(settings.read_text("utf-8"), yaml.CBaseLoader)  # builds texts only
     except (OSError, UnicodeDecodeError, yaml.YAMLError):

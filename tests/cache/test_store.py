@@ -129,3 +129,12 @@ def test_any_byte_that_is_changed_is_a_miss(
     data[at] = byte
     file.write_bytes(data)
     assert (Store(folder, "1").get("foot") is not None) == same
+
+
+def test_a_folder_where_a_file_goes_makes_way_for_a_moved_file_too(tmp_path: Path) -> None:
+    (tmp_path / "store" / "sound" / "quiet").mkdir(parents=True)
+    made = tmp_path / "made"
+    made.write_bytes(b"a sound")
+    kept = Store(tmp_path / "store", "now").put("sound", [], {"quiet": made})
+    assert kept is not None
+    assert kept.files["quiet"].read_bytes() == b"a sound"

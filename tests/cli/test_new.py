@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import os
+import subprocess
+import sys
 from datetime import date
 from pathlib import Path
 
@@ -10,7 +13,7 @@ from click.testing import CliRunner, Result
 
 from site_builder.analysis.analysis import analysis
 from site_builder.checks.engine import examine
-from site_builder.cli.main import cli
+from site_builder.cli.main import cli, main
 from site_builder.handbook.build import build_handbook
 from site_builder.notebook.finding import Level
 
@@ -155,3 +158,42 @@ def test_an_id_that_differs_by_capitals_alone_is_refused(shop: Path) -> None:
     assert refused.exit_code == 2
     assert "`Bench-Saw` stands there already, in tools/Bench-Saw.yml, and sticks" in " ".join(refused.output.split())
     assert not (shop / "procedures" / "shared").exists()
+
+
+@pytest.mark.parametrize(("id_", "said"), [("a" * 300, "at most 100 letters"), ("nul", "Windows keeps the name `nul`")])
+def test_an_id_that_cannot_name_a_file_everywhere_is_refused(shop: Path, id_: str, said: str) -> None:
+    done = benchlore("new", "procedure", id_, "-y", "-n", str(shop))
+    assert done.exit_code == 2
+    assert said in done.output
+    assert not list((shop / "procedures").rglob(f"{id_[:20]}*"))
+
+
+def test_people_in_what_is_no_file_are_told(shop: Path) -> None:
+    (shop / "skills" / "people.yml").unlink()
+    (shop / "skills" / "people.yml").mkdir()
+    done = benchlore("new", "person", "zed", "-y", "-n", str(shop))
+    assert done.exit_code == 2
+    assert "is no ordinary file; nothing was written" in done.output
+
+
+@pytest.mark.skipif(not hasattr(os, "mkfifo"), reason="no pipes here")
+def test_settings_that_are_a_pipe_are_not_waited_for(shop: Path) -> None:
+    (shop / "mkdocs.yml").unlink()
+    os.mkfifo(shop / "mkdocs.yml")
+    check = [sys.executable, "-m", "site_builder.cli", "check", str(shop)]
+    done = subprocess.run(check, capture_output=True, timeout=60)
+    assert done.returncode == 0
+
+
+def test_what_the_system_refuses_is_told_without_a_traceback(
+    monkeypatch: pytest.MonkeyPatch, shop: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    def refused(_file: Path, _text: str) -> bool:
+        raise PermissionError(13, "Permission denied", "procedures/shared/saw.yml")
+
+    monkeypatch.setattr("site_builder.cli.new.write_new", refused)
+    monkeypatch.setattr(sys, "argv", ["benchlore", "new", "procedure", "saw-it", "-y", "-n", str(shop)])
+    with pytest.raises(SystemExit) as left:
+        main()
+    assert left.value.code == 2
+    assert "procedures/shared/saw.yml: Permission denied." in capsys.readouterr().err

@@ -371,3 +371,41 @@ def test_a_copy_that_does_not_come_back_as_it_was_written_is_no_handbook(
 def test_the_mark_of_an_empty_folder_makes_it_no_handbook_of_others(tmp_path: Path) -> None:
     write_mark(tmp_path)
     assert listed(tmp_path) == {} and strangers(tmp_path) == []
+
+
+@pytest.mark.parametrize("theirs", [
+    ".Trash-1000/files/letter.txt", "desktop.ini/will.txt", "._diary.txt", f"{WORK}of-mine/letter.txt",
+])
+def test_what_is_merely_called_as_systems_call_theirs_is_not_taken_away(shop: Path, theirs: str) -> None:
+    letter = shop / "out" / theirs
+    letter.parent.mkdir(parents=True)
+    letter.write_text("mine", "utf-8")
+    for _ in range(2):
+        done = benchlore("build", "-d", "out")
+        assert done.exit_code == 0, done.output
+        assert letter.read_text("utf-8") == "mine"
+        assert (shop / "out" / "index.html").is_file()
+
+
+def test_a_file_of_such_a_name_within_the_handbook_is_told(built: Path) -> None:
+    (built / "site" / "assets" / "._diary.txt").write_text("mine", "utf-8")
+    (built / "site" / "assets" / ".DS_Store").write_text("how a window is shown", "utf-8")
+    done = benchlore("build")
+    assert done.exit_code == 2
+    assert "`assets/._diary.txt`" in done.output and "DS_Store" not in done.output
+    assert (built / "site" / "assets" / "._diary.txt").read_text("utf-8") == "mine"
+
+
+@pytest.mark.usefixtures("built")
+def test_no_handbook_goes_into_a_handbook() -> None:
+    done = benchlore("build", "-d", "site/x")
+    assert done.exit_code == 2
+    assert "site/x lies within the handbook" in done.output
+    assert benchlore("build").exit_code == 0
+
+
+def test_a_name_that_is_too_long_is_not_called_a_circle(shop: Path) -> None:
+    done = benchlore("build", "-d", "ä" * 200)
+    assert done.exit_code == 2
+    assert "cannot be a folder" in done.output and "circle" not in done.output
+    assert shop.is_dir()

@@ -81,14 +81,34 @@ def files_in(folder: Path) -> Iterator[str]:
         links = [name for name in folders if (above / name).is_symlink()]
         if above == folder:
             folders[:] = [name for name in folders if not by_system(name)]
-        for name in (*names, *links):
-            if not by_system(name):
-                yield (above / name).relative_to(folder).as_posix()
+            left = [name for name in (*names, *links) if not by_system(name)]
+        else:  # what is in there goes with the folder: only what surely nobody wrote
+            left = [*(name for name in names if not _worthless(above / name)), *links]
+        for name in left:
+            yield (above / name).relative_to(folder).as_posix()
 
 
 def by_system(name: str) -> bool:
     """Whether systems write a file or folder of this name by themselves."""
     return name.lower() in _BY_SYSTEMS or name.startswith(("._", ".Trash-"))
+
+
+def stays(folder: Path) -> bool:
+    """Whether beside our own files something stands in a folder that must not go with it, whoever put it there.
+
+    A bin of a system (`.Trash-1000`) holds what somebody threw away and may want back; a folder may merely be called
+    like one, and a work folder like one of ours.
+    """
+    return any((by_system(one.name) or one.name.startswith(WORK)) and not _worthless(one) for one in folder.iterdir())
+
+
+def _worthless(file: Path) -> bool:
+    """Whether a system wrote this file by itself and will again: how a folder is shown, or what belongs to a file."""
+    name = file.name
+    if file.is_symlink() or not file.is_file():
+        return False
+    beside = name.startswith("._") and (name == "._." or os.path.lexists(file.with_name(name[2:])))
+    return beside or name.lower() in _BY_SYSTEMS
 
 
 def _is_unmarked_handbook(folder: Path, there: list[str]) -> bool:

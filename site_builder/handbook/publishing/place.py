@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+import errno
 import os
 from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
-from site_builder.handbook.publishing.mark import WORK, listed, strangers
+from site_builder.handbook.publishing.mark import WORK, listed, stays, strangers
 from site_builder.notebook.files import FOLDERS
 
 OWN = "handbook"
@@ -42,7 +43,9 @@ def real(asked: Path) -> Path:
     try:
         found = asked.resolve()
         dangling = asked.is_symlink() and not found.exists()
-    except (OSError, RuntimeError):
+    except (OSError, RuntimeError) as problem:
+        if isinstance(problem, OSError) and problem.errno != errno.ELOOP:
+            raise Refused(f"{asked} cannot be a folder: {problem.strerror}. Name another one, with --into.") from None
         raise Refused(f"{asked} is a link that goes round in a circle. Delete it, or name another folder.") from None
     if dangling:
         raise Refused(f"{asked} is a link to {found}, and nothing is there. Is the disk plugged in? If so, delete the "
@@ -54,6 +57,7 @@ def place_for(asked: Path, root: Path) -> Place:
     """The place for the handbook of the notebook in ``root``. Raises Refused."""
     target = real(asked)
     _not_over_a_notebook(asked, target, root.resolve())
+    _not_within_a_handbook(asked, target, root)
     if target.exists() and not target.is_dir():
         raise Refused(f"{asked} is a file. Name a folder for the handbook, with --into.")
     if not target.exists():
@@ -66,10 +70,11 @@ def place_for(asked: Path, root: Path) -> Place:
             return Place(target, whole=False)  # our book and, beside it, things that are left alone
         if others:
             raise Refused(_held(asked, others))
+        beside = stays(target)
     except OSError as problem:
         raise Refused(f"{problem.filename or asked} cannot be looked into: {problem.strerror}. Check its permissions, "
                       "or name another folder with --into.") from None
-    fixed = os.path.ismount(target) or Path.cwd().is_relative_to(target)
+    fixed = beside or os.path.ismount(target) or Path.cwd().is_relative_to(target)
     return Place(target, whole=not fixed and os.access(target.parent, os.W_OK))
 
 
@@ -103,6 +108,14 @@ def _not_over_a_notebook(asked: Path, target: Path, root: Path) -> None:
                           + elsewhere.format(better))
     if any(one.name == ".git" for one in (target, *target.parents)):
         raise Refused(f"{asked} belongs to Git; a handbook never goes there. " + elsewhere.format(better))
+
+
+def _not_within_a_handbook(asked: Path, target: Path, root: Path) -> None:
+    """A book within a book would be somebody else's files to the next build of the outer one, and stop it."""
+    for one in target.parents:
+        if not os.path.ismount(one) and listed(one) is not None:
+            raise Refused(f"{asked} lies within the handbook {one}. Name a folder of its own: `benchlore build --into "
+                          f"{root / 'site'}`. Nothing was changed.")
 
 
 def _same(one: Path, other: Path) -> bool:
