@@ -19,6 +19,7 @@ from site_builder.figures.batch_words import (
 )
 from site_builder.figures.figure import Figure, Input, Missing
 from site_builder.notebook.way import NO_PART
+from site_builder.notebook.ways import in_words
 from site_builder.notebook.working_days import working_days
 
 BATCH_TIME = "batch time: setting up, and the pieces times the time for one"
@@ -117,10 +118,12 @@ class BatchSaid(Said):
         people = Span(hands.least / (a_day * 3600 * days), hands.most / (a_day * 3600 * days), True)
         share = (f"as much as {between(people)} pairs of hands that do nothing else" if people.most > 1
                  else f"{between(people * 100)}{NO_BREAK}% of that")
+        way = in_words(self.batch.wanted.way)
+        batch = f"The batch of {self.whole}, {way}," if way else "The batch"
         yield Figure(
             "order", self.order,
             f"Until the day it is due the calendar has {days:,} working days: {figure(a_day * days)}{NO_BREAK}h "
-            f"for one pair of hands. The batch takes {hours(hands)}, {share}.",
+            f"for one pair of hands. {batch} takes {hours(hands)}, {share}.",
             (Input("due", str(order.due), "order", self.order, at=order.due.at),
              Input("today", self.today.isoformat()), self._day()),
             "hours needed over hours there are", "common practice", NO_PLAN,

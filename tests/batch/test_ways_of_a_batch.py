@@ -240,3 +240,11 @@ def test_figures_of_an_open_order_name_the_way(tmp_path: Path) -> None:
         "For 100 (For the fair, method dipped)", "For 100 (For the fair, method poured)"]
 
 
+
+
+def test_what_is_left_until_it_is_due_names_the_share(tmp_path: Path) -> None:
+    split = "split: [{chosen: {method: dipped}, pieces: 30}, {chosen: {method: poured}, pieces: 70}]\n"
+    told = [one.sentence for one in shop(TAPERS + ORDER + split, tmp_path).figures["order", "fair"]
+            if hasattr(one, "sentence") and one.sentence.startswith("Until")]
+    assert [one.partition(" of hands. ")[2].partition(" takes")[0] for one in told] == [
+        "The batch of 30, method dipped,", "The batch of 70, method poured,"]
