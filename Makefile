@@ -32,7 +32,8 @@ mistakes: $(VENV)/development
 	$(BIN)/python -m tests.mistakes
 
 benchmark: $(VENV)/development
-	$(BIN)/python -m tests.benchmark
+	SIZE=$(SIZE) $(BIN)/python -m tests.benchmark
+	SIZE=$(SIZE) $(BIN)/python -m tests.benchmark.growth
 	$(BIN)/python -m tests.benchmark.books
 	$(BIN)/python -m tests.benchmark.seasons
 

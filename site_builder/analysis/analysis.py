@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Hashable, Mapping
 from datetime import date
 from functools import cached_property
 from pathlib import Path
+from typing import TypeVar, cast
 
 from site_builder.batch.batch import Batch
 from site_builder.figures.batch_orders import batches_of
@@ -28,6 +29,8 @@ from site_builder.skills.law import Law
 from site_builder.skills.readings import ReadingJudge
 from site_builder.skills.verdict import Verdict, keys_of, verdict
 
+T = TypeVar("T")
+
 
 class Analysis:
     """A notebook with its index, references, route and holders, as of ``today``."""
@@ -37,6 +40,13 @@ class Analysis:
         self.reading = findings
         """What the reader found while loading."""
         self.today = today
+        self._once: dict[Hashable, object] = {}
+
+    def once(self, what: Hashable, make: Callable[[], T]) -> T:
+        """What ``make`` finds, for a rule that needs it again and again; found once and kept under this name."""
+        if what not in self._once:
+            self._once[what] = make()
+        return cast(T, self._once[what])
 
     @cached_property
     def index(self) -> Index:

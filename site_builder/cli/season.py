@@ -134,7 +134,7 @@ def _date(_context: click.Context, _option: click.Parameter, value: str | None) 
 def _a_week(_context: click.Context, _option: click.Parameter, value: str | None) -> int | None:
     if value is None:
         return None
-    found = re.fullmatch(r"\s*(\d+(?:\.\d+)?)\s*h?\s*(?:/\s*week)?\s*", value)
+    found = re.fullmatch(r"(\d+(?:\.\d+)?)(?:\s*h)?(?:\s*/\s*week)?", value.strip())
     if found is None or float(found[1]) <= 0:
         raise click.BadParameter(f"`{value}` is no time a week. Write it as 8h/week.")
     return int(float(found[1]) * 3_600)

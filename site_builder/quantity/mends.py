@@ -72,13 +72,12 @@ def unit_unknown(number: str, word: str, table: UnitTable, start: int, end: int)
         )
     known = _SPOKEN_UNITS.get(word)
     if known is None:
-        symbols = [n for n in table.single if (len(n) > 1 or len(word) == 1) and not n.startswith("μ")]
         if word in RESERVED:
             near = []
         elif word.lower() in table.single:
             near = [word.lower()]
         else:
-            near = get_close_matches(word, symbols, 12, 0.8) if len(word) > 3 else []  # `ga` is not `µg`
+            near = get_close_matches(word, table.like(word), 12, 0.8) if len(word) > 3 else []  # `ga` is not `µg`
             near.sort(key=lambda name: (name[-1] != word[-1], len(name) != len(word), name[0] != word[0]))
         known = near[0] if near else None
     else:

@@ -11,7 +11,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 from fractions import Fraction
-from functools import lru_cache
+from functools import cached_property, lru_cache
 from typing import Literal
 
 from site_builder.quantity.nouns import COMMON, plural
@@ -250,13 +250,33 @@ WHICH_GALLON = Unit("gallon", "volume", LISTED["gal"].factor, LISTED["gal"].dime
 _DIFFERENCE = {"°C": LISTED["°C difference"], "°F": LISTED["°F difference"]}
 
 
-@dataclass(frozen=True, slots=True)
+_LOOKED_THROUGH, _LOOKED_AT = 1000, 200
+"""So many words are all held against a misspelt one; of more, so many that begin and that end like it."""
+
+
+@dataclass(frozen=True)
 class UnitTable:
     """Units by the word they are written with; in ``several`` those of more words, by their first."""
 
     single: dict[str, Unit]
     several: dict[str, tuple[tuple[tuple[str, ...], Unit], ...]]
     nouns: frozenset[str]
+
+    def like(self, word: str) -> list[str]:
+        """Words that a misspelt one may mean: all of them; of many only those that begin or end alike."""
+        if len(self.single) <= _LOOKED_THROUGH:
+            return [name for name in self.single if len(name) > 1 and not name.startswith("μ")]
+        begun, ended = self._by_ends.get(word[:2], []), self._by_ends.get(f" {word[-2:]}", [])
+        return [*dict.fromkeys((*begun[:_LOOKED_AT], *ended[:_LOOKED_AT]))]
+
+    @cached_property
+    def _by_ends(self) -> dict[str, list[str]]:
+        found: dict[str, list[str]] = {}
+        for name in self.single:
+            if len(name) > 1 and not name.startswith("μ"):
+                found.setdefault(name[:2], []).append(name)
+                found.setdefault(f" {name[-2:]}", []).append(name)
+        return found
 
 
 def noun_unit(noun: str) -> Unit:

@@ -78,6 +78,12 @@ def middle(runs: list[Run]) -> Run:
     return Run(median(r.wall for r in runs), median(r.cpu for r in runs), median(r.peak for r in runs))
 
 
+def told(size: int, key: str, found: Run) -> Run:
+    """Each figure is told as soon as it is measured."""
+    print(f"  {size:>5}  {key:12} {found.wall:8.2f} s {found.peak:6.0f} MB", flush=True)
+    return found
+
+
 def measure(size: int, folder: Path) -> dict[str, Run | float]:
     """Everything about a notebook of one size; the two sides of a ratio take turns."""
     root = folder / f"shop-{size}"
@@ -86,23 +92,24 @@ def measure(size: int, folder: Path) -> dict[str, Run | float]:
     mkdocs = [PYTHON, "-m", "mkdocs", "build", "--quiet"]
     cold: dict[str, list[Run]] = {k: [] for k in ("bare read", "check", "plain build", "build", "rebuild")}
     run(*benchlore, "check", "--notebook", str(root), cwd=root, ok=(0, 1))  # byte code is written once
-    for _ in range(RUNS[size]):
-        cold["bare read"].append(run(PYTHON, "-c", BARE_READ, str(root), cwd=root))
-        cold["check"].append(run(*benchlore, "check", "--notebook", str(root), "--only", "error", cwd=root, ok=(0,)))
+    for _ in range(RUNS.get(size, 2)):
+        cold["bare read"].append(told(size, "bare read", run(PYTHON, "-c", BARE_READ, str(root), cwd=root)))
+        cold["check"].append(told(size, "check", run(
+            *benchlore, "check", "--notebook", str(root), "--only", "error", cwd=root, ok=(0,))))
     plain = folder / f"plain-{size}"
     (plain / "docs").mkdir(parents=True)
     run(PYTHON, "-c", DUMP_PAGES, str(root / "mkdocs.yml"), str(plain / "docs"), cwd=root)
     (plain / "mkdocs.yml").write_text(PLAIN_SETTINGS, "utf-8")
     edited = root / "procedures" / "part-0" / "procedure-0.yml"
     before = edited.read_text("utf-8")
-    for turn in range(RUNS[size]):
+    for turn in range(RUNS.get(size, 2)):
         shutil.rmtree(root / ".cache", ignore_errors=True)
         shutil.rmtree(root / "site", ignore_errors=True)
         shutil.rmtree(plain / "site", ignore_errors=True)
-        cold["plain build"].append(run(*mkdocs, cwd=plain))
-        cold["build"].append(run(*benchlore, "build", cwd=root))
+        cold["plain build"].append(told(size, "plain build", run(*mkdocs, cwd=plain)))
+        cold["build"].append(told(size, "build", run(*benchlore, "build", cwd=root)))
         edited.write_text(before.replace("Keep the", f"Turn {turn} and keep the", 1), "utf-8")
-        cold["rebuild"].append(run(*benchlore, "build", cwd=root))
+        cold["rebuild"].append(told(size, "rebuild", run(*benchlore, "build", cwd=root)))
         edited.write_text(before, "utf-8")
     site, other = root / "site", plain / "site"
     pages = len(list(site.rglob("*.html")))
@@ -117,7 +124,8 @@ def _size(folder: Path) -> int:
 
 
 def main() -> None:
-    sizes = tuple(int(a) for a in sys.argv[1:]) or SIZES
+    asked = sys.argv[1:] or os.environ.get("SIZE", "").split()
+    sizes = tuple(int(a) for a in asked) or SIZES
     with tempfile.TemporaryDirectory() as name:
         found = {size: measure(size, Path(name)) for size in sizes}
     def figure(size: int, key: str) -> Run:

@@ -8,7 +8,8 @@ from site_builder.checks.rule import Rule
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.model.harm import Hands
 from site_builder.notebook.model.parsed_values import ID, id_from
-from site_builder.notebook.nearest import did_you_mean, nearest_named
+from site_builder.notebook.nearest import did_you_mean, nearest
+from site_builder.notebook.vocabulary import Titled
 
 _MAYBE_A_PERSON = ("person?",)
 """What the references call a key that holds a person, a role or free words."""
@@ -19,7 +20,7 @@ def check(analysis: Analysis) -> Iterator[Found]:
     if not people or "people" in analysis.notebook.unread:
         return
     of_people = {word for person in people.values() for word in (person.role or "").lower().split()}
-    names = {id_: str(person.name) for id_, person in people.items()}
+    called = Titled({id_: str(person.name) for id_, person in people.items()})
     of_hands: dict[str, set[str]] = defaultdict(set)
     for hands, place in analysis.index.of(Hands):
         of_hands[place.owner_id].update(map(str, hands.roles))
@@ -28,7 +29,8 @@ def check(analysis: Analysis) -> Iterator[Found]:
             continue
         roles = of_hands.get(link.place.owner_id, set())
         if link.text != "another" and link.text not in roles and link.text not in of_people and not _outside(link.text):
-            near = nearest_named(link.text, {**dict.fromkeys(roles, ""), **names})
+            near, role = called.nearest(link.text), nearest(link.text, sorted(roles))
+            near = (nearest(link.text, (role, near)) or role) if role else near
             if near or ID.match(link.text):  # several words that are nobody's name tell of somebody outside
                 outside = id_from(link.text).replace("-", " ") or "smith"
                 yield Found(

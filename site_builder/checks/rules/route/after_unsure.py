@@ -1,15 +1,18 @@
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections import defaultdict
+from collections.abc import Iterator, Mapping
 
 from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
-from site_builder.checks.rules.texts.wanted import may_be_unread
+from site_builder.checks.rules.texts.wanted import may_be_unread, words_of_steps
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.model.parsed_values import ID
 from site_builder.notebook.model.small import After
-from site_builder.notebook.nearest import nearest, plain
+from site_builder.notebook.nearest import nearest
 from site_builder.notebook.references import Link, all_steps
+from site_builder.notebook.slips import plain
+from site_builder.notebook.vocabulary import Vocabulary
 
 
 def check(analysis: Analysis) -> Iterator[Found]:
@@ -28,17 +31,36 @@ def check(analysis: Analysis) -> Iterator[Found]:
 
 def _near(analysis: Analysis, link: Link) -> list[str]:
     """Steps of other procedures that are called so, with their paths; else the procedures and steps that look alike."""
-    procedures = analysis.notebook.procedures
-    if not ID.match(link.text):  # an event, unless it is the title of a procedure
-        return [id_ for id_, one in procedures.items() if plain(link.text) in (plain(id_), plain(one.title))]
-    called = [
-        f"{id_}/{step.id}" for id_, own in procedures.items() for step in all_steps(own) if step.id == link.text
-    ]
-    own = link.place.procedure
-    here = [str(step.id) for step in all_steps(own) if step.id is not None] if own is not None else []
-    known = [name for name in (*procedures, *here) if name != link.place.owner_id]
-    longer = [name for name in known if name.startswith(f"{link.text}-") or name.endswith(f"-{link.text}")]
-    return called or longer[:2] or [near for near in (nearest(link.text, known),) if near]
+    text, owner, own = link.text, link.place.owner_id, link.place.procedure
+    if not ID.match(text):  # an event, unless it is the title of a procedure
+        return analysis.once("procedures called", lambda: _called(analysis)).get(plain(text), [])
+    steps = analysis.once("steps called", lambda: _paths(analysis))
+    if text in steps:
+        return steps[text]
+    there = analysis.once("words of procedures", lambda: Vocabulary(analysis.notebook.procedures))
+    here = analysis.once(("words of steps", id(own)), lambda: words_of_steps(own))
+    longer = [name for name in (*there.longer(text), *here.longer(text)) if name != owner]
+    near = [name for name in (there.nearest(text), here.nearest(text)) if name and name != owner]
+    return longer[:2] or [one for one in (nearest(text, near),) if one]
+
+
+def _called(analysis: Analysis) -> Mapping[str, list[str]]:
+    """Procedures by their plain id and by their plain title."""
+    found: dict[str, list[str]] = defaultdict(list)
+    for id_, one in analysis.notebook.procedures.items():
+        for name in {plain(id_), plain(one.title)}:
+            found[name].append(id_)
+    return found
+
+
+def _paths(analysis: Analysis) -> Mapping[str, list[str]]:
+    """The paths of all steps by the id of the step."""
+    found: dict[str, list[str]] = defaultdict(list)
+    for id_, own in analysis.notebook.procedures.items():
+        for step in all_steps(own):
+            if step.id is not None:
+                found[str(step.id)].append(f"{id_}/{step.id}")
+    return found
 
 
 RULE = Rule(

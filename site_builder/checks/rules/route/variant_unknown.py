@@ -3,6 +3,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 from difflib import get_close_matches
 from functools import cached_property
+from heapq import nsmallest
 
 from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
@@ -14,8 +15,9 @@ from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.gather import used_procedures
 from site_builder.notebook.index import Place
 from site_builder.notebook.names import KNOWN_DIMENSIONS
-from site_builder.notebook.nearest import did_you_mean, nearest
+from site_builder.notebook.nearest import did_you_mean
 from site_builder.notebook.tree import Text
+from site_builder.notebook.vocabulary import Vocabulary
 
 
 def check(analysis: Analysis) -> Iterator[Found]:
@@ -53,7 +55,7 @@ class _Known:
             else:
                 yield Found(
                     name.at, f"Nothing that varies is called `{name}`.",
-                    f"{did_you_mean(nearest(name, self._names))}Write a name that is declared under `variants`, or "
+                    f"{did_you_mean(self._words.nearest(name))}Write a name that is declared under `variants`, or "
                     "measured.",
                     place.owner_id,
                 )
@@ -61,13 +63,14 @@ class _Known:
     def _values(
         self, name: Text, values: Iterable[Text], place: Place, known: Iterable[str] | None
     ) -> Iterator[Found]:
-        allowed = sorted(known or ())
+        allowed = frozenset(known or ())
         for value in values:
             if allowed and value not in allowed:
-                listed = ", ".join(f"`{one}`" for one in allowed[:6])
+                words = self.analysis.once(("values of", str(name), allowed), lambda: Vocabulary(sorted(allowed)))
+                listed = ", ".join(f"`{one}`" for one in nsmallest(6, allowed))
                 yield Found(
                     value.at, f"`{value}` is none of the values of `{name}`.",
-                    f"{did_you_mean(nearest(value, allowed))}Write one of {listed}"
+                    f"{did_you_mean(words.nearest(value))}Write one of {listed}"
                     + (" …" if len(allowed) > 6 else "."),
                     place.owner_id,
                 )
@@ -90,7 +93,7 @@ class _Known:
         """A name that a value has; or figures, which need no entry of their own to be read off a gauge."""
         if self.analysis.references.values(str(name), place) or name in self._measured:
             return True
-        close = get_close_matches(name, self._names, 1, 0.85)
+        close = get_close_matches(name, self._words.like(name), 1, 0.85)
         return not close and all(figures(value, self.nouns) is not None for value in values)
 
     @cached_property
@@ -98,8 +101,8 @@ class _Known:
         return frozenset(all_names(self.analysis))
 
     @cached_property
-    def _names(self) -> list[str]:
-        return sorted({*self._measured, *self.declared, *KNOWN_DIMENSIONS})
+    def _words(self) -> Vocabulary:
+        return Vocabulary(sorted({*self._measured, *self.declared, *KNOWN_DIMENSIONS}))
 
 
 RULE = Rule(

@@ -3,18 +3,21 @@ from __future__ import annotations
 import re
 from collections import Counter
 from collections.abc import Iterator
+from functools import partial
 
 from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
+from site_builder.checks.rules.texts.wanted import words_of_steps
 from site_builder.checks.rules.values.known_names import TOPICS
 from site_builder.checks.rules.values.names import all_names
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.index import Place
 from site_builder.notebook.model.judging import End
 from site_builder.notebook.model.limit import Limit, Window
-from site_builder.notebook.nearest import plain, slips
-from site_builder.notebook.references import PROCEDURE, all_steps, step_of
+from site_builder.notebook.references import PROCEDURE, step_of
+from site_builder.notebook.slips import plain, slips
 from site_builder.notebook.tree import Text, text_at
+from site_builder.notebook.vocabulary import Vocabulary
 
 _LOOKED_FOR = frozenset(known.name for names in TOPICS.values() for known in names) | {
     "range", "resolution", "thickness", "belt width", "belt length", "sheet thickness", "annealing temperature",
@@ -80,11 +83,12 @@ def _names(analysis: Analysis) -> Iterator[tuple[Text, Place]]:
 
 def _states(analysis: Analysis, names: frozenset[str]) -> Iterator[Found]:
     """Names of a state that an end waits for, near to that of a value and no value themselves."""
+    words = Vocabulary(sorted(names))
     for end, place in analysis.index.of(End):
         for name in end.state:
             if str(name) in names or analysis.references.values(str(name), place):
                 continue
-            near = next((one for one in sorted(names) if _slip(plain(one), plain(name))), "")
+            near = next((one for one in sorted(words.like(name)) if _slip(plain(one), plain(name))), "")
             if near:
                 yield Found(
                     name.at, f"Nothing that is measured is called `{name}`.", f"Did you mean `{near}`?", place.owner_id,
@@ -102,8 +106,9 @@ def _moments(analysis: Analysis) -> Iterator[Found]:
         own = place.procedure
         if " " in name or step_of(own, name) is not None or analysis.references.find(name, PROCEDURE) is not None:
             continue
-        ids = [str(step.id) for step in all_steps(own) if step.id is not None] if own is not None else []
-        near = next((one for one in (*ids, *analysis.notebook.procedures) if _slip(name, one)), "")
+        here = analysis.once(("words of steps", id(own)), partial(words_of_steps, own))
+        there = analysis.once("words of procedures", lambda: Vocabulary(analysis.notebook.procedures))
+        near = next((one for one in (*here.like(name), *there.like(name)) if _slip(name, one)), "")
         if near:
             at = text_at(name, leaf.text.at_letter(len(lead))).at
             yield Found(

@@ -7,7 +7,8 @@ from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.model.parsed_values import ID
-from site_builder.notebook.nearest import did_you_mean, nearest, nearest_named
+from site_builder.notebook.nearest import did_you_mean
+from site_builder.notebook.vocabulary import Titled, Vocabulary
 
 _WORDS = frozenset({"memory", "measured", "maker"})
 _TOLD_BY = re.compile(r"told by (\S+(?: \S+)?)$")
@@ -32,7 +33,8 @@ def _person_doubted(analysis: Analysis, text: str) -> tuple[str, str] | None:
     people = analysis.notebook.people
     if told is None or told[1] in people or not people or "people" in analysis.notebook.unread:
         return None
-    near = nearest_named(told[1], {id_: str(person.name) for id_, person in people.items()})
+    near = analysis.once("people called", lambda: Titled(
+        {id_: str(person.name) for id_, person in people.items()})).nearest(told[1])
     if not ID.match(told[1]) and (not near or told[1].startswith("the ")):
         return None
     return f"Nobody in `skills/people.yml` has the id `{told[1]}`.", (
@@ -44,11 +46,11 @@ def _person_doubted(analysis: Analysis, text: str) -> tuple[str, str] | None:
 def _id_doubted(analysis: Analysis, text: str) -> tuple[str, str] | None:
     """Message and mend for what looks like the id of a source; more words may follow an id, such as a page."""
     shop = analysis.notebook.shop
-    sources = set(map(str, shop.sources)) if shop is not None else set()
+    sources = shop.sources if shop is not None else {}
     first = text.split()[0] if text.split() else ""
     if first in sources or first in _WORDS or "shop" in analysis.notebook.unread:
         return None
-    slip = nearest(first, sources) if "-" in first else ""
+    slip = analysis.once("words of sources", lambda: Vocabulary(sources)).nearest(first) if "-" in first else ""
     if not slip and not ID.match(text):
         return None
     return f"`{first}` looks like the id of a source, but the shop has no such source.", (

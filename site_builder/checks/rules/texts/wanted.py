@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Set
 
 from site_builder.analysis.analysis import Analysis
 from site_builder.notebook.model.parsed_values import id_from
 from site_builder.notebook.model.procedure import Procedure
 from site_builder.notebook.nearest import did_you_mean as told
-from site_builder.notebook.nearest import nearest, nearest_named
 from site_builder.notebook.references import Target, all_steps
+from site_builder.notebook.vocabulary import Titled, Vocabulary
 
 _NOUNS: Mapping[str, str] = {
     "procedure": "a procedure", "part": "a part", "tool": "a tool", "material": "a material",
@@ -62,14 +62,24 @@ def did_you_mean(analysis: Analysis, text: str, kinds: tuple[str, ...]) -> str:
     head, slash, rest = text.partition("/")
     target = analysis.references.find(head, kinds) if slash else None
     if target is not None:
-        near = nearest(rest, inner_names(analysis, target))
+        names = inner_names(analysis, target)
+        near = analysis.once(("words within", id(target.entry)), lambda: Vocabulary(names)).nearest(rest)
         return told(near and f"{head}/{near}")
-    near = nearest_named(head, _titles(analysis, kinds))
+    near = analysis.once(("titles of", kinds), lambda: Titled(_titles(analysis, kinds))).nearest(head)
     return told(near and f"{near}{slash}{rest}")
 
 
-def inner_names(analysis: Analysis, target: Target) -> Iterable[str]:
+def inner_names(analysis: Analysis, target: Target) -> Set[str]:
     """What may stand behind the stroke of a path: steps and named values of the thing."""
+    return analysis.once(("names within", id(target.entry)), lambda: dict.fromkeys(_inner(analysis, target)).keys())
+
+
+def words_of_steps(own: Procedure | None) -> Vocabulary:
+    """The ids of the steps of a procedure."""
+    return Vocabulary(str(step.id) for step in (all_steps(own) if own is not None else ()) if step.id is not None)
+
+
+def _inner(analysis: Analysis, target: Target) -> Iterable[str]:
     if target.entry is None:
         return
     if isinstance(target.entry, Procedure):

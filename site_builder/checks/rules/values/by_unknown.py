@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
-from site_builder.checks.rules.values.names import all_names
+from site_builder.checks.rules.values.names import all_names, words_of_values
 from site_builder.checks.rules.values.tables import every_rows, is_dimension, measured, variants_at
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.names import KNOWN_DIMENSIONS
@@ -28,7 +28,8 @@ def check(analysis: Analysis) -> Iterator[Found]:
             names = frozenset(all_names(analysis))
         if name in names or name in variants_at(analysis, rows.place):
             continue
-        near = _near(name, [*names, *variants_at(analysis, rows.place), *KNOWN_DIMENSIONS])
+        here = slip_of(name, (*variants_at(analysis, rows.place), *KNOWN_DIMENSIONS))
+        near = slip_of(name, [one for one in (words_of_values(analysis).slip_of(name), here) if one])
         # A measured name needs no entry of its own; only one that looks like a slip is told.
         if near or not measured(analysis, rows):
             yield Found(
@@ -36,10 +37,6 @@ def check(analysis: Analysis) -> Iterator[Found]:
                 f"Did you mean `{near}`?" if near else f"Add `{name}` under `variants` with its values, "
                 "or under `conditions` if it is measured.", rows.place.owner_id,
             )
-
-
-def _near(name: str, names: list[str]) -> str:
-    return slip_of(name, names)
 
 
 RULE = Rule(

@@ -9,9 +9,9 @@ from site_builder.checks.rules.values.held import reckoning
 from site_builder.checks.rules.values.names import nearest_name
 from site_builder.checks.rules.values.tables import is_dimension
 from site_builder.notebook.finding import Found, Level
-from site_builder.notebook.nearest import slip_of
 from site_builder.notebook.reckoning import Naming
 from site_builder.notebook.references import step_of
+from site_builder.notebook.vocabulary import Vocabulary
 
 # Grades of abrasives, threads and steels are names of their own: `max P120`.
 _DESIGNATION = re.compile(r"[A-Z]{1,3}[0-9]\w*")
@@ -51,7 +51,7 @@ def _head(analysis: Analysis, head: str) -> str:
     nb = analysis.notebook
     if " " in head or is_dimension(head) or analysis.references.find(head, _HEADS) is not None:
         return ""
-    return slip_of(head, (*nb.procedures, *nb.parts, *nb.things))
+    return analysis.once("heads of paths", lambda: Vocabulary((*nb.procedures, *nb.parts, *nb.things))).slip_of(head)
 
 
 def _may_be_unread(analysis: Analysis, name: str) -> bool:

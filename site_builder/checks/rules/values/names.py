@@ -7,9 +7,9 @@ from collections.abc import Iterator
 from site_builder.analysis.analysis import Analysis
 from site_builder.notebook.model.entry import Entry
 from site_builder.notebook.names import NamedValue
-from site_builder.notebook.nearest import nearest
 from site_builder.notebook.reckoning import Naming
 from site_builder.notebook.references import kind_of
+from site_builder.notebook.vocabulary import Vocabulary
 
 _KINDS = ("procedure", "part", "tool", "material")
 
@@ -28,15 +28,21 @@ def all_names(analysis: Analysis) -> Iterator[str]:
                     yield from map(str, limit.given)
 
 
+def words_of_values(analysis: Analysis) -> Vocabulary:
+    """All names of values, ready to be held against a misspelt one."""
+    return analysis.once("words of all values", lambda: Vocabulary(sorted(set(all_names(analysis)))))
+
+
 def nearest_name(analysis: Analysis, naming: Naming) -> str:
     """What a name that leads nowhere may have meant; empty where nothing comes near."""
     head, stroke, rest = naming.name.partition("/")
     target = analysis.references.find(head, _KINDS) if stroke else None
     if target is not None and target.entry is not None:
-        inner = [_inner_path(value) for value in analysis.references.values_in(target.entry, target.kind)]
-        near = _near(rest, inner)
+        entry, kind = target.entry, target.kind
+        near = analysis.once(("values within", id(entry)), lambda: Vocabulary(
+            _inner_path(value) for value in analysis.references.values_in(entry, kind))).nearest(rest)
         return f"{head}/{near}" if near else ""
-    return _near(naming.name, sorted(set(all_names(analysis))))
+    return words_of_values(analysis).nearest(naming.name)
 
 
 def path_of(named: NamedValue) -> str:
@@ -48,7 +54,3 @@ def path_of(named: NamedValue) -> str:
 def _inner_path(named: NamedValue) -> str:
     step = named.step.id if named.step is not None else None
     return f"{step}/{named.name}" if step is not None else named.name
-
-
-def _near(word: str, names: list[str]) -> str:
-    return nearest(word, names)

@@ -1,6 +1,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import partial
 
 from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
@@ -13,7 +14,8 @@ from site_builder.checks.rules.values.tables import (
     variants_at,
 )
 from site_builder.notebook.finding import Found, Level
-from site_builder.notebook.nearest import did_you_mean, nearest
+from site_builder.notebook.nearest import did_you_mean
+from site_builder.notebook.vocabulary import Vocabulary
 from site_builder.quantity import NotationError, parse_value, same_dimensions
 
 
@@ -26,11 +28,12 @@ def check(analysis: Analysis) -> Iterator[Found]:
         declared = variants_at(analysis, rows.place).get(name)
         known = values_of_dimension(analysis, name) if declared is None else frozenset(declared)
         if known:
+            words = analysis.once(("values of", name, known), partial(Vocabulary, known))
             for row in rows.names:
                 if row not in known and not (declared is None and unread):
                     yield Found(
                         row.at, f"`{row}` is none of the values of `{name}`.",
-                        f"{did_you_mean(nearest(row, sorted(known)))}Write one of the values of `{name}`, or add it to "
+                        f"{did_you_mean(words.nearest(row))}Write one of the values of `{name}`, or add it to "
                         "them.",
                         rows.place.owner_id,
                     )
