@@ -404,3 +404,8 @@ def test_a_sheet_of_five_years_ago_is_old(written: str, old: bool, tmp_path: Pat
     sheet = f"sheet: {{title: Sheet, date: {written}}}\n"
     material = f"=== tools/materials/primer.yml\nmaterial: primer\ntitle: Primer\n{sheet}"
     assert bool(found(material, tmp_path, "sheet-old")) is old
+
+
+def test_of_a_sentence_full_of_figures_ten_are_told(tmp_path: Path) -> None:
+    text = "=== procedures/x.yml\nprocedure: x\ntitle: X\nsteps:\n  - do: " + "Go 1 mm on. " * 500 + "\n"
+    assert len(found(text, tmp_path, "do-figure")) == 10
