@@ -11,7 +11,6 @@ from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.model.procedure import Step
 from site_builder.notebook.model.small import Time, Yield
 
-
 MOST = 10
 """So many figures of one sentence are told; whoever mends them sees the rest."""
 
