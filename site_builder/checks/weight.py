@@ -45,14 +45,13 @@ OF_CODE: dict[str, Weight] = {
     ), Weight.SPOILED),
     **dict.fromkeys((
         "act-cadence", "amount-of-what", "beginners-asked", "decided-asked", "feel-asked", "feel-no-sample",
-        "feel-one-sided", "gallon-asked",
-        "given-missing", "grit-asked", "look-cadence", "question-noted", "ready-asked", "settings-asked",
-        "value-ask", "value-disputed", "value-perhaps", "value-some", "word-vague",
+        "feel-one-sided", "gallon-asked", "given-missing", "grit-asked", "look-cadence", "question-noted",
+        "ready-asked", "settings-asked", "value-ask", "value-disputed", "value-perhaps", "value-some", "word-vague",
     ), Weight.DOUBT),
     **dict.fromkeys((
-        "because-asked", "before-asked", "change-unsaid", "checklist-none", "item-nameless", "maker-unsaid",
-        "materials-asked", "order-unsaid", "part-asked", "picture-asked", "picture-undescribed", "procedure-skillless",
-        "products-asked", "properties-unsaid", "refresh-unsaid", "skill-unproved", "supplier-unsaid", "time-asked",
+        "because-asked", "before-asked", "change-unsaid", "checklist-none", "item-nameless", "lead-unsaid",
+        "maker-unsaid", "materials-asked", "order-unsaid", "part-asked", "picture-asked", "picture-undescribed",
+        "procedure-skillless", "products-asked", "properties-unsaid", "refresh-unsaid", "skill-unproved", "supplier-unsaid", "time-asked",
         "time-unobserved", "tools-asked", "upkeep-unsaid",
     ), Weight.REST),
 }
