@@ -51,8 +51,8 @@ OF_CODE: dict[str, Weight] = {
     **dict.fromkeys((
         "because-asked", "before-asked", "change-unsaid", "checklist-none", "item-nameless", "lead-unsaid",
         "maker-unsaid", "materials-asked", "order-unsaid", "part-asked", "picture-asked", "picture-undescribed",
-        "procedure-skillless", "products-asked", "properties-unsaid", "refresh-unsaid", "skill-unproved", "supplier-unsaid", "time-asked",
-        "time-unobserved", "tools-asked", "upkeep-unsaid",
+        "procedure-skillless", "products-asked", "properties-unsaid", "refresh-unsaid", "skill-unproved",
+        "supplier-unsaid", "time-asked", "time-unobserved", "tools-asked", "upkeep-unsaid",
     ), Weight.REST),
 }
 """What a kind of question weighs by itself; each has its place here."""
