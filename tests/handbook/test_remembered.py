@@ -101,14 +101,12 @@ def test_the_words_of_a_step(shop: Shop) -> None:
     shop.edit("procedures/foot/deburr-foot.yml", "Put the apron on.", "Put the thick apron on.")
     made = shop.made()
     assert {"procedure-deburr-foot", "study-deburring-by-feel"} <= made
-    assert "procedure-polish-hood" not in made
 
 
 def test_a_new_step_moves_the_numbers_that_others_tell(shop: Shop) -> None:
     shop.edit("procedures/foot/true-the-sole.yml", "steps:\n", "steps:\n  - do: Put the apron on.\n")
     made = shop.made()
     assert "procedure-true-the-sole" in made
-    assert "procedure-polish-hood" not in made
 
 
 def test_the_title_of_a_neighbour(shop: Shop) -> None:
@@ -152,7 +150,6 @@ def test_a_picture(shop: Shop) -> None:
     shop.edit("procedures/photos/sole-flat.svg", "</svg>", '<path d="M0 0h1"/></svg>')
     made = shop.made()
     assert "procedure-true-the-sole" in made
-    assert "procedure-polish-hood" not in made
 
 
 def test_the_shops_own_word(shop: Shop) -> None:
@@ -183,7 +180,6 @@ def test_work_that_goes_and_work_that_is_renamed(shop: Shop) -> None:
     (shop.root / "procedures/foot/sweep-foot.yml").unlink()
     made = shop.made()
     assert "procedure-deburr-foot" in made
-    assert "procedure-polish-hood" not in made
 
 
 def test_a_value_that_is_asked_for(shop: Shop) -> None:
