@@ -22,7 +22,6 @@ from mkdocs.structure.files import Files
 from site_builder.handbook.gate import within_the_book
 from site_builder.handbook.media import media_html
 from site_builder.handbook.page_context import PageContext
-from site_builder.handbook.prose_html import html
 from site_builder.handbook.site import Site
 from site_builder.notebook.references import LINK
 from site_builder.notebook.story_links import files_in, is_media, path_of, without_comments
@@ -105,7 +104,7 @@ class _Reference(InlineProcessor):
         self.context = context
 
     def handleMatch(self, m: re.Match[str], _data: str) -> tuple[str, int, int]:  # type: ignore[override]  # noqa: N802
-        shown = html(self.context.words(m[0].replace(_BAR, "|"), glossary=False), self.context)
+        shown = self.context.said(self.context.words(m[0].replace(_BAR, "|"), glossary=False))
         return self.md.htmlStash.store(str(shown)), m.start(0), m.end(0)
 
 
