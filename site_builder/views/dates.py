@@ -25,6 +25,11 @@ def dated_day(day: date) -> str:
     return f"{day.day} {MONTHS[day.month - 1]} {day.year}"
 
 
+def short_day(day: date) -> str:
+    """``2 Mar``, where the year is plain from what stands around it."""
+    return f"{day.day} {MONTHS[day.month - 1][:3]}"
+
+
 def _day(text: str, day: date) -> str:
     pieces = text.count("-")
     if pieces == 0:

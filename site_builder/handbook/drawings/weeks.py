@@ -6,6 +6,8 @@ from collections.abc import Mapping, Sequence
 from datetime import date
 from html import escape
 
+from site_builder.views.dates import short_day
+
 _LEFT, _ROW, _CELL, _TOP = 120, 30, 30, 26
 
 
@@ -22,7 +24,7 @@ def weeks_drawing(
            'fill="currentColor" stroke="none" font-size="11">']
     for n, week in enumerate(weeks):
         if n % 4 == 0:
-            out.append(f'<text x="{_LEFT + n * _CELL}" y="16">{week.day}.{week.month}.</text>')
+            out.append(f'<text x="{_LEFT + n * _CELL}" y="16">{short_day(week)}</text>')
     for row, (id_, name) in enumerate(names):
         foot = _TOP + (row + 1) * _ROW - 4
         out.append(f'<text x="0" y="{foot - 6}">{escape(name)}</text>')

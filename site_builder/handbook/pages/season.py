@@ -20,7 +20,7 @@ from site_builder.plans.in_hand import plan_in_hand
 from site_builder.plans.ordering import order_by
 from site_builder.plans.told import apart
 from site_builder.plans.weeks import amounts, day_of, loads, pieces_of, stints_of, week_of, weeks_of
-from site_builder.views.dates import dated_day
+from site_builder.views.dates import dated_day, short_day
 from site_builder.views.prose import Prose, Ref, linked, prose, say
 
 Cells = tuple[Prose | str, ...]
@@ -90,7 +90,7 @@ def _how_good(season: Season) -> str:
     if season.bound is None or season.ends is None:
         return ""
     bound, ends = season.bound.value.first, season.ends.value.last
-    return (f"It is the best plan that was found. Before {dated_day(bound)} it cannot be done: that is proven; what "
+    return (f"A sooner plan may be possible. Before {dated_day(bound)} it cannot be done: that is proven; what "
             f"lies between, {apart((ends - bound).days)}, is not settled.")
 
 
@@ -152,7 +152,7 @@ def _people(names: list[tuple[str, str]], season: Season) -> Ledger | None:
 def _works(context: PageContext, season: Season) -> Ledger | None:
     rows: list[Cells] = []
     for procedure, by_week in amounts(season).items():
-        told = ", ".join(f"{week.day}.{week.month}.: {count}" for week, count in sorted(by_week.items()))
+        told = ", ".join(f"{short_day(week)}: {count}" for week, count in sorted(by_week.items()))
         rows.append((context.link("procedure", procedure), prose(str(sum(by_week.values()))), prose(told)))
     return ledger("Pieces of each work, by the Monday of the week", ("Work", "Pieces", "When"), rows)
 
@@ -200,7 +200,7 @@ def _wall(site: Site, season: Season) -> Page:
             days.setdefault(day_of(stint), []).append(
                 say("{}{}, {}", many, context.link("procedure", str(stint.does)), str(stint.time or "")))
         if days:
-            people.append((str(person.name), [(f"{_DAYS[day.weekday()]} {day.day}.{day.month}.", lines)
+            people.append((str(person.name), [(f"{_DAYS[day.weekday()]} {short_day(day)}", lines)
                                               for day, lines in days.items()]))
     until = week + timedelta(days=6) if week is not None else None
     title = f"The week of {dated_day(week)}" if week is not None else "Nothing more is planned"
