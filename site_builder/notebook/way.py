@@ -19,6 +19,9 @@ from site_builder.quantity import Bounds, bounds, kind_of
 NO_PART = ""
 """The way of work that belongs to no part."""
 
+Ways = Mapping[str, tuple[str, ...]]
+"""Of each part the procedures on its way through the shop, in order."""
+
 
 def lane_of(nb: Notebook, procedure: Procedure) -> str:
     """The part on whose way a procedure lies: what it works on, or the whole where several are joined."""
@@ -33,7 +36,7 @@ def lane_of(nb: Notebook, procedure: Procedure) -> str:
     return next((p for p in worked_on if p in nb.parts), NO_PART)
 
 
-def ways(nb: Notebook, route: Route) -> Mapping[str, tuple[str, ...]]:
+def ways(nb: Notebook, route: Route) -> Ways:
     """Of each part the procedures on its way, in order; shared procedures stand on no way.
 
     Parts come in the order of the shop's list, then the products, then `NO_PART`.
@@ -86,7 +89,7 @@ def account(nb: Notebook, way: Iterable[str]) -> PieceAccount:
     return PieceAccount(least, most, tuple(untimed), reach_the_end(Fraction(100), scraps), tuple(uncounted))
 
 
-def with_parts(nb: Notebook, all_ways: Mapping[str, tuple[str, ...]], part: str) -> tuple[Fraction, Fraction, bool]:
+def with_parts(nb: Notebook, all_ways: Ways, part: str) -> tuple[Fraction, Fraction, bool]:
     """Seconds of hands in one whole with all its parts, least and most, and whether every procedure tells.
 
     A part that holds itself is counted once: that circle is an error of the notebook and told elsewhere.
@@ -95,7 +98,7 @@ def with_parts(nb: Notebook, all_ways: Mapping[str, tuple[str, ...]], part: str)
 
 
 def _with_parts(
-    nb: Notebook, all_ways: Mapping[str, tuple[str, ...]], part: str, above: frozenset[str]
+    nb: Notebook, all_ways: Ways, part: str, above: frozenset[str]
 ) -> tuple[Fraction, Fraction, bool]:
     own = account(nb, all_ways.get(part, ()))
     least, most, told = own.least, own.most, not own.untimed

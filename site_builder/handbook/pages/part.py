@@ -11,17 +11,17 @@ from site_builder.handbook.finder import Part as FinderPart
 from site_builder.handbook.page_context import PageContext
 from site_builder.handbook.pages.figures import figure_views
 from site_builder.handbook.pages.order import order_lines
-from site_builder.handbook.pages.part_facts import part_facts
-from site_builder.handbook.pages.part_joins import joining, joins, variants
-from site_builder.handbook.pages.part_way import steps_of_way
 from site_builder.handbook.pages.render import pressed
 from site_builder.handbook.pages.soundness import unsound
-from site_builder.handbook.pages.work_graph import MOST_STOPS, Ways, part_graph
+from site_builder.handbook.pages.work_graph import MOST_STOPS, part_graph
 from site_builder.handbook.site import WORK, Page, Site
 from site_builder.notebook.model.picture import Picture
 from site_builder.notebook.model.shop import Part
-from site_builder.notebook.way import account, ways
+from site_builder.notebook.way import Ways, account, ways
 from site_builder.views.fact import sources
+from site_builder.views.part_facts import part_facts
+from site_builder.views.part_joins import joining, joins, variants
+from site_builder.views.part_way import steps_of_way
 from site_builder.views.picture import shots
 from site_builder.views.prose import Ref, joined, linked, say
 from site_builder.views.scope import Scope

@@ -8,11 +8,11 @@ from site_builder.handbook.finder import Part as FinderPart
 from site_builder.handbook.page_context import PageContext
 from site_builder.handbook.pages.render import pressed
 from site_builder.handbook.pages.soundness import unsound
-from site_builder.handbook.pages.whole_days import whole_days
-from site_builder.handbook.pages.whole_harms import gathered_hazards, gathered_nevers, keep_away
-from site_builder.handbook.pages.whole_people import age_ledger, exposure_ledger
-from site_builder.handbook.pages.whole_wear import kinds_ledger, unprotected, wear_ledger
 from site_builder.handbook.site import WHOLE, Page, Site
+from site_builder.views.shop_ages import age_ledger, exposure_ledger
+from site_builder.views.shop_days import whole_days
+from site_builder.views.shop_harms import gathered_hazards, gathered_nevers, keep_away
+from site_builder.views.shop_wear import kinds_ledger, unprotected, wear_ledger
 
 
 def whole_pages(site: Site) -> Iterator[Page]:

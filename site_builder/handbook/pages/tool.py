@@ -11,18 +11,11 @@ from site_builder.handbook.pages.own_weeks import OwnWeeks, weeks_of_machine
 from site_builder.handbook.pages.render import pressed
 from site_builder.handbook.pages.soundness import unsound
 from site_builder.handbook.site import TOOLS, Page, Site
-from site_builder.notebook.model.things import Machine, Sample, Thing, Tool
-from site_builder.views.fact import Fact, fact
-from site_builder.views.prose import NO_WORDS, Prose, Ref, joined, linked, say, sentence
-from site_builder.views.scope import Scope
+from site_builder.notebook.model.things import Machine, Thing, Tool
+from site_builder.views.prose import Ref, joined, linked, say
 from site_builder.views.thing import thing_view
+from site_builder.views.thing_head import KINDS, legend, maker_and_note
 from site_builder.views.typeset import typeset
-
-KINDS = {
-    "machine": "Machines", "hand-tool": "Hand tools", "gauge": "Gauges", "tooling": "Tooling",
-    "protection": "Protection", "sample": "Reference pieces",
-}
-"""The kinds of tools and what a reader calls all of a kind."""
 
 
 def tool_pages(site: Site) -> Iterator[Page]:
@@ -37,8 +30,8 @@ def _sheet(site: Site, id_: str, tool: Tool) -> Page:
     title = context.title("tool", id_)
     html = pressed(
         "thing.html.j2", context, kicker=say("{} · {}", linked("The tools", Ref("chapter", TOOLS)), KINDS[tool.KIND]),
-        title=title, lede=joined(map(scope.words, tool.because)), note=_note(scope, tool),
-        v=thing_view(scope, site.uses, tool), legend=_legend(scope, tool), law="", apart=(),
+        title=title, lede=joined(map(scope.words, tool.because)), note=maker_and_note(scope, tool),
+        v=thing_view(scope, site.uses, tool), legend=legend(scope, tool), law="", apart=(),
         figures=figure_views(context, "tool", id_), weeks=_weeks(context, id_, tool),
         unsound=unsound(site, (tool.at.path,)),
     )
@@ -48,16 +41,6 @@ def _sheet(site: Site, id_: str, tool: Tool) -> Page:
 
 def _weeks(context: PageContext, id_: str, tool: Tool) -> OwnWeeks | None:
     return weeks_of_machine(context, id_) if isinstance(tool, Machine) or tool.count is not None else None
-
-
-def _note(scope: Scope, tool: Tool) -> Prose:
-    maker = say("Made by: {}", sentence(scope.words(tool.maker))) if tool.maker else NO_WORDS
-    return joined((maker, scope.words(tool.note)))
-
-
-def _legend(scope: Scope, tool: Tool) -> tuple[Fact, ...]:
-    marks = tool.legend.items() if isinstance(tool, Sample) else ()
-    return tuple(fact(typeset(str(mark)), scope.words(meaning)) for mark, meaning in marks)
 
 
 def parts_to_find(context: PageContext, thing: Thing) -> tuple[Part, ...]:

@@ -7,7 +7,6 @@ from collections.abc import Iterable, Iterator
 from site_builder.handbook.finder import Part as FinderPart
 from site_builder.handbook.page_context import PageContext
 from site_builder.handbook.pages.render import pressed
-from site_builder.handbook.pages.tool import KINDS
 from site_builder.handbook.site import TOOLS, Page, Site
 from site_builder.notebook.model.things import Material, Thing, Tool
 from site_builder.views.anchors import token
@@ -19,6 +18,7 @@ from site_builder.views.hazard import gravity
 from site_builder.views.prose import Prose, capital_text, joined, lowered, say, sentences
 from site_builder.views.scope import Scope, scope_of
 from site_builder.views.thing import table_of
+from site_builder.views.thing_head import KINDS
 
 Block = tuple[str, str, Grid]
 _MOST_DUE = 2

@@ -11,9 +11,9 @@ from site_builder.handbook.finder import Part as FinderPart
 from site_builder.handbook.page_context import PageContext
 from site_builder.handbook.pages.render import pressed
 from site_builder.handbook.pages.soundness import unsound
-from site_builder.handbook.pages.work_graph import MOST_STOPS, Ways, lane, short_title, whole_graph
+from site_builder.handbook.pages.work_graph import MOST_STOPS, lane, short_title, whole_graph
 from site_builder.handbook.site import WORK, Page, Site
-from site_builder.notebook.way import NO_PART, ways
+from site_builder.notebook.way import NO_PART, Ways, ways
 from site_builder.views.counts import number
 from site_builder.views.prose import NO_WORDS, Prose, capital, listed, lowered, prose, say, toned
 

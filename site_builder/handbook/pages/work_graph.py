@@ -9,7 +9,7 @@ from site_builder.handbook.page_context import PageContext
 from site_builder.notebook.model.shop import Part
 from site_builder.notebook.notebook import Notebook
 from site_builder.notebook.route import BackEdge, Route
-from site_builder.notebook.way import NO_PART
+from site_builder.notebook.way import NO_PART, Ways
 from site_builder.quantity import Limits, Quantity, Range
 from site_builder.views.free_text import plain
 from site_builder.views.prose import lowered_text
@@ -17,8 +17,6 @@ from site_builder.views.typeset import typeset
 
 MOST_STOPS = 60
 """With more, one map of everything is no help: then each part's page has its own."""
-
-Ways = Mapping[str, tuple[str, ...]]
 
 
 def whole_graph(context: PageContext, ways: Ways) -> WorkGraph:

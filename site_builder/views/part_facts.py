@@ -5,9 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
-from site_builder.handbook.pages.work_graph import Ways
 from site_builder.notebook.model.shop import Part
-from site_builder.notebook.way import PieceAccount, with_parts
+from site_builder.notebook.way import PieceAccount, Ways, with_parts
 from site_builder.views.counts import span
 from site_builder.views.fact import Fact, fact, facts_of
 from site_builder.views.prose import NO_WORDS, Prose, joined, listed, prose, say

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from site_builder.handbook.pages.work_graph import Ways
 from site_builder.notebook.model.entry import Entry
 from site_builder.notebook.model.limit import By
 from site_builder.notebook.model.shop import Part
+from site_builder.notebook.way import Ways
 from site_builder.views import rhythm
 from site_builder.views.prose import Prose, capital, joined, listed, say, sentence, sentences, toned
 from site_builder.views.scope import Scope
