@@ -11,11 +11,20 @@ from site_builder.notebook.model.parsed_values import NOTHING, Count, Named, Ref
 from site_builder.notebook.model.picture import Picture
 
 
+class Brief(Entry):
+    """The few words of a hazard that stand on a card; without them the card says all."""
+
+    harm: Words | None = None
+    """What it does, in few words."""
+    avoid: Words | None = None
+    """How to avoid it, in few words."""
+
+
 class Hazard(Entry):
     """What can hurt a person (or, with `notice`, only the work)."""
 
     MAIN: ClassVar[str] = "hazard"
-    RINGS = (("hazard", "word", "harm", "avoid"), ("wear", "away"))
+    RINGS = (("hazard", "word", "harm", "avoid"), ("wear", "away", "brief", "family"))
     hazard: Words
     """What it is."""
     word: SignalWord | None = None
@@ -30,6 +39,10 @@ class Hazard(Entry):
     """Who must not be near."""
     age: Several[Limit] = ()
     """Least age for work that meets it: `min 16 y`. Where the law draws the line higher, the law goes first."""
+    brief: Brief | None = None
+    """The same in few words, for a card at the head of a page. Nothing is shortened without them."""
+    family: Words | None = None
+    """What several hazards have in common: `water under molten metal`. Told on one card where there is room for one."""
 
 
 class Never(Entry):
