@@ -22,7 +22,7 @@ LAYERS = (
     {"checks"},
     {"views"},
     {"handbook"},
-    {"paper", "bench", "cli"},
+    {"paper", "ebook", "bench", "cli"},
 )
 """Lowest first. `craft` and `safety` are arithmetic: numbers in, numbers out."""
 

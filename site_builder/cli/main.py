@@ -13,9 +13,11 @@ _HOMES = {
     "check": "check", "explain": "check", "questions": "questions", "build": "build", "new": "new", "schema": "schema",
     "sign": "sign", "withdraw": "sign", "log": "log", "key": "key", "seal": "verify", "verify": "verify",
     "without": "without", "lessons": "lessons", "batch": "batch",
-    "season": "season",
+    "season": "season", "print": "printing",
 }
 """Each command and the module it is written in; that is loaded when the command is called."""
+_NAMES = {"print": "print_"}
+"""Commands whose name is one of Python's own."""
 
 
 class _Commands(click.Group):
@@ -27,7 +29,7 @@ class _Commands(click.Group):
     def get_command(self, _context: click.Context, name: str) -> click.Command | None:
         if name not in _HOMES:
             return None
-        found: click.Command = getattr(import_module(f"site_builder.cli.{_HOMES[name]}"), name)
+        found: click.Command = getattr(import_module(f"site_builder.cli.{_HOMES[name]}"), _NAMES.get(name, name))
         return found
 
 

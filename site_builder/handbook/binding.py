@@ -116,7 +116,7 @@ def bind(root: Path, config: HandbookConfig, home: Path, before: BuildResult | N
 
 
 def _bound(root: Path, config: HandbookConfig, home: Path, before: BuildResult | None) -> BuildResult:
-    today = _day(config.today)
+    today = day_of(config.today)
     surveyed = analysis(root, today)
     findings = tuple(examine(surveyed))
     errors = [f for f in findings if f.level is Level.ERROR]
@@ -134,7 +134,8 @@ def _bound(root: Path, config: HandbookConfig, home: Path, before: BuildResult |
     return BuildResult(book, sheets, assets, tuple(warnings), "", colophon, nav, memory, seal_line(surveyed))
 
 
-def _day(settled: object) -> date:
+def day_of(settled: object) -> date:
+    """The day at which the settings let the notebook be read. Raises PluginError."""
     if settled is None:
         return date.today()
     try:

@@ -57,8 +57,8 @@ def build_handbook(
     """
     from site_builder.handbook.publishing.publish import NotPlaced, Refused, publication
 
-    config = _config(config_file)
-    plugin = _plugin(config)
+    config = settings_of(config_file)
+    plugin = plugin_of(config)
     plugin.config.with_errors = with_errors or plugin.config.with_errors
     plugin.config.today = today or plugin.config.today
     plugin.placed = True
@@ -125,7 +125,8 @@ def _numbers(plugin: HandbookPlugin) -> str:
     return ", ".join(counted(sum(f.level is level for f in findings), level.value) for level in Level)
 
 
-def _config(config_file: Path) -> MkDocsConfig:
+def settings_of(config_file: Path) -> MkDocsConfig:
+    """The settings of a handbook. Raises BuildFailed."""
     from mkdocs.config import load_config
     from mkdocs.exceptions import Abort, ConfigurationError
 
@@ -135,7 +136,8 @@ def _config(config_file: Path) -> MkDocsConfig:
         raise BuildFailed(f"{config_file} cannot be used: {problem}") from None
 
 
-def _plugin(config: MkDocsConfig) -> HandbookPlugin:
+def plugin_of(config: MkDocsConfig) -> HandbookPlugin:
+    """Our plugin among the settings. Raises BuildFailed."""
     from site_builder.handbook.plugin import HandbookPlugin
 
     for plugin in config.plugins.values():

@@ -9,6 +9,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Mapping
 from pathlib import Path
+from typing import Protocol
 from xml.etree.ElementTree import Element
 
 from markdown import Extension, Markdown
@@ -17,7 +18,6 @@ from markdown.postprocessors import Postprocessor
 from markdown.preprocessors import Preprocessor
 from markdown.treeprocessors import Treeprocessor
 from markdown.util import AMP_SUBSTITUTE, AtomicString
-from mkdocs.structure.files import Files
 
 from site_builder.handbook.gate import within_the_book
 from site_builder.handbook.media import media_html
@@ -32,6 +32,20 @@ _BAR = "\ue07c"
 """Stands for the ``|`` of ``[[id|words]]`` until tables have been told apart by theirs."""
 _SHOWN = ("title", "description")
 """What the head of a story may say of its page; a template of its own, say, it may not ask for."""
+
+
+class Files(Protocol):
+    """What a book consists of, as MkDocs keeps it."""
+
+    def get_file_from_path(self, path: str) -> object | None:
+        """The file at this address, or None."""
+
+
+class NoFiles:
+    """A book without any."""
+
+    def get_file_from_path(self, _path: str) -> None:
+        """Nothing."""
 
 
 def story_pictures(site: Site) -> Iterator[Path]:
@@ -53,7 +67,7 @@ class StoryMarkdown(Extension):
     def __init__(self) -> None:
         super().__init__()
         self.context: PageContext | None = None
-        self.files = Files([])
+        self.files: Files = NoFiles()
 
     def page(self, site: Site, src_uri: str, files: Files) -> None:
         """The story at ``src_uri`` is rendered next; links may lead to these files."""

@@ -1,0 +1,63 @@
+"""A notebook opened as the settings of its handbook say, with its pictures: for faces that make no site of it."""
+
+from __future__ import annotations
+
+import logging
+from dataclasses import dataclass, replace
+from datetime import date
+from pathlib import Path
+from typing import cast
+
+from mkdocs.exceptions import PluginError
+
+from site_builder.analysis.analysis import analysis
+from site_builder.checks.engine import examine
+from site_builder.handbook.binding import day_of, refusal
+from site_builder.handbook.build import BuildFailed, plugin_of, settings_of
+from site_builder.handbook.config import HandbookConfig
+from site_builder.handbook.gallery import gallery
+from site_builder.handbook.site import Site
+from site_builder.handbook.undisturbed import undisturbed
+from site_builder.notebook.finding import Level
+from site_builder.views.notebook_view import System
+
+SETTINGS = "mkdocs.yml"
+
+
+@dataclass(frozen=True, slots=True)
+class Opened:
+    """The book, the language it is written in, where made things are kept, and what was told on the way."""
+
+    site: Site
+    language: str
+    cache: Path
+    warnings: tuple[str, ...]
+
+
+def opened(root: Path, *, today: date | None = None, with_errors: bool = False) -> Opened:
+    """Read and check the notebook in ``root``, as of ``today`` if given; a notebook without settings has the usual ones.
+
+    Raises BuildFailed where the settings cannot be used, and where the notebook has errors unless ``with_errors``.
+    """
+    own, language = HandbookConfig(), "en"  # type: ignore[no-untyped-call]
+    if (root / SETTINGS).is_file():
+        logging.getLogger("mkdocs").setLevel(logging.ERROR)
+        config = settings_of(root / SETTINGS)
+        own, language = plugin_of(config).config, str(config.theme.locale or "en")
+    else:
+        own.load_dict({})
+        own.validate()
+    cache = root.absolute() / own.cache
+    try:
+        settled = today or day_of(own.today)
+    except PluginError as problem:
+        raise BuildFailed(str(problem)) from None
+    with undisturbed():
+        found = analysis(root, settled)
+        findings = tuple(examine(found))
+        errors = [one for one in findings if one.level is Level.ERROR]
+        if errors and not (with_errors or own.with_errors):
+            raise BuildFailed(refusal(errors))
+        site = Site(found, findings, cast(System, own.units))
+        pictures, _, warnings = gallery(site, cache / "pictures")
+    return Opened(replace(site, pictures=pictures), language, cache, tuple(warnings))
