@@ -35,11 +35,11 @@ class Opened:
 
 
 def opened(root: Path, *, today: date | None = None, with_errors: bool = False) -> Opened:
-    """Read and check the notebook in ``root``, as of ``today`` if given; a notebook without settings has the usual ones.
+    """Read and check the notebook in ``root``, as of ``today`` if given; without settings it has the usual ones.
 
     Raises BuildFailed where the settings cannot be used, and where the notebook has errors unless ``with_errors``.
     """
-    own, language = HandbookConfig(), "en"  # type: ignore[no-untyped-call]
+    own, language = HandbookConfig(), "en"
     if (root / SETTINGS).is_file():
         logging.getLogger("mkdocs").setLevel(logging.ERROR)
         config = settings_of(root / SETTINGS)
