@@ -14,6 +14,7 @@ LAYERS = (
     {"quantity", "cache"},
     {"formulas", "safety", "season"},
     {"notebook"},
+    {"amend"},
     {"pictures"},
     {"skills", "batch"},
     {"figures"},
