@@ -40,13 +40,82 @@ hazards:
 """
 
 
-def test_a_hazard_met_in_two_places_stands_once_with_both(tmp_path: Path) -> None:
+def test_what_can_hurt_stands_whole_at_each_machine_the_gravest_first(tmp_path: Path) -> None:
     html = page(whole_pages, book_written(SAWS, tmp_path), WHOLE).html
-    assert html.count("It deafens.") == 1
-    hazard = html[html.index('id="warning-noise"'):]
-    assert "Band saw</a>, <a" in hazard
-    assert "Frame saw</a>" in hazard
-    assert html.index("DANGER") < html.index("WARNING")
+    band, frame = html.index('id="at-band-saw"'), html.index('id="at-frame-saw"')
+    assert "It deafens." in html[band:frame]
+    assert "It deafens." in html[frame:]
+    assert html.index("<strong>DANGER</strong>", band) < html.index("<strong>WARNING</strong>", band) < frame
+
+
+WORK = """\
+=== procedures/shop.yml
+shop: s
+title: S
+=== procedures/board/saw-board.yml
+procedure: saw-board
+title: Saw the board
+tools: [band-saw, jig]
+materials: oak
+steps:
+  - do: Saw it.
+    hazards: {hazard: kick, word: danger, harm: The board comes back., avoid: Stand aside.}
+=== procedures/board/oil-board.yml
+procedure: oil-board
+title: Oil the board
+skill: oiling
+tools: brush
+materials: oil
+steps: [Oil it.]
+=== skills/oiling.yml
+skill: oiling
+title: Oiling
+=== tools/tooling/jig.yml
+tooling: jig
+title: Jig
+hazards: {hazard: slip, word: danger, family: what the blade throws, harm: It flies., avoid: Clamp it.}
+=== tools/hand/brush.yml
+hand-tool: brush
+title: Brush
+where: Hook beside the [[band-saw]]
+hazards: {hazard: bristle, word: caution, harm: It pricks., avoid: Gloves.}
+=== tools/materials/oak.yml
+material: oak
+title: Oak
+hazards:
+  {hazard: oak dust, word: warning, harm: It harms the nose., avoid: A mask and the fan., brief: {avoid: Fan on.}}
+=== tools/materials/oil.yml
+material: oil
+title: Oil
+hazards: {hazard: oily rags, word: danger, family: what burns, harm: They catch fire by themselves., avoid: Into water.}
+""" + SAWS.replace("word: danger,", "word: danger, family: what the blade throws,")
+
+
+def test_what_comes_with_a_tool_or_a_material_stands_at_the_machine_where_it_is_used(tmp_path: Path) -> None:
+    html = page(whole_pages, book_written(WORK, tmp_path), WHOLE).html
+    at = html.index('id="at-band-saw"')
+    saw, craft = html[at:html.index("</details>", at)], html[html.index('id="at-oiling"'):]
+    for words in ("The board comes back.", "It flies.", "It harms the nose.", "A mask and the fan.", "It pricks."):
+        assert words in saw, words
+    assert "They catch fire by themselves." in craft
+
+
+def test_a_shut_place_names_the_danger_and_how_to_avoid_a_warning_in_few_words(tmp_path: Path) -> None:
+    html = page(whole_pages, book_written(WORK, tmp_path), WHOLE).html
+    at = html.index('id="at-band-saw"')
+    shut = html[at:html.index("</summary>", at)]
+    assert "<b>DANGER</b> blade, slip, kick" in shut
+    assert "<i>Oak dust</i> → Fan on." in shut
+    assert "<i>Noise</i> → Defenders on." in shut  # nobody wrote fewer words
+
+
+def test_dangers_of_one_family_are_one_card_with_each_cure(tmp_path: Path) -> None:
+    html = page(whole_pages, book_written(WORK, tmp_path), WHOLE).html
+    card = html[html.index('id="kills-what-the-blade-throws"'):]
+    card = card[:card.index("</div>")]
+    assert "Push stick. Clamp it." in card
+    assert 'href="#at-band-saw"' in card
+    assert html.count('id="kills-') == 3  # the family of two, the kick, the rags
 
 
 def test_words_written_in_a_hurry_do_not_run_together(tmp_path: Path) -> None:

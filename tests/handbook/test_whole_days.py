@@ -1,4 +1,4 @@
-"""The page of staying whole tells what a full day of each work and of each person reaches, worst first."""
+"""The page beside staying whole tells what a full day of each work and of each person reaches, worst first."""
 
 from __future__ import annotations
 
@@ -36,17 +36,17 @@ properties: {noise: 84 dB(A)}
 
 
 def words(folder: Path, text: str) -> str:
-    (sheet,) = whole_pages(book_written(text, folder))
-    return re.sub(r"\s+", " ", re.sub(r"<[^>]+>", " ", sheet.html)).replace("\u00a0", " ")
+    html = " ".join(sheet.html for sheet in whole_pages(book_written(text, folder)))
+    return re.sub(r"\s+", " ", re.sub(r"<[^>]+>", " ", html)).replace("\u00a0", " ")
 
 
 def test_worst_first_with_the_caution_and_the_air(tmp_path: Path) -> None:
     told = words(tmp_path, SHOP.replace("{TOOLS}", "saw"))
-    day = told[told.index("What a full day comes to"):]
+    day = told[told.index("What a full day adds up to"):]
     assert day.index("Grind it") < day.index("Saw it")
     assert "93 dB(A) over eight hours limit (29 CFR 1910.95), limit value (Directive 2003/10/EC)" in day
     assert "No hearing protection is named for this work." in day
-    assert "Local law and a qualified person decide what must be done" in day
+    assert "Local law and a qualified person decide what must be done" in told
     assert "Grinding dust Grind it not told" in day and "only measuring tells" in day
 
 
@@ -56,4 +56,4 @@ def test_work_that_reaches_nothing_is_only_counted(tmp_path: Path) -> None:
 
 
 def test_a_shop_without_exposures_has_no_such_section(tmp_path: Path) -> None:
-    assert "What a full day comes to" not in words(tmp_path, SHOP[:SHOP.index("=== procedures/a")])
+    assert "What a full day adds up to" not in words(tmp_path, SHOP[:SHOP.index("=== procedures/a")])
