@@ -42,7 +42,7 @@ schemas: $(VENV)/runtime
 
 $(VENV)/runtime: pyproject.toml
 	$(PYTHON) -m venv $(VENV)
-	$(BIN)/python -m pip install --quiet --disable-pip-version-check --editable '.[season]'
+	$(BIN)/python -m pip install --quiet --disable-pip-version-check --editable '.[season,print]'
 	touch $@
 
 $(VENV)/development: pyproject.toml $(VENV)/runtime

@@ -71,6 +71,13 @@ def test_views_know_of_no_face() -> None:
     assert found == {} and tags == set()
 
 
+def test_paper_is_made_from_views_and_never_from_pages() -> None:
+    """It stands beside the handbook: what both tell is a view."""
+    found = {(file.name, name) for file in MODULES if file.is_relative_to(ROOT / "paper") for name in imports(file)
+             if name.startswith("site_builder.handbook")}
+    assert found == set()
+
+
 def test_every_package_opens_with_its_purpose() -> None:
     silent = [
         p.relative_to(ROOT).as_posix()

@@ -8,12 +8,16 @@ from typing import Any
 
 import click
 
+from site_builder.cli.papers import book
 from site_builder.cli.shared import ERRORS, WRONG_USE, notebook_in, notebook_option, today_option
 
 
 @click.group(name="print", context_settings={"help_option_names": ["-h", "--help"]})
 def print_() -> None:
     """Cards for the bench, a book for the shelf, an e-book for the phone."""
+
+
+print_.add_command(book)
 
 
 @print_.command()

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Mapping
 from datetime import date
 from pathlib import Path
 from typing import Any, TypeVar
@@ -64,23 +64,27 @@ def settled_day(settings: Path) -> date | None:
 
     A notebook that stands for an example is read at a day of its own, so that nothing in it falls overdue.
     """
+    given = _own_settings(settings).get("today")
+    try:
+        return date.fromisoformat(str(given)) if given else None
+    except ValueError:
+        raise click.UsageError(f"{settings}: `today: {given}` is no day. Write it as 2026-11-25.") from None
+
+
+def _own_settings(settings: Path) -> Mapping[str, Any]:
+    """What stands under the plugin in the settings of a handbook; nothing if they cannot be read."""
     if not settings.is_file():  # none, or a pipe, from which a reader would wait for ever
-        return None
+        return {}
     try:
         tree = yaml.load(settings.read_text("utf-8"), yaml.CBaseLoader)  # builds texts only
     except (OSError, UnicodeDecodeError, yaml.YAMLError):
-        return None
+        return {}
     plugins = tree.get("plugins") if isinstance(tree, dict) else None
     for plugin in plugins if isinstance(plugins, list) else [plugins]:
         own = plugin.get("benchlore") if isinstance(plugin, dict) else None
-        if isinstance(own, dict) and own.get("today"):
-            try:
-                return date.fromisoformat(str(own["today"]))
-            except ValueError:
-                raise click.UsageError(
-                    f"{settings}: `today: {own['today']}` is no day. Write it as 2026-11-25."
-                ) from None
-    return None
+        if isinstance(own, dict):
+            return own
+    return {}
 
 
 def notebook_in(folder: Path) -> Path:

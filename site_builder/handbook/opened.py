@@ -34,9 +34,12 @@ class Opened:
     warnings: tuple[str, ...]
 
 
-def opened(root: Path, *, today: date | None = None, with_errors: bool = False) -> Opened:
+def opened(
+    root: Path, *, today: date | None = None, with_errors: bool = False, with_pictures: bool = True,
+) -> Opened:
     """Read and check the notebook in ``root``, as of ``today`` if given; without settings it has the usual ones.
 
+    Without ``with_pictures`` none is published: a face that has its own use for the originals need not wait.
     Raises BuildFailed where the settings cannot be used, and where the notebook has errors unless ``with_errors``.
     """
     own, language = HandbookConfig(), "en"
@@ -59,5 +62,7 @@ def opened(root: Path, *, today: date | None = None, with_errors: bool = False) 
         if errors and not (with_errors or own.with_errors):
             raise BuildFailed(refusal(errors))
         site = Site(found, findings, cast(System, own.units))
+        if not with_pictures:
+            return Opened(site, language, cache, ())
         pictures, _, warnings = gallery(site, cache / "pictures")
     return Opened(replace(site, pictures=pictures), language, cache, tuple(warnings))

@@ -47,6 +47,24 @@ def renderings(stream: BinaryIO) -> tuple[Rendering, ...] | PictureProblem:
             return _CUT_SHORT
 
 
+def print_copy(stream: BinaryIO, width: int) -> Rendering | PictureProblem:
+    """The photo for paper: at most so many pixels wide, as JPEG, or as PNG where parts of it are clear."""
+    with strict_decoder():
+        image = open_picture(stream)
+        if isinstance(image, PictureProblem):
+            return image
+        try:
+            pixels, _ = _upright(image, width)
+        except Exception:  # as above
+            return _CUT_SHORT
+        out = io.BytesIO()
+        if pixels.mode == "RGBA":
+            pixels.save(out, "PNG", optimize=True)
+        else:
+            pixels.convert("RGB").save(out, "JPEG", quality=86, exif=b"", icc_profile=b"")
+        return Rendering(*pixels.size, out.getvalue())
+
+
 def plain_copy(stream: BinaryIO) -> tuple[bytes, str] | PictureProblem:
     """The picture in its own size with nothing but pixels, and its media type; for use inside drawings."""
     with strict_decoder():

@@ -31,6 +31,18 @@ class Said(Block):
     words: Prose
 
 
+@dataclass(frozen=True, slots=True)
+class Ends:
+    """The figures of a value, to be drawn on a line: its least, its most, what to aim at; empty where there is none.
+
+    The unit stands in them only where they do not share it.
+    """
+
+    low: str
+    high: str
+    aim: str
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Item:
     """One of several: a point, a setting, an act in between."""
@@ -42,6 +54,7 @@ class Item:
     anchor: str = ""
     tail: tuple[Prose, ...] = ()
     blocks: tuple[Block, ...] = ()
+    ends: Ends | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -89,6 +102,7 @@ class Gauge(Block):
     good: GaugeSide | None = None
     high: GaugeSide | None = None
     of_time: bool = False
+    ends: Ends | None = None
 
 
 @dataclass(frozen=True, slots=True)

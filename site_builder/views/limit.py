@@ -17,7 +17,7 @@ from site_builder.views.picture import pictures
 from site_builder.views.prose import NO_WORDS, Prose, capital, joined, listed, prose, say
 from site_builder.views.remedy import exemption, remedies
 from site_builder.views.scope import Scope
-from site_builder.views.side import asked_end, sides
+from site_builder.views.side import asked_end, ends_of, sides
 from site_builder.views.table import table
 from site_builder.views.value import ShownValue, limit_value, value_link
 
@@ -44,7 +44,8 @@ def gauge(scope: Scope, name: str, limit: Limit, here: Step | None, anchor: str)
     value = limit_value(scope, limit)
     low, good, high = _line(scope, limit, here)
     line = Gauge(what=what, value=value.main, other=value.other, how=how_told(scope, limit, here, value), low=low,
-                 good=good, high=high, anchor=anchor, reasons=scope.reasons(limit), only=scope.only(limit))
+                 good=good, high=high, anchor=anchor, reasons=scope.reasons(limit), only=scope.only(limit),
+                ends=ends_of(scope, limit.written, scope.place(limit)))
     return [line, *check_blocks(scope, limit)]
 
 

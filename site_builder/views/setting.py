@@ -13,6 +13,7 @@ from site_builder.views.limit import anchor_of, gauge, tools_of
 from site_builder.views.limit_in_words import value_in_words
 from site_builder.views.prose import Prose, capital, joined, meant, say, toned
 from site_builder.views.scope import Scope
+from site_builder.views.side import ends_of
 from site_builder.views.table import is_short
 from site_builder.views.value import limit_value
 
@@ -46,14 +47,16 @@ def is_simple(limit: Limit) -> bool:
 
 def _item(scope: Scope, name: Text, limit: Limit, anchor: str) -> Item:
     tail: list[Prose] = []
+    ends = None
     if isinstance(limit.is_, Table):
         shown = value_in_words(scope, limit)
     else:
+        ends = ends_of(scope, limit.written, scope.place(limit))
         value = limit_value(scope, limit)
         shown, tail = value.inline, list(value.lines)
     tail += tools_of(scope, limit)
     return Item(lead=capital(scope.words(name)), words=shown, reasons=scope.reasons(limit),
-                only=scope.only(limit), anchor=anchor, tail=(*tail, *scope.tail(limit)))
+                only=scope.only(limit), anchor=anchor, tail=(*tail, *scope.tail(limit)), ends=ends)
 
 
 def condition(scope: Scope, name: Text, limit: Limit) -> Prose:

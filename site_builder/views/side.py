@@ -25,6 +25,7 @@ from site_builder.quantity import (
     references,
 )
 from site_builder.quantity.people import main_for_people
+from site_builder.views.blocks import Ends
 from site_builder.views.counts import digits
 from site_builder.views.prose import NO_WORDS, Prose, capital, prose, say
 from site_builder.views.scope import Scope
@@ -73,6 +74,22 @@ def sides(scope: Scope, leaf: Written, place: Place, *, of_time: bool = False) -
     if high_asked:
         high = capital(scope.untold(f"{much} is not told yet", leaf.at))
     return Sides(low, capital(good), high)
+
+
+def ends_of(scope: Scope, leaf: Written | None, place: Place) -> Ends | None:
+    """The figures of a value for a drawn line; None where it has neither a least nor a most."""
+    if leaf is None:
+        return None
+    found = figures(scope, leaf, place)
+    given = [_quantity_of(leaf.value, found, side) for side in ("low", "high")]
+    what = leaf.value.what
+    if (found is not None and not found.limited) or not any(given):
+        return None
+    clause = what.get("aim") if isinstance(what, Limits) else None
+    aim = clause.what if clause is not None and isinstance(clause.what, Quantity) else None
+    told = ["" if one is None else main_for_people(Value(one), scope.view.system) for one in (*given, aim)]
+    units = {one.partition("\u00a0")[2] for one in told if one}
+    return Ends(*(one.partition("\u00a0")[0] for one in told)) if len(units) == 1 else Ends(*told)
 
 
 def asked_end(value: Value, side: str) -> bool:

@@ -14,7 +14,7 @@ from site_builder.views.limit import anchor_of, check_blocks, how_told
 from site_builder.views.prose import NO_WORDS, Prose, capital, joined, listed, prose, say, toned
 from site_builder.views.remedy import remedies
 from site_builder.views.scope import Scope
-from site_builder.views.side import asked_end, sides
+from site_builder.views.side import asked_end, ends_of, sides
 from site_builder.views.standing import in_time, signs
 from site_builder.views.table import table
 from site_builder.views.value import ShownValue, limit_value
@@ -83,7 +83,7 @@ def _time_line(scope: Scope, what: Prose, limit: Limit, here: Step | None, ancho
         good = GaugeSide(capital(in_time(scope, limit)), prose("In time."))
     line = Gauge(what=what, value=value.main, other=value.other, how=how_told(scope, limit, here, value), low=early,
                  good=good if early or late else None, high=late, anchor=anchor, reasons=scope.reasons(limit),
-                 only=scope.only(limit), of_time=True)
+                 only=scope.only(limit), of_time=True, ends=ends_of(scope, limit.written, scope.place(limit)))
     shown = [table(scope, limit, here)] if isinstance(limit.is_, Table) else []
     return [line, *shown, *check_blocks(scope, limit)]
 

@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from site_builder.handbook.page_context import PageContext
-from site_builder.handbook.pages.paths import named_value
 from site_builder.handbook.pages.people_index import PeopleIndex
 from site_builder.notebook.model.shop import Change, Result
 from site_builder.skills.changed import failures, shifts, times_of_one
 from site_builder.skills.proof.wording import tell_batch, tell_failures, tell_values
 from site_builder.views.docket import Batch, pieces_of
+from site_builder.views.path import named_value
 from site_builder.views.prose import Prose, say
 from site_builder.views.typeset import typeset
 
@@ -31,7 +31,7 @@ def shifts_told(people_index: PeopleIndex, context: PageContext, change: Change)
         if one.unit == "min" and one.what in people_index.book.notebook.procedures:
             what = f"the time a piece at {context.title('procedure', one.what)}"
         else:
-            what = named_value(context, one.what).plain
+            what = named_value(context.book.views, one.what).plain
         yield say("{}", typeset(tell_values(one.moved, what, one.unit)))
 
 

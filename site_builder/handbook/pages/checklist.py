@@ -8,7 +8,6 @@ from dataclasses import dataclass
 from site_builder.handbook.page_context import PageContext
 from site_builder.handbook.pages.people_index import PeopleIndex
 from site_builder.handbook.pages.render import pressed
-from site_builder.handbook.pages.skill import EVIDENCE
 from site_builder.handbook.pages.soundness import unsound
 from site_builder.handbook.site import HANDS, Page
 from site_builder.notebook.model.people import Skill
@@ -18,6 +17,7 @@ from site_builder.skills.ledger import LEVELS
 from site_builder.skills.sheet_code import sheet_code
 from site_builder.views.age import age_words
 from site_builder.views.prose import NO_WORDS, Prose, Ref, linked, listed, prose, say, sentence
+from site_builder.views.skill import EVIDENCE
 
 _ALONE = LEVELS.index("alone") + 1
 

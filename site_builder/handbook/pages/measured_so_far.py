@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from site_builder.handbook.page_context import PageContext
-from site_builder.handbook.pages.paths import named_value
 from site_builder.handbook.pages.people_index import PeopleIndex
 from site_builder.skills.measured import ENOUGH, Measured, Timed, measured, timed
 from site_builder.skills.proof.wording import figure, tell_capability, tell_gauge, tell_limits
+from site_builder.views.path import named_value
 from site_builder.views.prose import Prose, capital, listed, say
 from site_builder.views.typeset import typeset
 
@@ -32,7 +32,7 @@ def _limit(context: PageContext, one: Measured) -> Prose:
         told.append("Whether it fits its limit can be told once it is steady.")
     if one.fits is not None:
         told.append(tell_capability(one.fits))
-    words = say("**{}**: {}", capital(named_value(context, one.path)), typeset(" ".join(told)))
+    words = say("**{}**: {}", capital(named_value(context.book.views, one.path)), typeset(" ".join(told)))
     if one.gauge is None:
         return words
     first = one.gauge_entries[0]

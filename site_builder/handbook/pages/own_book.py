@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from site_builder.handbook.page_context import PageContext
-from site_builder.handbook.pages.paths import named_value, place_of_work
 from site_builder.handbook.pages.people_index import OwnBook, PeopleIndex, entry_anchor
 from site_builder.notebook.model.records import Incident, Measurement, Practice, Record, SignOff, Trial
 from site_builder.views.counts import number
+from site_builder.views.path import named_value, place_of_work
 from site_builder.views.prose import NO_WORDS, Prose, capital, joined, listed, prose, say, sentence
 from site_builder.views.typeset import typeset
 
@@ -82,7 +82,7 @@ def _sign_off(people_index: PeopleIndex, context: PageContext, record: SignOff) 
 
 
 def _trial(context: PageContext, record: Trial) -> Iterator[Prose]:
-    felt = place_of_work(context, str(record.felt)) if record.felt is not None else NO_WORDS
+    felt = place_of_work(context.book.views, str(record.felt)) if record.felt is not None else NO_WORDS
     verdicts = listed(f"{_piece(context, str(piece))} {verdict}" for piece, verdict in record.verdicts.items())
     yield sentence(say("{}: {}", felt, verdicts) if felt else verdicts)
     if record.teacher is not None:
@@ -104,13 +104,13 @@ def _measurement(context: PageContext, record: Measurement) -> Iterator[Prose]:
     more = len(record.readings) - len(told)
     if more > 0:
         told.append(f"{more} more")
-    what = named_value(context, str(record.measured)) if record.measured is not None else NO_WORDS
+    what = named_value(context.book.views, str(record.measured)) if record.measured is not None else NO_WORDS
     yield sentence(say("{}: {}", what, listed(told)) if told else what)
 
 
 def _incident(context: PageContext, record: Incident) -> Iterator[Prose]:
     if record.during is not None:
-        yield sentence(place_of_work(context, str(record.during)))
+        yield sentence(place_of_work(context.book.views, str(record.during)))
     for text in (record.what, record.harm, record.aid):
         if text is not None:
             yield sentence(context.words(text))

@@ -7,7 +7,6 @@ from dataclasses import dataclass
 from datetime import date
 
 from site_builder.handbook.page_context import PageContext
-from site_builder.handbook.pages.paths import named_value, place_of_work
 from site_builder.handbook.pages.people_index import PeopleIndex
 from site_builder.notebook.model.people import Proof, Skill
 from site_builder.skills.feel_told import Compared, Together, compared, together
@@ -24,6 +23,7 @@ from site_builder.skills.proof.wording import (
 from site_builder.skills.proof_due import Line, proof_lines
 from site_builder.views.counts import spelt
 from site_builder.views.dates import dated_day
+from site_builder.views.path import named_value, place_of_work
 from site_builder.views.prose import NO_WORDS, Prose, capital, joined, listed, prose, say, sentence
 from site_builder.views.typeset import typeset
 
@@ -113,7 +113,8 @@ def _bar(line: Line, proof: Proof, so_far: Progress, learner: str) -> Bar | None
 
 
 def _limit(context: PageContext, line: Line) -> Prose:
-    return say("{}: {}", named_value(context, line.of), context.words(line.told.removeprefix(f"{line.of}: ")))
+    what = named_value(context.book.views, line.of)
+    return say("{}: {}", what, context.words(line.told.removeprefix(f"{line.of}: ")))
 
 
 def pieces_told(progress: Progress) -> Iterator[Prose]:
@@ -132,7 +133,7 @@ def pieces_told(progress: Progress) -> Iterator[Prose]:
 def trial_told(context: PageContext, one: Compared) -> Prose:
     """A feel trial beside the teacher's: what it means, then the number."""
     on = context.date(one.trial.date)
-    at = place_of_work(context, str(one.trial.felt)) if one.trial.felt is not None else NO_WORDS
+    at = place_of_work(context.book.views, str(one.trial.felt)) if one.trial.felt is not None else NO_WORDS
     head = joined((part for part in (prose(on), at) if part), ", ")
     told = typeset(tell_agreement(one.agreed, one.kappa, one.leaning, ordered=len(one.scale) > 2))
     return say("**{}.** {}", capital(head), told)
@@ -148,7 +149,7 @@ def _together(people_index: PeopleIndex, context: PageContext, one: Together) ->
     named = listed(people_index.short.get(person, person) for person in one.people)
     told = typeset(tell_many(one.kappa, len(one.people)))
     return say("**{}.** {} judged the same {} pieces ({}). {}", dated_day(one.day), named, one.pieces,
-                  place_of_work(context, one.felt), told)
+                  place_of_work(context.book.views, one.felt), told)
 
 
 def kept_fresh(people_index: PeopleIndex, context: PageContext, id_: str) -> Iterator[Prose]:

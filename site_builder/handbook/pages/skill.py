@@ -10,42 +10,32 @@ from site_builder.handbook.page_context import PageContext
 from site_builder.handbook.pages.hours_of_teaching import hours_told
 from site_builder.handbook.pages.lineage import skill_line
 from site_builder.handbook.pages.measured_so_far import measured_so_far
-from site_builder.handbook.pages.paths import named_value
 from site_builder.handbook.pages.people_index import PeopleIndex, entry_anchor
 from site_builder.handbook.pages.proof_so_far import hands_together, kept_fresh, proofs_so_far
 from site_builder.handbook.pages.render import pressed
 from site_builder.handbook.pages.soundness import unsound
 from site_builder.handbook.site import HANDS, Page
 from site_builder.notebook.model.entry import Entry
-from site_builder.notebook.model.limit import Limit
-from site_builder.notebook.model.people import Proof, Show, Skill
+from site_builder.notebook.model.people import Show, Skill
 from site_builder.notebook.model.records import SignOff
 from site_builder.skills.holders import LEVELS
-from site_builder.views.age import age_words
-from site_builder.views.counts import spelt
 from site_builder.views.hazard import gravity, signals
 from site_builder.views.picture import shots
 from site_builder.views.prose import (
     Prose,
     Ref,
-    Untold,
     capital,
     joined,
     linked,
     listed,
-    lowered,
     prose,
     say,
     sentence,
     toned,
 )
-from site_builder.views.value import limit_value
+from site_builder.views.skill import EVIDENCE, proof_words, skill_facts
 
 _ALONE = LEVELS.index("alone") + 1
-EVIDENCE = {
-    "practice": "pieces in the book of practice", "trial": "a feel trial", "measurement": "the gauge",
-    "seen": "doing it under the teacher’s eyes",
-}
 Item = tuple[Prose, str, Prose | None]
 
 
@@ -81,7 +71,7 @@ def skill_sheet(people_index: PeopleIndex, id_: str) -> Page:
         signals=signals(context.scope(skill), sorted(skill.hazards, key=gravity)),
         lists=lists,
         asked_checklist="" if lists else _asked(context, skill, "checklist"),
-        proof=[*map(capital, _proof(context, skill, skill.proof))] if skill.proof is not None else [],
+        proof=[*map(capital, proof_words(context.scope(skill), skill.proof))] if skill.proof is not None else [],
         so_far=[*proofs_so_far(people_index, context, id_, skill)],
         together=[*hands_together(people_index, context, id_)],
         fresh=[*kept_fresh(people_index, context, id_)],
@@ -111,76 +101,14 @@ def _asked(context: PageContext, entry: Entry, key: str) -> str:
 
 
 def _facts(people_index: PeopleIndex, context: PageContext, id_: str, skill: Skill) -> Iterator[tuple[str, Prose]]:
-    if skill.covers:
-        yield "Covers", capital(listed(context.any_link(str(one), ("procedure",)) for one in skill.covers))
+    """With what only a page can tell: the ways to learn it, and the hours reckoned."""
     ways = [toned("line", context.link(key, id_, words)) for key, words in (
         ("study", "Study it: what to know, and questions to ask yourself"), ("checklist", "The checklist on paper"),
     ) if context.href(key, id_) is not None]
-    if ways:
-        yield "To learn it", joined(ways, "")
-    if skill.needs:
-        needs = (_need(context, need.skill, need.level, need.because) for need in skill.needs)
-        yield "Needs first", capital(joined(needs, "; "))
-    if skill.age:
-        yield "Age", capital(joined(_age(context, limit) for limit in skill.age))
-    if skill.papers:
-        yield "Papers", capital(listed(
-            _paper(context, str(one.paper), context.value(one.valid)[0]) for one in skill.papers))
-    teachers = people_index.teachers[id_]
-    if teachers:
-        yield "May teach it", capital(listed(context.link("person", one) for one in teachers))
-    elif id_ in people_index.untaught:
-        yield "May teach it", capital(prose("nobody who is here now"))
-    founders = [one for one in people_index.signers[id_] if one not in teachers]
-    if founders:
-        named = listed(context.link("person", one) for one in founders)
-        also = "who may teach it, and " if teachers else ""
-        yield "May sign for it", capital(say("{}{} as a founder", also, named))
-    yield "Lessons", capital(hours_told(people_index, context, id_))
-    if skill.refresh:
-        yield "Goes stale", capital(joined((say("after {} without practice", spelt(context.value(limit.written)[0]))
-            for limit in skill.refresh if limit.written is not None), "; "))
-    for key, name in (("covers", "Covers"), ("age", "Age"), ("refresh", "Goes stale"), ("proof", "Proof")):
-        written = next((one for one in skill.asked if one == key), None)
-        if written is not None:
-            yield name, Prose((Untold("Not yet told", written.at),))
-
-
-def _age(context: PageContext, limit: Limit) -> Prose:
-    """A least age on a line of its own, and why."""
-    reasons = joined(sentence(context.words(why)) for why in limit.because)
-    age = toned("line", capital(age_words(context.scope(limit), [limit])))
-    return joined((age, toned("besides", reasons)))
-
-
-def _need(context: PageContext, skill: str, level: str | None, because: tuple[str, ...]) -> Prose:
-    told = say("{}, at least {}", context.link("skill", str(skill)), level or "alone")
-    reasons = joined(sentence(context.words(why)) for why in because)
-    return joined((told, toned("besides", reasons)))
-
-
-def _paper(context: PageContext, paper: str, valid: str) -> Prose:
-    named = context.words(paper)
-    return say("{}, not older than {}", named, valid) if valid else named
-
-
-def _proof(context: PageContext, skill: Skill, proof: Proof) -> Iterator[Prose]:
-    if proof.pieces is not None:
-        yield say("**{}** pieces made", spelt(context.value(proof.pieces)[0]))
-    if proof.share is not None:
-        sure = context.value(proof.confidence)[0]
-        also = f", and {spelt(sure)} certainty that it was not luck" if sure else ""
-        yield say("**{}** of them good{}", spelt(context.value(proof.share)[0]), also)
-    for limit in proof.agreement:
-        yield say("**{}** of the verdicts by feel the same as the teacher’s",
-            limit_value(context.scope(skill), limit).main)
-    if proof.limits:
-        yield say("measured by {}", listed(named_value(context, str(one)) for one in proof.limits))
-    for check in proof.checks:
-        told = [context.words(check.do), context.words(check.good)]
-        bad = say("Not if: {}", listed((context.words(one) for one in check.bad), "or")) if check.bad else ""
-        words = joined(sentence(part) for part in (*told, bad) if part)
-        yield say("a test piece: {}", lowered(words))
+    return skill_facts(
+        context.scope(skill), skill, people_index.teachers[id_], people_index.signers[id_],
+        untaught=id_ in people_index.untaught, ways=joined(ways, ""),
+        hours=capital(hours_told(people_index, context, id_)))
 
 
 # --- what was shown -------------------------------------------------------------------------------------

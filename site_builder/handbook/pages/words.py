@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 
 from site_builder.handbook.finder import Part
 from site_builder.handbook.page_context import PageContext
@@ -11,6 +10,7 @@ from site_builder.handbook.pages.render import pressed
 from site_builder.handbook.pages.soundness import unsound
 from site_builder.handbook.site import WORDS, Page, Site
 from site_builder.views.anchors import token
+from site_builder.views.glossary import word_uses
 from site_builder.views.prose import Prose, capital, listed, prose, say, sentence, toned
 from site_builder.views.typeset import typeset
 
@@ -22,7 +22,7 @@ def word_pages(site: Site) -> Iterator[Page]:
     """One page for all words."""
     context = PageContext(site, WORDS)
     words = sorted(site.notebook.words.items(), key=lambda pair: pair[0].lower())
-    uses = _uses(site)
+    uses = word_uses(site.analysis, _FEW)
     lede = prose("Every shop has its own. These are ours.") if words else say(
         "No word is written down yet. They stand under `words` in `procedures/shop.yml`; a word that stands there is "
         "explained wherever a page uses it.")
@@ -42,30 +42,3 @@ def _meaning(context: PageContext, meaning: str, used: tuple[str, ...]) -> Prose
     links = listed(context.link("procedure", one) for one in used[:_FEW])
     more = " and elsewhere" if len(used) > _FEW else ""
     return say("{} {}", told, toned("used", say("Used in: {}{}.", links, more)))
-
-
-def _uses(site: Site) -> Mapping[str, tuple[str, ...]]:
-    """Each word with the first few procedures whose texts hold it, in the order of the work, and one more."""
-    patterns = {word: re.compile(rf"\b{re.escape(word)}(?:e?s)?\b") for word in map(str.lower, site.notebook.words)}
-    texts = _texts(site)
-    found: dict[str, list[str]] = {word: [] for word in patterns}
-    for procedure in site.analysis.route.order:
-        if not patterns:
-            break
-        text = texts.get(procedure, "")
-        for word, pattern in [*patterns.items()]:
-            if word in text and pattern.search(text):  # the first half is the quick one
-                found[word].append(procedure)
-                if len(found[word]) > _FEW:
-                    del patterns[word]
-    return {word: tuple(ids) for word, ids in found.items()}
-
-
-def _texts(site: Site) -> Mapping[str, str]:
-    """All that a procedure says, in one text of small letters; a single word is an id and not said to anybody."""
-    index = site.analysis.index
-    found: dict[str, list[str]] = {}
-    for spot in (*index.plain, *index.texts):
-        if spot.place.procedure is not None and " " in spot.text:
-            found.setdefault(spot.place.owner_id, []).append(str(spot.text))
-    return {procedure: "\n".join(texts).lower() for procedure, texts in found.items()}

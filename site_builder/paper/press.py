@@ -1,0 +1,116 @@
+"""The press: data and a template of ours become a PDF."""
+
+from __future__ import annotations
+
+import json
+import tempfile
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import UTC, date, datetime
+from importlib.resources import files
+from pathlib import Path
+from typing import Any
+
+from site_builder.paper.fonts import HOW_TO_GET
+from site_builder.paper.problem import CannotPrint
+
+STANDARDS = ("a-2a", "ua-1")
+"""PDF/A-2a (ISO 19005-2) for the shelf and PDF/UA-1 (ISO 14289-1) for who has it read aloud, in one file."""
+MAKER = "Benchlore paper"
+"""Stands among the keywords of every paper, so that it is known again."""
+
+
+@dataclass(frozen=True, slots=True)
+class Printed:
+    """What was made: the PDF, its pages, and in words what could not be printed as the notebook has it."""
+
+    data: bytes
+    pages: int
+    lacks: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Press:
+    """A folder in which a paper is put together, and the fonts it is set in."""
+
+    folder: Path
+    fonts: tuple[Path, ...]
+    today: date
+
+    @property
+    def pictures(self) -> Path:
+        """Where its pictures lie."""
+        return self.folder / "pictures"
+
+    def pull(self, template: str, data: Mapping[str, Any], **inputs: str) -> bytes:
+        """The PDF. ``inputs`` are small settings of the template. Raises CannotPrint."""
+        self.lay_out(data)
+        return self.again(template, **inputs)
+
+    def lay_out(self, data: Mapping[str, Any]) -> None:
+        """Put the data and the templates into the folder."""
+        for one in files("site_builder.paper").joinpath("typst").iterdir():
+            (self.folder / one.name).write_bytes(one.read_bytes())
+        (self.folder / "data.json").write_text(json.dumps(data, ensure_ascii=False), encoding="utf-8")
+
+    def again(self, template: str, **inputs: str) -> bytes:
+        """The same data once more, with other settings."""
+        typst = _engine()
+        noon = datetime(self.today.year, self.today.month, self.today.day, 12, tzinfo=UTC)
+        folders = list(dict.fromkeys(self._font_folder(file) for file in self.fonts))
+        try:
+            made = typst.compile(
+                str(self.folder / template), root=str(self.folder), format="pdf", font_paths=folders,
+                ignore_system_fonts=True, sys_inputs=inputs, pdf_standards=list(STANDARDS),
+                timestamp=int(noon.timestamp()),
+            )
+        except typst.TypstError as problem:
+            raise CannotPrint(f"The pages could not be set: {problem.message}. This is a fault of the program, not of "
+                              "the notebook; the paper made last is as it was.") from problem
+        assert isinstance(made, bytes)
+        return made
+
+    def _font_folder(self, file: Path) -> str:
+        """The engine takes folders of fonts: ours hold copies, so that no other style of a family is taken."""
+        folder = self.folder / "fonts"
+        folder.mkdir(exist_ok=True)
+        copy = folder / file.name
+        if not copy.exists():
+            copy.symlink_to(file.resolve())
+        return str(folder)
+
+
+def _engine() -> Any:
+    try:
+        import typst
+    except ImportError:
+        raise CannotPrint(f"What sets the pages is not installed. Install it: {HOW_TO_GET}") from None
+    return typst
+
+
+def workplace() -> tempfile.TemporaryDirectory[str]:
+    """A folder to put a paper together in, gone afterwards."""
+    return tempfile.TemporaryDirectory(prefix="benchlore-paper-")
+
+
+def is_ours(file: Path) -> bool:
+    """Whether this file is a paper that we made."""
+    try:
+        data = file.read_bytes()
+    except OSError:
+        return False
+    return data.startswith(b"%PDF-") and MAKER.encode() in data
+
+
+def sides_of(pdf: bytes) -> int:
+    """How many pages a paper has: the count of the root of its page tree, which the press writes in the clear."""
+    marker = b"/Type/Pages"
+    for known in (marker, b"/Type /Pages"):
+        at = pdf.find(known)
+        if at >= 0:
+            count = pdf.find(b"/Count", at)
+            digits = pdf[count + 6 : count + 16].split(b"/")[0].split(b">")[0].split()
+            return int(digits[0])
+    raise AssertionError("a paper without pages")
+
+
