@@ -108,8 +108,10 @@ class AsData:
 
     def _page_of(self, ref: Ref) -> str:
         """The place whose page is to be named; empty if none is."""
-        whole = target(Ref(ref.kind, ref.id))
-        to = self._nearest(target(ref))
+        if ref.kind == "here":  # a place of the same chapter, pages away
+            whole, to = "", f"{self._home}#{quote(ref.anchor)}"
+        else:
+            whole, to = target(Ref(ref.kind, ref.id)), self._nearest(target(ref))
         if whole == self._home or to not in self.places or to in self._seen:
             return ""
         self._seen.add(to)

@@ -8,8 +8,7 @@ from functools import cached_property
 from typing import Any
 
 from site_builder.analysis.analysis import Analysis
-from site_builder.notebook.model.things import Machine, Material, Thing, Tool
-from site_builder.notebook.references import kind_of
+from site_builder.notebook.model.things import Material, Thing, Tool
 from site_builder.notebook.way import NO_PART, Ways, account, ways
 from site_builder.paper.as_data import target
 from site_builder.skills.known import knowledge_of
@@ -27,11 +26,13 @@ from site_builder.views.procedure import procedure_view
 from site_builder.views.prose import NO_WORDS, Prose, Ref, capital, joined, listed, prose, say, sentence
 from site_builder.views.scope import ProcedureScope, Scope, scope_of
 from site_builder.views.shop_ages import age_ledger, exposure_ledger
+from site_builder.views.shop_dangers import deadly
 from site_builder.views.shop_days import whole_days
-from site_builder.views.shop_harms import MEANINGS, gathered_hazards, gathered_nevers, keep_away
+from site_builder.views.shop_harms import MEANINGS
+from site_builder.views.shop_places import harm_places
 from site_builder.views.shop_wear import kinds_ledger, unprotected, wear_ledger
 from site_builder.views.skill import EVIDENCE, proof_words, skill_facts
-from site_builder.views.thing import thing_view, with_groups
+from site_builder.views.thing import thing_view
 from site_builder.views.thing_head import (
     KINDS,
     comes_before,
@@ -42,7 +43,6 @@ from site_builder.views.thing_head import (
 )
 from site_builder.views.uses import Uses
 from site_builder.views.value import limit_value
-from site_builder.views.wear import gear
 
 _NAMED = 12
 """So many pages are looked up at a word of the glossary."""
@@ -163,27 +163,19 @@ class Gathering:
     # --- staying whole ----------------------------------------------------------------------------------
 
     def _whole(self) -> Chapter:
-        machines = [tool for tool in self.nb.tools.values() if isinstance(tool, Machine)]
-        days = whole_days(self.uses)
-        head = Section("chapter:whole", "Staying whole", {
-            "groups": [(g.word, g.meaning, g.hazards) for g in gathered_hazards(self.view)],
-            "wear": wear_ledger(self.uses), "bare": tuple(unprotected(self.uses)), "kinds": kinds_ledger(self.uses),
-            "ages": age_ledger(self.view), "away": keep_away(self.view), "nevers": gathered_nevers(self.view),
-            "exposures": exposure_ledger(self.uses), "days": days,
-        })
-        return Chapter("whole", "Staying whole", head, tuple(map(self._at_machine, machines)))
-
-    def _at_machine(self, machine: Tool) -> Section:
-        scope = scope_of(self.view, machine)
-        hazards, nevers = with_groups(scope, machine)
-        worn = dict.fromkeys(map(str, (*machine.wear, *(w for hazard in hazards for w in hazard.wear))))
-        title = self.view.title(kind_of(machine), str(machine.id))
-        return Section(f"at-machine:{machine.id}", title, {
-            "name": self.view.link("tool", str(machine.id)),
-            "hazards": [(str(one.word or "hazard"), self.view.words(one.hazard)) for one in
-                        sorted(hazards, key=gravity)],
-            "nevers": [self.view.words(one.do) for one in nevers], "wear": gear(self.view, worn),
-        })
+        """What kills first, then place by place, as the handbook tells it."""
+        home = "chapter:whole"
+        places = harm_places(self.uses)
+        words = {group.word for one in places for group in one.groups}
+        head = Section(home, "Staying whole", {
+            "deadly": deadly(self.view), "wear": wear_ledger(self.uses), "bare": tuple(unprotected(self.uses)),
+            "kinds": kinds_ledger(self.uses), "ages": age_ledger(self.view), "days": whole_days(self.uses),
+            "exposures": exposure_ledger(self.uses),
+            "met": [(word, meaning) for word, meaning in MEANINGS.items() if word in words],
+        }, frozenset(f"{home}#{one.id}" for one in places))
+        # each place names its own pages anew: it is looked up alone
+        sections = tuple(Section(home, one.title, {"place": one, "at": f"{home}#{one.id}"}) for one in places)
+        return Chapter("whole", "Staying whole", head, sections)
 
     # --- the hands ----------------------------------------------------------------------------------------
 
