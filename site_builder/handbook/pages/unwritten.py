@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from itertools import groupby
 
 from site_builder.checks.interview import Question, Sitting
+from site_builder.checks.weight import weighed
 from site_builder.handbook.asking import AskingSheet
 from site_builder.handbook.finder import Part
 from site_builder.handbook.page_context import PageContext, question_anchor
@@ -17,8 +18,10 @@ from site_builder.notebook.model.procedure import Step
 from site_builder.notebook.references import ANY
 from site_builder.views.anchors import token
 from site_builder.views.counts import number
-from site_builder.views.prose import Prose, Ref, capital, linked, listed, prose, say
+from site_builder.views.prose import Prose, Ref, capital, capital_text, linked, listed, prose, say
 
+_FIRST = 10
+"""So many are to be asked before all others."""
 _NAMED = 3
 """So many people are named at the top."""
 _LINES = 5
@@ -48,6 +51,21 @@ class Sat:
     questions: tuple[Asked, ...]
     probes: tuple[Prose, ...]
 
+    @property
+    def count(self) -> str:
+        """How many questions."""
+        return _questions(len(self.questions))
+
+
+@dataclass(frozen=True, slots=True)
+class Weighty:
+    """One of the questions to ask first: what hangs on it, and where it stands."""
+
+    text: Prose
+    href: str
+    stake: str
+    about: Prose
+
 
 def unwritten_pages(site: Site) -> Iterator[Page]:
     """One page for all questions, or in a large shop several and a page that leads to them."""
@@ -68,7 +86,7 @@ def _whole(site: Site, asking: AskingSheet, steps: Mapping[At, Step]) -> Page:
     total = asking.count
     lede = _lede(total, [sheet.context.title("person", id_) for id_ in sheet.people])
     html = pressed("unwritten.html.j2", sheet.context, kicker="Questions for the master", title="Still unwritten",
-                   lede=lede, groups=groups, contents=_contents(groups) if total > 1 else [], neighbours=())
+                   lede=lede, groups=groups, first=_ask_first(site, sheet.context, sheet.anchors), neighbours=())
     parts = tuple(Part(q.id, q.text.plain, q.why.plain)
                   for _, _, sat in groups for s in sat for q in s.questions)
     return Page(UNWRITTEN, "Still unwritten", html, lede.plain, parts)
@@ -77,8 +95,19 @@ def _whole(site: Site, asking: AskingSheet, steps: Mapping[At, Step]) -> Page:
 _Group = tuple[str, Prose, list[Sat]]
 
 
-def _contents(groups: Sequence[_Group]) -> list[tuple[Prose, list[tuple[Prose, str, str]]]]:
-    return [(who, [(s.title, f"#{s.id}", _questions(len(s.questions))) for s in sat]) for _, who, sat in groups]
+def _ask_first(site: Site, context: PageContext, anchors: Mapping[int, str]) -> list[Weighty]:
+    """The questions on which most hangs; none where there are so few that all are seen at once."""
+    sittings = [sitting for asking in site.asking for sitting in asking.sittings]
+    found = weighed(site.analysis, sittings)
+    if len(found) <= _FIRST:
+        return []
+    return [
+        Weighty(context.words(one.question.text, glossary=False),
+                f"#{anchors[id(one.question)]}" if id(one.question) in anchors
+                else context.question_href(one.question.at),
+                capital_text(one.weight.words), context.words(one.sitting.title, glossary=False))
+        for one in found[:_FIRST]
+    ]
 
 
 # --- several sheets ---------------------------------------------------------------------------------------
@@ -94,7 +123,7 @@ def _leading(site: Site) -> Page:
     for who, sheets in groupby(site.asking, key=lambda asking: asking.who):
         rows = [(f"Sheet {a.number}", context.to(a.src_uri), _span(context, a), _questions(a.count)) for a in sheets]
         groups.append((f"ask-{token(' '.join(who))}", _all_who(context, who), rows))
-    html = pressed("unwritten_sheets.html.j2", context, lede=lede, groups=groups)
+    html = pressed("unwritten_sheets.html.j2", context, lede=lede, groups=groups, first=_ask_first(site, context, {}))
     return Page(UNWRITTEN, "Still unwritten", html, lede.plain)
 
 
@@ -111,7 +140,7 @@ def _one_of_several(
                   for word, one in zip(("Before", "Next"), beside, strict=True) if one is not None]
     kicker = linked("Still unwritten", Ref("chapter", UNWRITTEN))
     html = pressed("unwritten.html.j2", context, kicker=kicker, title=title, lede=lede, groups=groups,
-                   contents=_contents(groups), neighbours=neighbours)
+                   first=[], neighbours=neighbours)
     # so many questions would make the finder slow: here it knows what each sitting is about
     parts = tuple(Part(s.id, f"Questions: {s.title}") for _, _, sat in groups for s in sat)
     return Page(asking.src_uri, title, html, lede.plain, parts)
@@ -167,6 +196,8 @@ class _Sheet:
         self.context = PageContext(site, src_uri)
         self._number = first - 1
         self.people: dict[str, None] = {}
+        self.anchors: dict[int, str] = {}
+        """Identity of a question to its anchor."""
         self._taken: set[str] = set()
 
     def groups(self, sittings: Sequence[Sitting]) -> Iterator[_Group]:
@@ -188,8 +219,9 @@ class _Sheet:
         said = tuple(
             (self.context.person(who), self.context.words(what, glossary=False)) for who, what in question.said
         )
+        anchor = self.anchors[id(question)] = self._id(question_anchor(question.at))
         return Asked(
-            self._id(question_anchor(question.at)), self._number,
+            anchor, self._number,
             self.context.words(question.text, glossary=False), self.context.words(question.why, glossary=False),
             self._where(question), _LINES_TO_SETTLE if said else _LINES, said,
         )
