@@ -37,17 +37,15 @@ EVIDENCE = {
 
 def skill_facts(
     scope: Scope, skill: Skill, teachers: Sequence[str], signers: Sequence[str], *, untaught: bool,
-    ways: Prose = NO_WORDS, hours: Prose = NO_WORDS,
+    hours: Prose = NO_WORDS,
 ) -> Iterator[tuple[str, Prose]]:
     """(what, words). ``teachers`` may teach it today, ``signers`` may sign for it; ``untaught``: nobody is left.
 
-    ``ways`` to learn it and the ``hours`` it takes are told in their place where a face has them.
+    The ``hours`` it takes are told in their place where a face has them.
     """
     view = scope.view
     if skill.covers:
         yield "Covers", capital(listed(view.any_link(str(one), ("procedure",)) for one in skill.covers))
-    if ways:
-        yield "To learn it", ways
     if skill.needs:
         yield "Needs first", capital(joined((_need(scope, need) for need in skill.needs), "; "))
     if skill.age:

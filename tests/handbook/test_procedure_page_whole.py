@@ -17,6 +17,7 @@ from site_builder.handbook.pages.procedure import procedure_pages
 from site_builder.handbook.site import Site
 from site_builder.notebook.finding import Level
 from site_builder.notebook.model.entry import Entry
+from site_builder.notebook.model.harm import Brief
 from site_builder.notebook.model.limit import Saying, Table
 from site_builder.notebook.model.parsed_values import ParsedValue, Words
 from site_builder.notebook.tree import Text
@@ -73,13 +74,16 @@ def _entries(value: object) -> Iterator[Entry]:
             yield from _entries(cell)
 
 
-_ELSEWHERE = {"file", "per"}  # an address, and a word that is put into a sentence of ours
+# an address, a word that is put into a sentence of ours, and what gathers hazards on the page Staying whole
+_ELSEWHERE = {"file", "per", "family"}
 _SOURCES = {"memory": "from memory", "measured": "measured", "maker": "from the maker’s instructions"}
 
 
 def written_words(entry: Entry) -> Iterator[tuple[str, str]]:
     """(key, text) of all free text in an entry and under it."""
     for one in _entries(entry):
+        if isinstance(one, Brief):  # the same in few words
+            continue
         teller = f"told by {one.who}" if isinstance(one, Saying) else ""  # he stands there as the one who says it
         for key, field in type(one).model_fields.items():
             if key not in _ELSEWHERE and _holds_words(field.annotation, field.metadata):

@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-
-from markupsafe import Markup
+from dataclasses import dataclass
 
 from site_builder.handbook.finder import Part
 from site_builder.handbook.page_context import PageContext
@@ -15,12 +14,14 @@ from site_builder.handbook.pages.learn_next import could_learn
 from site_builder.handbook.pages.own_weeks import weeks_of_person
 from site_builder.handbook.pages.papers_told import papers_rows
 from site_builder.handbook.pages.people_index import OwnBook, PeopleIndex, entry_anchor
-from site_builder.handbook.pages.practice_charts import SKILLS, practice_charts
+from site_builder.handbook.pages.practice_charts import SKILLS, drawn_skills, practice_charts
+from site_builder.handbook.pages.proof_so_far import piece_name, plain_pieces, plain_trial
 from site_builder.handbook.pages.reasons_given import reasons_given, star
 from site_builder.handbook.pages.render import pressed
 from site_builder.handbook.pages.soundness import unsound
 from site_builder.handbook.site import HANDS, LINEAGE, Page
 from site_builder.notebook.model.people import Person
+from site_builder.skills.feel_told import compared
 from site_builder.skills.holders import LEVELS, Held
 from site_builder.views.counts import number
 from site_builder.views.dates import dated_day
@@ -56,6 +57,7 @@ def person_sheet(people_index: PeopleIndex, id_: str) -> Page:
         reasons=[*reasons_given(people_index, context, (one.entry for one in held), named=False)],
         resting=[*_resting(people_index, context, held)] if here else [],
         could_learn=[*could_learn(people_index, context, id_, person)] if here else [],
+        practised=[*_practised(people_index, context, id_)],
         charts=[*practice_charts(people_index, context, id_)],
         cut=f"Drawn are the skills on the way and those practised last, {number(SKILLS)} at most."
         if len(people_index.practised(id_)) > SKILLS
@@ -131,37 +133,57 @@ def _resting(people_index: PeopleIndex, context: PageContext, held: tuple[Held, 
             yield say("**By {}:** {}.", dated_day(until), skill)
 
 
-def _to_show(
-    people_index: PeopleIndex, context: PageContext, id_: str, held: tuple[Held, ...]
-) -> Iterator[list[Prose | Markup]]:
-    """For each skill on the way: how far, what is signed, what is missing, and whom to ask."""
+@dataclass(frozen=True, slots=True)
+class ToShow:
+    """A skill on the way: how far, what is missing, whom to ask, where to study it."""
+
+    skill: str
+    title: str
+    level: str
+    signed: int
+    asked: int
+    missing: tuple[Prose, ...]
+    ask: Prose
+    ways: tuple[tuple[str, str], ...]
+    """(address, words)."""
+
+
+def _to_show(people_index: PeopleIndex, context: PageContext, id_: str, held: tuple[Held, ...]) -> Iterator[ToShow]:
     for one in held:
         skill = people_index.book.notebook.skills.get(one.skill)
         if skill is None or one.rank >= _ALONE:
             continue
         missing = [show for show in skill.checklist
                    if show.id is None or (id_, one.skill, str(show.id)) not in people_index.shown]
-        signed = len(skill.checklist) - len(missing)
-        to_show = Markup("<ul>{}</ul>").format(Markup("").join(
-            Markup("<li>{}</li>").format(context.said(context.words(show.show))) for show in missing))
         teachers = [context.link("person", who) for who in people_index.signers[one.skill] if who != id_]
-        yield [
-            Markup("{}{}").format(
-                context.said(context.link("skill", one.skill, None, f"shown-{id_}" if signed else "checklist")),
-                _ways(context, id_, one.skill)), prose(one.level),
-            say("{} of {}", signed, len(skill.checklist)) if skill.checklist else prose("no list yet"),
-            to_show if missing else prose("only the proof"), listed(teachers, "or") or prose("nobody here may sign"),
-        ]
+        signed = len(skill.checklist) - len(missing)
+        yield ToShow(
+            one.skill, context.title("skill", one.skill), one.level, signed, len(skill.checklist),
+            tuple(context.words(show.show) for show in missing),
+            say("Ask {}.", listed(teachers, "or")) if teachers else prose("Nobody here may sign for it."),
+            tuple(_ways(context, id_, one.skill, f"shown-{id_}" if signed else "checklist")),
+        )
 
 
-def _ways(context: PageContext, id_: str, skill: str) -> Markup:
-    """Where the skill is studied, and the list to be signed on paper."""
-    named = (
-        ("Study it", context.href("study", skill)),
+def _ways(context: PageContext, id_: str, skill: str, anchor: str) -> Iterator[tuple[str, str]]:
+    """Where the skill is studied, what it asks for, and the list to be signed on paper."""
+    for words, href in (
+        ("The skill", context.href("skill", skill, anchor)), ("Study it", context.href("study", skill)),
         ("Print the list", context.href("checklist", skill, f"for-{id_}")),
-    )
-    return Markup("").join(Markup('<span class="bl-used bl-noprint"><a href="{}">{}</a></span>').format(href, words)
-                           for words, href in named if href is not None)
+    ):
+        if href is not None:
+            yield href, words
+
+
+def _practised(people_index: PeopleIndex, context: PageContext, id_: str) -> Iterator[Prose]:
+    """Of each skill that is drawn: how the pieces turned out, and the newest trial by feel, in plain words."""
+    for skill in drawn_skills(people_index, id_):
+        trials = [*compared(people_index.evidence_book, id_, skill, people_index.today,
+                            lambda piece: piece_name(context, piece))]
+        told = [*plain_pieces(people_index.progress(id_, skill)),
+                *(plain_trial(people_index, context, id_, one) for one in trials[-1:])]
+        if told:
+            yield say("**{}.** {}", context.link("skill", skill), joined(told))
 
 
 def _signed(context: PageContext, signed: Signed) -> list[Prose]:

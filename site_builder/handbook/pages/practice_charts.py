@@ -60,10 +60,15 @@ class SkillCharts:
 
 def practice_charts(people_index: PeopleIndex, context: PageContext, person: str) -> Iterator[SkillCharts]:
     """The skills of which enough stands in the books to be drawn: those on the way first, and then the newest."""
-    for skill in sorted(people_index.practised(person), key=lambda one: _turn(people_index, person, one))[:SKILLS]:
+    for skill in drawn_skills(people_index, person):
         charts = tuple(_charts(people_index, context, person, skill))
         if charts:
             yield SkillCharts(f"practice-of-{skill}", context.link("skill", skill), charts)
+
+
+def drawn_skills(people_index: PeopleIndex, person: str) -> list[str]:
+    """The skills whose practice is shown: those on the way first, and then the newest."""
+    return sorted(people_index.practised(person), key=lambda one: _turn(people_index, person, one))[:SKILLS]
 
 
 def _turn(people_index: PeopleIndex, person: str, skill: str) -> tuple[bool, int]:

@@ -11,6 +11,7 @@ from site_builder.handbook.pages.people_index import PeopleIndex
 from site_builder.notebook.model.people import Proof, Skill
 from site_builder.skills.feel_told import Compared, Together, compared, together
 from site_builder.skills.ledger import rank
+from site_builder.skills.plainly import plainly_agreed, plainly_due, plainly_pieces, plainly_steady
 from site_builder.skills.progress import Progress
 from site_builder.skills.proof.wording import (
     tell_agreement,
@@ -49,10 +50,11 @@ class Bar:
 
 @dataclass(frozen=True, slots=True)
 class SoFar:
-    """One learner: the bars, limits as (kept, words), and sentences in groups: pieces, feel."""
+    """One learner: what it comes to in plain words; behind it the bars, limits as (kept, words), pieces and feel."""
 
     id: str
     title: Prose
+    plain: tuple[Prose, ...]
     bars: tuple[Bar, ...]
     limits: tuple[tuple[bool, Prose], ...]
     pieces: tuple[Prose, ...]
@@ -86,7 +88,9 @@ def _so_far(
         )
     ]
     return SoFar(
-        f"proof-{learner}", say("How far {} has come", people_index.short[learner]), bars, limits,
+        f"proof-{learner}", say("How far {} has come", people_index.short[learner]),
+        (*plain_pieces(so_far), *(plain_trial(people_index, context, learner, one) for one in reversed(trials[-1:]))),
+        bars, limits,
         tuple(pieces_told(so_far)) if so_far.made else (),
         tuple(trial_told(context, one) for one in reversed(trials[-_TRIALS:])),
     )
@@ -128,6 +132,23 @@ def pieces_told(progress: Progress) -> Iterator[Prose]:
         yield _said(again + tell_test(last))
     if progress.steadiness is not None:
         yield _said(tell_steadiness(progress.steadiness))
+
+
+def plain_pieces(progress: Progress) -> Iterator[Prose]:
+    """The same without a statistic, in one line."""
+    if progress.made:
+        told = [plainly_pieces(progress.good, progress.made)]
+        told += [plainly_due(progress.due)] if progress.due is not None else []
+        told += [plainly_steady(progress.steadiness)] if progress.steadiness is not None else []
+        yield prose(typeset(" ".join(told)))
+
+
+def plain_trial(people_index: PeopleIndex, context: PageContext, learner: str, one: Compared) -> Prose:
+    """A feel trial beside the teacher's, without a statistic."""
+    teacher = str(one.trial.teacher or "")
+    told = plainly_agreed(one.agreed, one.leaning, people_index.short.get(learner, learner),
+                          people_index.short.get(teacher, "the teacher"))
+    return say("**{}.** {}", context.date(one.trial.date), typeset(told))
 
 
 def trial_told(context: PageContext, one: Compared) -> Prose:
@@ -185,5 +206,5 @@ def _said(told: str) -> Prose:
     return sentence(typeset(told))
 
 
-__all__ = ["Bar", "SoFar", "hands_together", "kept_fresh", "piece_name", "pieces_told", "proofs_so_far",
-           "trial_told"]
+__all__ = ["Bar", "SoFar", "hands_together", "kept_fresh", "piece_name", "pieces_told", "plain_pieces", "plain_trial",
+           "proofs_so_far", "trial_told"]

@@ -31,12 +31,23 @@ from site_builder.views.prose import (
     prose,
     say,
     sentence,
-    toned,
 )
 from site_builder.views.skill import EVIDENCE, proof_words, skill_facts
 
 _ALONE = LEVELS.index("alone") + 1
 Item = tuple[Prose, str, Prose | None]
+
+
+@dataclass(frozen=True, slots=True)
+class Shown:
+    """A checklist: the one for whoever begins, or that of a ``learner`` with what is signed."""
+
+    id: str
+    heading: str
+    say: Prose
+    items: tuple[Item, ...]
+    learner: bool = False
+    few: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,7 +78,8 @@ def skill_sheet(people_index: PeopleIndex, id_: str) -> Page:
         note=context.words(skill.note),
         unsound=unsound(book, (skill.at.path,)),
         pictures=shots(context.scope(skill), skill.pictures),
-        facts=[*_facts(people_index, context, id_, skill)],
+        ways=[*_ways(context, id_)],
+        facts=[*_facts(people_index, context, id_, skill)], few=_few(people_index, context, id_),
         signals=signals(context.scope(skill), sorted(skill.hazards, key=gravity)),
         lists=lists,
         asked_checklist="" if lists else _asked(context, skill, "checklist"),
@@ -76,6 +88,7 @@ def skill_sheet(people_index: PeopleIndex, id_: str) -> Page:
         together=[*hands_together(people_index, context, id_)],
         fresh=[*kept_fresh(people_index, context, id_)],
         measured=[*measured_so_far(people_index, context, id_)],
+        alone=_alone(people_index, context, id_),
         entries=[_entry(people_index, context, entry) for entry in people_index.of_skill.get(id_, ())],
         line=skill_line(people_index, context, id_),
         questions=[context.words(question) for question in skill.questions],
@@ -85,10 +98,29 @@ def skill_sheet(people_index: PeopleIndex, id_: str) -> Page:
     return Page(src_uri, title, html, told, parts, skill.at.path)
 
 
-def _to_find(context: PageContext, skill: Skill, lists: list[tuple[str, str, Prose, list[Item]]]) -> Iterator[Part]:
+def _to_find(context: PageContext, skill: Skill, lists: list[Shown]) -> Iterator[Part]:
     if lists:
-        yield Part(lists[0][0], f"{context.plain(skill.title)}: what is shown for it",
+        yield Part(lists[0].id, f"{context.plain(skill.title)}: what is shown for it",
                    " ".join(context.plain(item.show) for item in skill.checklist))
+
+
+def _ways(context: PageContext, id_: str) -> Iterator[tuple[str, str]]:
+    """(address, words): where to study it, and the checklist on paper."""
+    for key, words in (("study", "Study it"), ("checklist", "Checklist on paper")):
+        href = context.href(key, id_)
+        if href is not None:
+            yield href, words
+
+
+def _few(people_index: PeopleIndex, context: PageContext, id_: str) -> str:
+    teachers = [context.title("person", one) for one in people_index.teachers[id_]]
+    return f"Taught by {listed(teachers, 'or').plain}" if teachers else ""
+
+
+def _alone(people_index: PeopleIndex, context: PageContext, id_: str) -> str:
+    """Who does it alone today; what rests does not count."""
+    able = [context.title("person", one) for one in people_index.book.analysis.holders.able(id_)]
+    return f"Alone: {listed(able).plain}" if able else "Nobody does it alone"
 
 
 def _asked(context: PageContext, entry: Entry, key: str) -> str:
@@ -101,45 +133,38 @@ def _asked(context: PageContext, entry: Entry, key: str) -> str:
 
 
 def _facts(people_index: PeopleIndex, context: PageContext, id_: str, skill: Skill) -> Iterator[tuple[str, Prose]]:
-    """With what only a page can tell: the ways to learn it, and the hours reckoned."""
-    ways = [toned("line", context.link(key, id_, words)) for key, words in (
-        ("study", "Study it: what to know, and questions to ask yourself"), ("checklist", "The checklist on paper"),
-    ) if context.href(key, id_) is not None]
+    """With what only a page can tell: the hours reckoned."""
     return skill_facts(
         context.scope(skill), skill, people_index.teachers[id_], people_index.signers[id_],
-        untaught=id_ in people_index.untaught, ways=joined(ways, ""),
-        hours=capital(hours_told(people_index, context, id_)))
+        untaught=id_ in people_index.untaught, hours=capital(hours_told(people_index, context, id_)))
 
 
 # --- what was shown -------------------------------------------------------------------------------------
 
 
-def _lists(
-    people_index: PeopleIndex, context: PageContext, id_: str, skill: Skill
-) -> Iterator[tuple[str, str, Prose, list[Item]]]:
-    """The checklist for everybody who is on the way, or an empty one for whoever begins."""
+def _lists(people_index: PeopleIndex, context: PageContext, id_: str, skill: Skill) -> Iterator[Shown]:
+    """The checklist as whoever begins finds it, then that of everybody on the way who has shown something."""
     if not skill.checklist:
         return
     on_the_way = [held for held in people_index.book.analysis.holders.of_skill(id_) if held.rank < _ALONE]
-    waiting = []
+    waiting, begun = [], []
     for held in on_the_way:
-        items = [_item(people_index, context, id_, held.person, show) for show in skill.checklist]
+        items = tuple(_item(people_index, context, id_, held.person, show) for show in skill.checklist)
         signed = sum(one[2] is not None for one in items)
         if signed:
-            so_far = say("{}, {} now. Signed so far: {} of {}.",
-                         context.link("person", held.person), held.level, signed, len(items))
-            yield f"shown-{held.person}", f"{context.title('person', held.person)}: what has been shown", so_far, items
+            begun.append(Shown(
+                f"shown-{held.person}", f"{context.title('person', held.person)}: what has been shown",
+                say("{}, {} now. Signed so far: {} of {}.",
+                    context.link("person", held.person), held.level, signed, len(items)),
+                items, learner=True, few=f"{held.level}; {signed} of {len(items)} shown",
+            ))
         else:
             waiting.append(say("{} ({})", context.link("person", held.person), held.level))
-    if waiting or not on_the_way:
-        so_far = say("Nothing of it is signed yet for {}.", listed(waiting)) if waiting else \
-            prose("Nobody is on the way to it just now. The list is for whoever begins.")
-        yield (
-            "checklist",
-            "What is shown for it",
-            so_far,
-            [_item(people_index, context, id_, "", show) for show in skill.checklist],
-        )
+    so_far = say("Nothing of it is signed yet for {}.", listed(waiting)) if waiting else \
+        prose("" if begun else "Nobody is on the way to it just now. The list is for whoever begins.")
+    yield Shown("checklist", "What is shown for it", so_far,
+                tuple(_item(people_index, context, id_, "", show) for show in skill.checklist))
+    yield from begun
 
 
 def _item(people_index: PeopleIndex, context: PageContext, skill: str, learner: str, show: Show) -> Item:
