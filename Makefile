@@ -5,7 +5,7 @@ PYTHON ?= python3
 VENV := .venv
 BIN := $(VENV)/bin
 
-.PHONY: handbook test check checks-from-outside lint types format mistakes benchmark serve schemas clean
+.PHONY: handbook test check checks-from-outside lint types format mistakes tellings benchmark serve schemas clean
 
 handbook: $(VENV)/runtime
 	$(BIN)/benchlore build
@@ -30,6 +30,9 @@ checks-from-outside: $(VENV)/development
 
 mistakes: $(VENV)/development
 	$(BIN)/python -m tests.mistakes
+
+tellings: $(VENV)/development
+	$(BIN)/python -m tests.tellings $(FOLDER)
 
 benchmark: $(VENV)/development
 	SIZE=$(SIZE) $(BIN)/python -m tests.benchmark

@@ -12,7 +12,7 @@ ROOT = Path(__file__).parent.parent / "site_builder"
 
 LAYERS = (
     {"quantity", "cache"},
-    {"formulas", "safety", "season"},
+    {"formulas", "safety", "season", "tellings"},
     {"notebook"},
     {"amend"},
     {"pictures"},

@@ -1,0 +1,91 @@
+"""What stands behind a number: its unit, smaller units after it, and what it is counted by."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from site_builder.tellings.nouns import STOPS
+from site_builder.tellings.numerals import Numeral, numeral_at
+from site_builder.tellings.spoken import Spoken
+from site_builder.tellings.tokens import Token
+from site_builder.tellings.unit_words import MONEY, TIME_UNITS, UNITS, unit_at
+
+_PER = (("to", "the"), ("for", "every"), ("for", "each"), ("in", "a"), ("a",), ("an",), ("per",), ("each",), ("every",))
+
+
+def unit_behind(words: list[Token], j: int, number: Numeral) -> tuple[str, int] | None:
+    """The unit behind a number: at once, behind a hyphen, behind ``of a`` or ``a`` where the number is a part."""
+    k = j
+    if words[k].text == "-" and words[k + 1].is_word:
+        k += 1
+    if number.fraction or number.value < 1 or (number.value.denominator != 1 and not number.digits):
+        if words[k].text == "of" and words[k + 1].text in ("a", "an", "one"):
+            k += 2
+        elif words[k].text in ("a", "an"):
+            k += 1
+    if number.value.denominator == 1 and words[k].text == "grit":
+        return "grit", k + 1
+    if words[k].text in MONEY:
+        return None
+    said_after = k + 1 + (words[k + 1].text == "and")
+    if words[k].text == "," and UNITS.get(words[said_after].text) in ("°C", "°F"):
+        return UNITS[words[said_after].text], said_after + 1
+    return unit_at(words, k, figure=number.digits or number.end > j)
+
+
+def with_more(words: list[Token], j: int, spoken: Spoken) -> tuple[int, Spoken]:
+    """``an hour and a half``, ``an hour and twenty minutes``, ``two foot six``."""
+    if spoken.high is not None or spoken.unit not in ("h", "min", "ft", "lb", "d", "kg", "m", "y", "wk", "in"):
+        return j, spoken
+    k = j + (words[j].text == "and")
+    more = numeral_at(words, k)
+    if more is None or more.pair is not None:
+        return j, spoken
+    if (
+        k > j
+        and more.fraction
+        and more.value < 1
+        and unit_at(words, more.end, figure=False) is None
+        and words[more.end].text != "of"
+    ):
+        return more.end, replace(spoken, low=spoken.low + more.value)
+    unit = unit_behind(words, more.end, more)
+    smaller = {
+        "h": ("min", "s"),
+        "min": ("s",),
+        "ft": ("in",),
+        "lb": ("oz",),
+        "d": ("h",),
+        "kg": ("g",),
+        "m": ("cm", "mm"),
+        "y": ("mo",),
+        "wk": ("d",),
+    }.get(spoken.unit, ())
+    if unit is not None and unit[0] in smaller and more.value > 0:
+        return unit[1], replace(spoken, more=((more.value, unit[0]),))
+    if k == j and spoken.unit == "ft" and unit is None and more.value < 12:
+        return more.end, replace(spoken, more=((more.value, "in"),))
+    return j, spoken
+
+
+def rate_behind(words: list[Token], j: int, unit: str) -> tuple[str, str, int] | None:
+    """``a minute``, ``per litre``, ``to the square foot`` behind a quantity: the unit made of both, or ``per`` a
+    noun.
+    """
+    for lead in _PER:
+        if tuple(word.text for word in words[j : j + len(lead)]) != lead:
+            continue
+        below = unit_at(words, j + len(lead), figure=False)
+        if (
+            below is not None
+            and below[0] != unit
+            and below[0] not in ("%", "degrees", "part")
+            and unit not in TIME_UNITS
+        ):
+            top = "rev" if unit in ("rev", "turn", "revolution") and below[0] in TIME_UNITS else unit
+            return f"{top}/{below[0]}", "", below[1]
+        if lead[0] in ("per", "each", "every", "for") and words[j + len(lead)].is_word:
+            noun = words[j + len(lead)].text
+            if noun not in STOPS and noun not in UNITS and noun not in ("time", "other"):
+                return unit, noun, j + len(lead) + 1
+    return None
