@@ -9,11 +9,10 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from dataclasses import fields, is_dataclass
-from typing import Any
+from typing import Any, Protocol
 from urllib.parse import quote
 
 from site_builder.notebook.finding import At
-from site_builder.paper.fonts import Letters
 from site_builder.views.blocks import Block, Shot
 from site_builder.views.prose import Case, Disputed, GlossaryWord, Linked, Only, Piece, Prose, Ref, Toned, Untold
 
@@ -33,10 +32,17 @@ def target(ref: Ref) -> str:
     return f"{name}#{quote(ref.anchor)}" if ref.anchor else name
 
 
+class Setter(Protocol):
+    """What knows which letters can be set."""
+
+    def set(self, text: str, where: str) -> str:
+        """The text with nothing in it that cannot be set; ``where`` it stands is told of what cannot."""
+
+
 class AsData:
     """Turns views of one paper into data. ``places`` are the names of all places that the paper has."""
 
-    def __init__(self, letters: Letters, picture: Callable[[Shot], Data], places: frozenset[str] = frozenset()) -> None:
+    def __init__(self, letters: Setter, picture: Callable[[Shot], Data], places: frozenset[str] = frozenset()) -> None:
         self._letters = letters
         self._picture = picture
         self.places = places

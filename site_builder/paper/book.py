@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from pathlib import Path
 from typing import Any, Literal
 
@@ -44,9 +44,23 @@ def make_book(
         letters, pictures = letters_of(files), Pictures(press.pictures)
         data = _data(analysis, paper, system, letters, pictures, tell)
         tell("Setting the pages", 0, 1)
-        made = press.pull("book.typ", data)
+        press.lay_out(data)
+        made = press.pull("book.typ")
         tell("Setting the pages", 1, 1)
     return Printed(made, sides_of(made), lacks_told(letters, pictures))
+
+
+def book_pages(
+    analysis: Analysis, paper: Paper, system: System = "both", fonts: Path | None = None,
+) -> Mapping[str, int]:
+    """The page of the book on which each place stands, by its name (`procedure:true-the-sole`). Raises CannotPrint."""
+    with workplace() as folder:
+        files = font_files(fonts)
+        press = Press(Path(folder), files, analysis.today)
+        letters, pictures = letters_of(files), Pictures(press.pictures)
+        press.lay_out(_data(analysis, paper, system, letters, pictures, quiet))
+        found: dict[str, int] = press.ask("book.typ", "pages")[-1]
+    return found
 
 
 def lacks_told(letters: Letters, pictures: Pictures) -> tuple[str, ...]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import shutil
 import tempfile
 from collections.abc import Mapping
 from dataclasses import dataclass
@@ -29,23 +30,24 @@ class Printed:
     lacks: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
 class Press:
-    """A folder in which a paper is put together, and the fonts it is set in."""
+    """A folder in which a paper is put together, with the fonts it is set in."""
 
-    folder: Path
-    fonts: tuple[Path, ...]
-    today: date
+    def __init__(self, folder: Path, fonts: tuple[Path, ...], today: date) -> None:
+        self.folder = folder
+        self._noon = int(datetime(today.year, today.month, today.day, 12, tzinfo=UTC).timestamp())
+        self._engine = _engine()
+        # the engine takes folders of fonts: ours holds these alone, so that no other style of a family is taken
+        (folder / "fonts").mkdir()
+        for number, file in enumerate(fonts):
+            shutil.copyfile(file, folder / "fonts" / f"{number}{file.suffix}")
+        self._compiler = self._engine.Compiler(
+            root=str(folder), font_paths=[str(folder / "fonts")], ignore_system_fonts=True)
 
     @property
     def pictures(self) -> Path:
         """Where its pictures lie."""
         return self.folder / "pictures"
-
-    def pull(self, template: str, data: Mapping[str, Any], **inputs: str) -> bytes:
-        """The PDF. ``inputs`` are small settings of the template. Raises CannotPrint."""
-        self.lay_out(data)
-        return self.again(template, **inputs)
 
     def lay_out(self, data: Mapping[str, Any]) -> None:
         """Put the data and the templates into the folder."""
@@ -53,31 +55,38 @@ class Press:
             (self.folder / one.name).write_bytes(one.read_bytes())
         (self.folder / "data.json").write_text(json.dumps(data, ensure_ascii=False), encoding="utf-8")
 
-    def again(self, template: str, **inputs: str) -> bytes:
-        """The same data once more, with other settings."""
-        typst = _engine()
-        noon = datetime(self.today.year, self.today.month, self.today.day, 12, tzinfo=UTC)
-        folders = list(dict.fromkeys(self._font_folder(file) for file in self.fonts))
+    def pull(self, template: str, **inputs: str) -> bytes:
+        """The PDF of a template. ``inputs`` are small settings of it. Raises CannotPrint."""
+        return self._set(template, inputs, list(STANDARDS))
+
+    def sides(self, template: str, **inputs: str) -> int:
+        """How many pages it takes. Raises CannotPrint."""
+        return sides_of(self._set(template, inputs, []))
+
+    def ask(self, template: str, label: str, **inputs: str) -> Any:
+        """The values that a template leaves under a label. Raises CannotPrint."""
         try:
-            made = typst.compile(
-                str(self.folder / template), root=str(self.folder), format="pdf", font_paths=folders,
-                ignore_system_fonts=True, sys_inputs=inputs, pdf_standards=list(STANDARDS),
-                timestamp=int(noon.timestamp()),
-            )
-        except typst.TypstError as problem:
-            raise CannotPrint(f"The pages could not be set: {problem.message}. This is a fault of the program, not of "
-                              "the notebook; the paper made last is as it was.") from problem
+            found = self._engine.query(
+                str(self.folder / template), f"<{label}>", field="value", root=str(self.folder),
+                font_paths=[str(self.folder / "fonts")], ignore_system_fonts=True, sys_inputs=inputs)
+        except self._engine.TypstError as problem:
+            raise _fault(problem) from problem
+        return json.loads(found)
+
+    def _set(self, template: str, inputs: dict[str, str], standards: list[str]) -> bytes:
+        try:
+            made = self._compiler.compile(
+                str(self.folder / template), format="pdf", sys_inputs=inputs, pdf_standards=standards,
+                timestamp=self._noon, pdf_tags=bool(standards))
+        except self._engine.TypstError as problem:
+            raise _fault(problem) from problem
         assert isinstance(made, bytes)
         return made
 
-    def _font_folder(self, file: Path) -> str:
-        """The engine takes folders of fonts: ours hold copies, so that no other style of a family is taken."""
-        folder = self.folder / "fonts"
-        folder.mkdir(exist_ok=True)
-        copy = folder / file.name
-        if not copy.exists():
-            copy.symlink_to(file.resolve())
-        return str(folder)
+
+def _fault(problem: Any) -> CannotPrint:
+    return CannotPrint(f"The pages could not be set: {problem.message}. This is a fault of the program, not of the "
+                       "notebook; the paper made last is as it was.")
 
 
 def _engine() -> Any:

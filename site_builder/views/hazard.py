@@ -42,14 +42,18 @@ def gravity(hazard: Hazard) -> int:
 
 def stay_whole(scope: ProcedureScope) -> Whole | None:
     """Everything gathered from the work, its tools and materials, and the shared work it uses."""
-    signals = _signals(scope)
+    signals = gathered_signals(scope)
     never = gathered_nevers(scope)
     wear = tuple((capital(when), capital(what)) for when, what in worn_cases(scope.view, scope.own))
     sheets = _sheets(scope)
     return Whole(signals, never, wear, sheets) if signals or never or wear or sheets else None
 
 
-def _signals(scope: ProcedureScope) -> tuple[Signal, ...]:
+def gathered_signals(scope: ProcedureScope, *, in_brief: bool = False) -> tuple[Signal, ...]:
+    """Every hazard of the work in the frame of its word; ``in_brief`` for a card, in few words where some are written.
+
+    What is told in full at its step only names it here.
+    """
     homes = _homes(scope)
     frames: dict[str, dict[tuple[str, str], Peril]] = {word: {} for word in (*WORD_ORDER, UNGRADED)}
     for gathered in hazards_of(scope.nb, scope.own):
@@ -61,7 +65,9 @@ def _signals(scope: ProcedureScope) -> tuple[Signal, ...]:
         if key in frame:
             continue
         home = homes.get(id(hazard))
-        if home is not None:
+        if in_brief:
+            frame[key] = _brief_peril(scope, hazard)
+        elif home is not None:
             frame[key] = Peril(_what(scope, hazard), _told(scope, hazard.harm), home,
                                age=barred_words(scope, hazard.age), only=scope.only(hazard))
         else:
@@ -111,6 +117,16 @@ def peril(scope: Scope, hazard: Hazard, origin: Prose = NO_WORDS) -> Peril:
     away = tuple(scope.lowered(scope.who(str(who).removesuffix("."))) for who in hazard.away)
     return Peril(_what(scope, hazard), _told(scope, hazard.harm), avoid, worn, away,
                  barred_words(scope, hazard.age), tuple(tail), scope.only(hazard))
+
+
+def _brief_peril(scope: ProcedureScope, hazard: Hazard) -> Peril:
+    brief = hazard.brief
+    harm = brief.harm if brief is not None and brief.harm is not None else hazard.harm
+    avoid = brief.avoid if brief is not None and brief.avoid is not None else hazard.avoid
+    told = peril(scope, hazard.with_changes(harm=harm, avoid=avoid))
+    at = next((step for step in all_steps(scope.own) if any(one is hazard for one in step.hazards)), None)
+    shown = say("At {}.", scope.step_link(at)) if at is not None else told.avoid
+    return Peril(told.what, told.harm, shown, (), told.away, told.age, only=told.only)
 
 
 def step_signals(scope: Scope, hazards: Iterable[Hazard], *, notices: bool) -> tuple[Signal, ...]:
