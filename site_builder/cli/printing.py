@@ -8,16 +8,26 @@ from typing import Any
 
 import click
 
-from site_builder.cli.papers import book
+from site_builder.cli.paper_sheets import checklist, count, interview, week
+from site_builder.cli.papers import book, card, outdated
 from site_builder.cli.shared import ERRORS, WRONG_USE, notebook_in, notebook_option, today_option
 
 
-@click.group(name="print", context_settings={"help_option_names": ["-h", "--help"]})
+class _Papers(click.Group):
+    """``print --outdated CARDS`` asks about what hangs on the wall, and prints nothing."""
+
+    def parse_args(self, ctx: click.Context, args: list[str]) -> list[str]:
+        """The option is a command of its own."""
+        return super().parse_args(ctx, ["outdated" if one == "--outdated" else one for one in args])
+
+
+@click.group(name="print", cls=_Papers, context_settings={"help_option_names": ["-h", "--help"]})
 def print_() -> None:
     """Cards for the bench, a book for the shelf, an e-book for the phone."""
 
 
-print_.add_command(book)
+for command in (book, card, outdated, checklist, interview, week, count):
+    print_.add_command(command)
 
 
 @print_.command()

@@ -14,8 +14,8 @@ from site_builder.views.scope import ProcedureScope
 
 _HEAD = ("Skill", "Age", "Only after", "Time for one", "Time for a load", "Time", "Goes through", "When", "Hands",
          "Where", "May be left out")
-"""What of the head of the page goes on a card: nothing that changes with the books or with the plan. What it comes after
-stands on its own."""
+"""What of the head of the page goes on a card: nothing that changes with the books or with the plan. What it
+comes after stands on its own."""
 _ELSEWHERE = ("Goes wrong", "Takes", "Loss", "Skill")
 """Lines of a step that stand on the card in another place, or only in the book."""
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections import Counter, defaultdict
-from collections.abc import Callable, Collection, Iterable, Mapping
+from collections.abc import Callable, Collection, Mapping
 from dataclasses import dataclass
 from datetime import date
 from functools import cached_property
@@ -21,6 +21,7 @@ from site_builder.skills.known import knowledge_of
 from site_builder.skills.loss import Knowledge
 from site_builder.skills.progress import Progress, progress
 from site_builder.skills.teaching import Teaching, teaching_of
+from site_builder.views.checklist import shown_items
 from site_builder.views.free_text import plain
 from site_builder.views.prose import Prose
 
@@ -53,7 +54,7 @@ class PeopleIndex:
         ledger = site.analysis.holders.ledger
         self.standing = ledger.standing
         self.taken_back = ledger.gone
-        self.shown = _shown(ledger.standing)
+        self.shown = shown_items(ledger.standing)
         self._progress: dict[tuple[str, str], Progress] = {}
 
     # ------------------------------------------------------------------ people
@@ -250,15 +251,6 @@ class PeopleIndex:
     def held(self, person: str, skill: str) -> Held | None:
         """What a person holds in a skill."""
         return self.book.analysis.holders.level(person, skill)
-
-
-def _shown(standing: Iterable[SignOff]) -> Mapping[tuple[str, str, str], SignOff]:
-    """(learner, skill, checklist item) to the first standing entry that says it was shown."""
-    found: dict[tuple[str, str, str], SignOff] = {}
-    for entry in standing:
-        for item in entry.items:
-            found.setdefault((str(entry.learner), str(entry.skill), str(item)), entry)
-    return found
 
 
 def entry_anchor(record: Record) -> str:

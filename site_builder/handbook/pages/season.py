@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from datetime import date, timedelta
+from datetime import date
 from typing import NamedTuple
 
 from markupsafe import Markup
@@ -19,9 +19,10 @@ from site_builder.plans.follow import follow
 from site_builder.plans.in_hand import plan_in_hand
 from site_builder.plans.ordering import order_by
 from site_builder.plans.told import apart
-from site_builder.plans.weeks import amounts, day_of, loads, pieces_of, stints_of, week_of, weeks_of
+from site_builder.plans.weeks import amounts, day_of, loads, weeks_of
 from site_builder.views.dates import dated_day, short_day
 from site_builder.views.prose import Prose, Ref, linked, prose, say
+from site_builder.views.week import week_sheet
 
 Cells = tuple[Prose | str, ...]
 
@@ -42,7 +43,6 @@ def ledger(caption: str, columns: tuple[str, ...], rows: Sequence[Cells]) -> Led
 _OF_A_PLAN = ("wall", "drawing", "people", "works", "narrow", "cannot", "ways", "latest", "to_order", "followed",
               "assumed", "made")
 """What the page shows only where a season is planned."""
-_DAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
 
 
 def season_pages(site: Site) -> Iterator[Page]:
@@ -190,22 +190,10 @@ def _followed(context: PageContext, season: Season) -> Ledger | None:
 def _wall(site: Site, season: Season) -> Page:
     """This week, by person and day, with boxes to tick."""
     context = PageContext(site, WALL)
-    week = week_of(season, site.analysis.today)
-    people = []
-    for id_, person in site.notebook.people.items():
-        stints = stints_of(season, week, id_) if week is not None else ()
-        days: dict[date, list[Prose]] = {}
-        for stint in stints:
-            many = f"{pieces_of(stint)} " if pieces_of(stint) else "second pair of hands, "
-            days.setdefault(day_of(stint), []).append(
-                say("{}{}, {}", many, context.link("procedure", str(stint.does)), str(stint.time or "")))
-        if days:
-            people.append((str(person.name), [(f"{_DAYS[day.weekday()]} {short_day(day)}", lines)
-                                              for day, lines in days.items()]))
-    until = week + timedelta(days=6) if week is not None else None
-    title = f"The week of {dated_day(week)}" if week is not None else "Nothing more is planned"
+    week = week_sheet(site.views, season)
+    title = f"The week of {dated_day(week.monday)}" if week is not None else "Nothing more is planned"
     kicker = say("{}", linked("The season", Ref("chapter", SEASON)))
-    html = pressed("week.html.j2", context, kicker=kicker, title=title,
-                   lede=f"Until {dated_day(until)}. A stroke in the box when it is done." if until else "",
-                   people=people)
+    lede = f"Until {dated_day(week.sunday)}. A stroke in the box when it is done." if week is not None else ""
+    html = pressed("week.html.j2", context, kicker=kicker, title=title, lede=lede,
+                   people=week.people if week is not None else ())
     return Page(WALL, title, html, title, (), season.at.path)
