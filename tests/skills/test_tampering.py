@@ -72,9 +72,9 @@ def test_the_whole_book_is_whole() -> None:
 # --- bytes ----------------------------------------------------------------------------------------------
 
 
-def test_every_byte_of_the_book_with_three_of_its_bits_turned() -> None:
-    unfound = {place for place, byte in enumerate(WHOLE.data) for bit in (0, 3, 6)
-               if not is_found(place, byte ^ 1 << (place + bit) % 8)}
+def test_every_byte_of_the_book_with_one_of_its_bits_turned() -> None:
+    """Another bit at each byte, so that over the book every bit of every kind of line has its turn."""
+    unfound = {place for place, byte in enumerate(WHOLE.data) if not is_found(place, byte ^ 1 << place % 8)}
     # what is left are the comments, the blank line, and blanks within a list or around a value: they say nothing
     lines = {WHOLE.data[WHOLE.data.rfind(b"\n", 0, place) + 1 :].split(b"\n")[0] for place in unfound}
     assert lines
@@ -83,9 +83,8 @@ def test_every_byte_of_the_book_with_three_of_its_bits_turned() -> None:
     assert len(unfound) < len(WHOLE.data) / 100
 
 
-@pytest.mark.parametrize("number", [50, 77, 200], ids=lambda n: f"entry {n}")
-def test_every_byte_of_some_entries_turned_into_every_other(number: int) -> None:
-    entry = WHOLE.entries[number - 1]
+def test_every_byte_of_a_signed_entry_turned_into_every_other() -> None:
+    entry = WHOLE.entries[49]
     found = sum(is_found(place, byte) for place in range(entry.start, entry.end) for byte in range(256)
                 if byte != WHOLE.data[place])
     assert found > 0.98 * 255 * (entry.end - entry.start)
