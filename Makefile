@@ -5,6 +5,9 @@ PYTHON ?= python3
 VENV := .venv
 BIN := $(VENV)/bin
 
+# Where the machine forbids Python to keep what it compiled, every command would compile seven hundred modules anew.
+export PYTHONDONTWRITEBYTECODE :=
+
 .PHONY: handbook test check checks-from-outside lint types format mistakes tellings benchmark serve schemas clean
 
 handbook: $(VENV)/runtime
