@@ -7,7 +7,6 @@ from bisect import bisect_right
 from collections.abc import Iterator
 from dataclasses import replace
 
-import pytest
 from bookmaking import EDDA, KEYS, KIND, PATH, book, book_text, fields
 
 from site_builder.skills.append import sealed_entry
