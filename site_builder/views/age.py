@@ -8,7 +8,8 @@ from site_builder.notebook.model.entry import Entry
 from site_builder.notebook.model.limit import Limit
 from site_builder.quantity import bounds
 from site_builder.views.limit_in_words import told
-from site_builder.views.prose import Prose, joined, listed, say, sentence
+from site_builder.views.prose import NO_WORDS, Prose, joined, listed, say, sentence, unstopped
+from site_builder.views.rest import rest
 from site_builder.views.scope import Scope
 from site_builder.views.typeset import typeset
 
@@ -22,7 +23,9 @@ def age_words(scope: Scope, limits: Iterable[Limit]) -> Prose:
     for limit in limits:
         years = least_years(limit)
         age: str | Prose = from_age(years) if years else told(scope, limit)
-        said.append(say("{}{}", age, f" {case_words(limit)}" if limit.for_ else ""))
+        more = _besides(scope, limit) if years else NO_WORDS
+        case = f" {case_words(limit)}" if limit.for_ else ""
+        said.append(say("{}{} ({})", age, case, unstopped(more)) if more else say("{}{}", age, case))
     return joined(said, "; ")
 
 
@@ -35,8 +38,14 @@ def barred_words(scope: Scope, limits: Iterable[Limit]) -> Prose:
             say("Age: {}", told(scope, limit))
         case = f" {case_words(limit)}" if limit.for_ else ""
         reasons = (sentence(scope.words(reason)) for reason in limit.because)
-        said.append(joined((say("{}{}.", age, case), *reasons)))
+        more = _besides(scope, limit) if years else NO_WORDS
+        said.append(joined((say("{}{}.", age, case), *reasons, *([more] if more else []))))
     return joined(said)
+
+
+def _besides(scope: Scope, limit: Limit) -> Prose:
+    """What is written of a least age besides the years and the reasons."""
+    return joined((rest(scope, limit, ("is_",)), *scope.tail(limit)))
 
 
 def from_age(years: str) -> str:

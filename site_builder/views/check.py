@@ -29,6 +29,8 @@ from site_builder.views.prose import (
     without_start,
 )
 from site_builder.views.remedy import exemption, remedies
+from site_builder.views.rest import in_line
+from site_builder.views.rest import whole as entry_in_full
 from site_builder.views.scope import ProcedureScope, Scope
 from site_builder.views.value import amount
 
@@ -118,8 +120,8 @@ CHECK_COLUMNS = ("Good when", "When to look", "Bad when", "If it is not good", "
 def check_row(scope: Scope, check: Check) -> tuple[Prose, ...]:
     """A check as the cells of a row under `CHECK_COLUMNS`."""
     good = sentences((_where(scope, check), scope.words(check.do), scope.words(check.good)))
-    besides = (*_test(scope, check), *_noted(scope, check), *_unless(scope, check), scope.inline_why(check),
-               *scope.tail(check))
+    besides = (*_test(scope, check), *_noted(scope, check), *_unless(scope, check), grades_in_line(scope, check),
+               scope.inline_why(check), *scope.tail(check))
     return (good, sentences(_plan(scope, check)), sentences(map(scope.words, check.bad)),
             remedies(scope, check.fails, None), sentences(besides))
 
@@ -138,6 +140,7 @@ def _test(scope: Scope, check: Check) -> Iterator[Prose]:
         yield say("Set {}", listed(states(scope, check.settings)))
     for end in check.until:
         yield say("Go on until {}", stage_words(scope, end, None))
+        yield in_line(scope, end)
 
 
 def _plan(scope: Scope, check: Check) -> Iterator[Prose]:
@@ -184,6 +187,12 @@ def grades(scope: Scope, check: Check) -> list[Block]:
     return [Grid(caption=prose("Grades of acceptance"), columns=columns, rows=tuple(rows))]
 
 
+def grades_in_line(scope: Scope, check: Check) -> Prose:
+    """Grades of acceptance where a table has no room."""
+    return joined((say("Grade {}: {}", name, sentence(entry_in_full(scope, grade)))
+                   for name, grade in check.grades.items()))
+
+
 def looks(scope: Scope, work: Work, here: Step | None) -> list[Block]:
     """Everything of a piece of work that is felt or looked at."""
     blocks = [block for check in work.feel for block in feel(scope, check, here)]
@@ -198,7 +207,7 @@ def finds(scope: ProcedureScope, work: Work) -> list[Block]:
         rows = []
         shots: list[Shot] = []
         for value, check in values.items():
-            lines = check_lines(scope, check, None)
+            lines = [*check_lines(scope, check, None), grades_in_line(scope, check)]
             known = without_start(joined(lines), "Good: ")
             rows.append(Row((scope.words(value), capital(known), _follows(scope, dimension, value))))
             shots += [shot(scope, picture) for picture in check.pictures]

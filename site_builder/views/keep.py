@@ -13,6 +13,7 @@ from site_builder.notebook.tree import Text
 from site_builder.views.blocks import Block, Grid, Row, Said
 from site_builder.views.end import stage_words
 from site_builder.views.prose import Prose, capital, joined, listed, prose, say, sentences, unstopped
+from site_builder.views.rest import in_line
 from site_builder.views.scope import ProcedureScope, Scope
 from site_builder.views.value import amount
 
@@ -25,7 +26,8 @@ def kept(scope: Scope, keep: Keep) -> Prose:
     said: list[str | Prose] = [what]
     if keep.where is not None:
         said.append(say("Where: {}", scope.within(keep.where)))
-    said += [say("Until {}", stage_words(scope, end, None)) for end in keep.until]
+    for end in keep.until:
+        said += [say("Until {}", stage_words(scope, end, None)), in_line(scope, end)]
     if keep.because:
         said.append(scope.inline_why(keep))
     return scope.meant(keep, sentences([*said, *scope.tail(keep)]))

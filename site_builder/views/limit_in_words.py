@@ -10,9 +10,13 @@ from site_builder.notebook.tree import Text
 from site_builder.views.counts import spelt
 from site_builder.views.dates import date_words
 from site_builder.views.prose import Only, Prose, joined, listed, meant, prose, say, sentence, unstopped
+from site_builder.views.rest import rest
 from site_builder.views.scope import Scope
 from site_builder.views.typeset import typeset
 from site_builder.views.value import limit_value, named_amounts, value_link
+
+_TOLD = ("is_", "by", "given", "follows", "doubt", "said", "opens", "closes", "who")
+"""What stands in the sentence itself, or is told with the signs of a standing time."""
 
 
 def states(scope: Scope, state: Mapping[Text, Several[Limit]]) -> list[Prose]:
@@ -29,7 +33,8 @@ def states(scope: Scope, state: Mapping[Text, Several[Limit]]) -> list[Prose]:
 def told(scope: Scope, limit: Limit) -> Prose:
     """A limit inside a sentence, with its variant, reason and source."""
     value = value_in_words(scope, limit)
-    more = unstopped(joined((scope.inline_why(limit), *scope.tail(limit))))
+    besides = (*shifted(scope, limit), *doubts(scope, limit), rest(scope, limit, _TOLD))
+    more = unstopped(joined((scope.inline_why(limit), *besides, *scope.tail(limit))))
     return scope.meant(limit, say("{} ({})", value, more) if more else value)
 
 

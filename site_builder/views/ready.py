@@ -14,7 +14,7 @@ from site_builder.notebook.model.things import Machine, Material, Protection, Sa
 from site_builder.views.anchors import token
 from site_builder.views.blocks import Block, Item, Said
 from site_builder.views.calibration import in_date
-from site_builder.views.check import check_lines
+from site_builder.views.check import check_lines, grades
 from site_builder.views.dates import date_words, dated_day
 from site_builder.views.end import stage_words
 from site_builder.views.limit import gauge
@@ -188,4 +188,4 @@ def _look(scope: Scope, check: Check, here: Step | None) -> Item:
     lines = [*check_lines(scope, bare, here), *scope.tail(check, told=("because", "good"))]
     shown = pictures(scope, check.pictures)
     return Item(words=good, reasons=scope.reasons(check), only=scope.only(check), tail=tuple(lines),
-                blocks=(shown,) if shown is not None else ())
+                blocks=(*((shown,) if shown is not None else ()), *grades(scope, check)))

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from site_builder.notebook.model.limit import Limit, Window
-from site_builder.views.end import sign_words
+from site_builder.views.end import sign_words, what_then
 from site_builder.views.limit_in_words import told, value_in_words
 from site_builder.views.prose import NO_WORDS, Prose, joined, say
 from site_builder.views.scope import Scope
@@ -38,5 +38,6 @@ def between_rounds(scope: Scope, wait: Limit) -> Prose:
     opens, closes = sign_words(scope, wait.opens), sign_words(scope, wait.closes)
     parts = [told(scope, wait) if wait.is_ is not None else NO_WORDS,
              say("until {}", opens) if opens else NO_WORDS, say("and go on before {}", closes) if closes else NO_WORDS]
+    parts += [what_then(scope, end, None) for end in (*wait.opens, *wait.closes)]
     said = joined([part for part in parts if part])
     return said if wait.is_ is not None else scope.meant(wait, joined((said, scope.inline_why(wait))))

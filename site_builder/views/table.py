@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from site_builder.notebook.model.limit import Limit, Table, Window
 from site_builder.notebook.model.procedure import Step
 from site_builder.views.blocks import Grid, Row
-from site_builder.views.check import by_words, check_lines
+from site_builder.views.check import by_words, check_lines, grades_in_line
 from site_builder.views.counts import spelt
 from site_builder.views.limit_in_words import doubts, shifted
 from site_builder.views.prose import (
@@ -25,6 +25,7 @@ from site_builder.views.prose import (
     without_start,
 )
 from site_builder.views.remedy import exemption, remedies
+from site_builder.views.rest import all_but, rest
 from site_builder.views.scope import Scope
 from site_builder.views.side import sides
 from site_builder.views.typeset import typeset
@@ -119,6 +120,8 @@ def besides(scope: Scope, cell: Limit, here: Step | None, *, told: tuple[str, ..
         yield say("Above: {}", remedies(scope, cell.above, here))
     for check in cell.check:
         yield from check_lines(scope, check, here)
+        yield grades_in_line(scope, check)
+        yield rest(scope, check, all_but(check, "pictures"))
     if cell.unless is not None:
         yield exemption(scope, cell.unless)
     yield from doubts(scope, cell)

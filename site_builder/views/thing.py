@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from site_builder.notebook.due import next_due
 from site_builder.notebook.model.harm import Hazard, Never
 from site_builder.notebook.model.judging import Trouble
+from site_builder.notebook.model.picture import Picture
 from site_builder.notebook.model.things import Thing, Upkeep
 from site_builder.notebook.references import kind_of
 from site_builder.views.age import age_words
@@ -22,6 +23,7 @@ from site_builder.views.never import never_item
 from site_builder.views.picture import shots
 from site_builder.views.prose import Prose, joined, prose, say, sentences
 from site_builder.views.remedy import causes, remedy, seen
+from site_builder.views.rest import in_line, rest
 from site_builder.views.scope import ProcedureScope, Scope
 from site_builder.views.uses import Uses
 from site_builder.views.wear import gear
@@ -54,7 +56,7 @@ def thing_view(scope: Scope, uses: Uses, thing: Thing, extra: Sequence[Fact] = (
              for name, limits in group.items() for limit in limits]
     forbidden = tuple(never_item(scope, never) for never in nevers)
     return ThingView(
-        shots(scope, thing.pictures), signals(scope, hazards), NeverBlock(items=forbidden) if forbidden else None,
+        shots(scope, _pictures(thing)), signals(scope, hazards), NeverBlock(items=forbidden) if forbidden else None,
         (*extra, *_facts(scope, thing)), sources(scope, named, thing.source), _upkeep(scope, thing),
         signals(scope, [h for step in thing.upkeep for h in step.hazards]), _checks(scope, thing), _life(scope, thing),
         # the parts of a material stand among its facts
@@ -63,6 +65,17 @@ def thing_view(scope: Scope, uses: Uses, thing: Thing, extra: Sequence[Fact] = (
         _troubles(scope, uses, thing),
         tuple(say("{} {}", scope.words(q), scope.untold("not yet answered", q.at)) for q in thing.questions),
     )
+
+
+_UPKEEP_TOLD = ("do", "use", "when", "date", "who", "points", "hazards", "troubles", "pictures")
+"""What has a column, a frame or a place of its own."""
+
+
+def _pictures(thing: Thing) -> list[Picture]:
+    """Of itself, of what is looked at before use, and of its upkeep."""
+    below = (picture for one in (*thing.checks, *thing.upkeep) for picture in one.pictures)
+    points = (picture for one in thing.upkeep for point in one.points for picture in point.pictures)
+    return [*thing.pictures, *below, *points]
 
 
 def with_groups(scope: Scope, thing: Thing) -> tuple[list[Hazard], list[Never]]:
@@ -127,6 +140,7 @@ def _mind(scope: Scope, one: Upkeep) -> Prose:
     said = [*map(scope.words, one.because)]
     for point in one.points:
         said += [scope.words(point.point), scope.inline_why(point), *scope.tail(point)]
+    said += [rest(scope, one, _UPKEEP_TOLD)]
     return sentences([*said, *scope.tail(one, told=("because", "do", "when"))])
 
 
@@ -135,7 +149,8 @@ def _checks(scope: Scope, thing: Thing) -> Grid | None:
 
 
 def _life(scope: Scope, thing: Thing) -> Grid | None:
-    rows = [(worn_when(scope, end), what_then(scope, end, None)) for end in thing.life]
+    rows = [(scope.meant(end, worn_when(scope, end)), sentences((what_then(scope, end, None), in_line(scope, end))))
+            for end in thing.life]
     return table_of("How long it lasts", ("When", "What then"), rows)
 
 
