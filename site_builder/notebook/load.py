@@ -92,6 +92,7 @@ class _Loader:
         notebook = Notebook(
             root=self.root, shop=shop,
             people={} if people is None else {str(k): v for k, v in people.people.items()},
+            about_people=None if people is None else people.with_changes(people={}),
             books={kind: tuple(entries) for kind, entries in books.items()},
             stories=tuple(self._stories()), unread=frozenset(self.unread), digests=self.digests, **shelves,
         )

@@ -10,7 +10,7 @@ from typing import TypeVar
 
 from site_builder.notebook.finding import At
 from site_builder.notebook.model.entry import Entry
-from site_builder.notebook.model.people import Person, Skill
+from site_builder.notebook.model.people import People, Person, Skill
 from site_builder.notebook.model.procedure import Procedure, Step
 from site_builder.notebook.model.records import Incident, Measurement, Practice, Record, SignOff, Trial
 from site_builder.notebook.model.season import Season
@@ -41,6 +41,8 @@ class Notebook:
     materials: Mapping[str, Material] = field(default_factory=dict)
     skills: Mapping[str, Skill] = field(default_factory=dict)
     people: Mapping[str, Person] = field(default_factory=dict)
+    about_people: People | None = None
+    """What is said of all of them together."""
     changes: Mapping[str, Change] = field(default_factory=dict)
     orders: Mapping[str, Order] = field(default_factory=dict)
     seasons: Mapping[str, Season] = field(default_factory=dict)

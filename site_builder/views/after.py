@@ -63,5 +63,5 @@ def came_about(scope: ProcedureScope) -> tuple[tuple[str, Prose, Prose], ...]:
         if revision.change is not None:
             link = scope.view.link("change", str(revision.change), "The change and its evidence")
             extra.append(link)
-        rows.append((date_words(revision.date), who, sentences([what, *extra])))
+        rows.append((date_words(revision.date), who, scope.meant(revision, sentences([what, *extra]))))
     return tuple(rows)

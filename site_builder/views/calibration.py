@@ -53,7 +53,8 @@ def calibration_words(scope: Scope, calibration: Calibration) -> Prose:
         how_often(scope, calibration), say("last on {}", last) if last else "",
         toned("strong", f"{due}: do not measure with it until that is done") if due.startswith("over") else due,
     ), "; ")
-    return sentences((told, scope.inline_why(calibration), *scope.tail(calibration, told=("because", "when"))))
+    more = (scope.inline_why(calibration), *scope.tail(calibration, told=("because", "when")))
+    return scope.meant(calibration, sentences((told, *more)))
 
 
 def late(scope: Scope, thing: Thing) -> list[str]:

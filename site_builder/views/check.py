@@ -122,7 +122,7 @@ def check_row(scope: Scope, check: Check) -> tuple[Prose, ...]:
     good = sentences((_where(scope, check), scope.words(check.do), scope.words(check.good)))
     besides = (*_test(scope, check), *_noted(scope, check), *_unless(scope, check), grades_in_line(scope, check),
                scope.inline_why(check), *scope.tail(check))
-    return (good, sentences(_plan(scope, check)), sentences(map(scope.words, check.bad)),
+    return (scope.meant(check, good), sentences(_plan(scope, check)), sentences(map(scope.words, check.bad)),
             remedies(scope, check.fails, None), sentences(besides))
 
 
@@ -139,7 +139,7 @@ def _test(scope: Scope, check: Check) -> Iterator[Prose]:
     if check.settings:
         yield say("Set {}", listed(states(scope, check.settings)))
     for end in check.until:
-        yield say("Go on until {}", stage_words(scope, end, None))
+        yield scope.meant(end, say("Go on until {}", stage_words(scope, end, None)))
         yield in_line(scope, end)
 
 
@@ -169,7 +169,7 @@ def by_words(scope: Scope, by: By) -> Prose:
     if by.after is not None:
         words = say("{} since {}", words, scope.moment(by.after))
     more = [scope.inline_why(by), *scope.tail(by)]
-    return say("{} ({})", words, joined(m for m in more if m)) if any(more) else words
+    return scope.meant(by, say("{} ({})", words, joined(m for m in more if m)) if any(more) else words)
 
 
 def grades(scope: Scope, check: Check) -> list[Block]:
@@ -182,7 +182,7 @@ def grades(scope: Scope, check: Check) -> list[Block]:
         measures = listed(states(scope, grade.limits))
         written = listed(map(scope.words, grade.write))
         known = sentences([sign, measures, scope.inline_why(grade), *scope.tail(grade)])
-        rows.append(Row((scope.words(name), known, written), scope.only(grade)))
+        rows.append(Row((scope.meant(grade, scope.words(name)), known, written), scope.only(grade)))
     columns = ("Grade", "How it is known", "Write down")
     return [Grid(caption=prose("Grades of acceptance"), columns=columns, rows=tuple(rows))]
 
@@ -209,7 +209,7 @@ def finds(scope: ProcedureScope, work: Work) -> list[Block]:
         for value, check in values.items():
             lines = [*check_lines(scope, check, None), grades_in_line(scope, check)]
             known = without_start(joined(lines), "Good: ")
-            rows.append(Row((scope.words(value), capital(known), _follows(scope, dimension, value))))
+            rows.append(Row((scope.meant(check, scope.words(value)), capital(known), _follows(scope, dimension, value))))
             shots += [shot(scope, picture) for picture in check.pictures]
         caption = say("What you find decides the {}", dimension)
         name = capital_text(dimension)

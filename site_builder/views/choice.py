@@ -90,7 +90,7 @@ def _decided(scope: ProcedureScope, dimension: str) -> Prose:
     elif "decided" in variant.asked:
         said.append(scope.untold(f"who decides the {dimension}, and when, is not told yet", variant.at))
     said += [scope.words(reason) for reason in variant.because]
-    return sentences([*said, *scope.tail(variant, told=("because", "decided"))])
+    return scope.meant(variant, sentences([*said, *scope.tail(variant, told=("because", "decided"))]))
 
 
 def _declared(scope: ProcedureScope, dimension: str) -> Variant | None:

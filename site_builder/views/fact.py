@@ -9,6 +9,7 @@ from site_builder.notebook.model.entry import Entry
 from site_builder.notebook.model.limit import Limit, Table
 from site_builder.notebook.model.parsed_values import Several
 from site_builder.notebook.tree import Text
+from site_builder.views.check import by_words
 from site_builder.views.prose import Prose, capital, joined, listed, meant, prose, say
 from site_builder.views.scope import Scope
 from site_builder.views.table import besides
@@ -49,7 +50,9 @@ def fact_line(scope: Scope, limit: Limit, *, within: bool = False) -> FactLine:
 
     Where its figure comes from stands below all facts (`sources`).
     """
-    notes = tuple(line for line in besides(scope, limit, None, told=("for", "source")) if line)
+    told = ("for",) if within else ("for", "source")
+    notes = tuple(line for line in besides(scope, limit, None, told=told) if line)
+    notes += tuple(say("Read by {}.", by_words(scope, by)) for by in limit.by if by.model_fields_set - {"name", "at"})
     only = scope.only(limit)
     if not isinstance(limit.is_, Table):
         value = limit_value(scope, limit).inline

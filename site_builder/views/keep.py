@@ -27,7 +27,7 @@ def kept(scope: Scope, keep: Keep) -> Prose:
     if keep.where is not None:
         said.append(say("Where: {}", scope.within(keep.where)))
     for end in keep.until:
-        said += [say("Until {}", stage_words(scope, end, None)), in_line(scope, end)]
+        said += [scope.meant(end, say("Until {}", stage_words(scope, end, None))), in_line(scope, end)]
     if keep.because:
         said.append(scope.inline_why(keep))
     return scope.meant(keep, sentences([*said, *scope.tail(keep)]))

@@ -2,21 +2,23 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
 from site_builder.notebook.model.limit import Limit, Table
 from site_builder.notebook.model.parsed_values import Several
 from site_builder.notebook.tree import Text
 from site_builder.views.counts import spelt
 from site_builder.views.dates import date_words
-from site_builder.views.prose import Only, Prose, joined, listed, meant, prose, say, sentence, unstopped
-from site_builder.views.rest import rest
+from site_builder.views.prose import Only, Prose, capital, joined, listed, meant, prose, say, sentence, unstopped
+from site_builder.views.rest import all_but, rest
 from site_builder.views.scope import Scope
 from site_builder.views.typeset import typeset
 from site_builder.views.value import limit_value, named_amounts, value_link
 
 _TOLD = ("is_", "by", "given", "follows", "doubt", "said", "opens", "closes", "who")
 """What stands in the sentence itself, or is told with the signs of a standing time."""
+_SAID = ("is_", "by", "doubt", "said", "who", "date")
+"""What stands beside the name of whoever says it."""
 
 
 def states(scope: Scope, state: Mapping[Text, Several[Limit]]) -> list[Prose]:
@@ -33,9 +35,25 @@ def states(scope: Scope, state: Mapping[Text, Several[Limit]]) -> list[Prose]:
 def told(scope: Scope, limit: Limit) -> Prose:
     """A limit inside a sentence, with its variant, reason and source."""
     value = value_in_words(scope, limit)
-    besides = (*shifted(scope, limit), *doubts(scope, limit), rest(scope, limit, _TOLD))
-    more = unstopped(joined((scope.inline_why(limit), *besides, *scope.tail(limit))))
+    more = unstopped(joined((_besides(scope, limit), *_of_the_table(scope, limit))))
     return scope.meant(limit, say("{} ({})", value, more) if more else value)
+
+
+def _besides(scope: Scope, limit: Limit) -> Prose:
+    return joined((scope.inline_why(limit), *shifted(scope, limit), *doubts(scope, limit), rest(scope, limit, _TOLD),
+                   *scope.tail(limit)))
+
+
+def _of_the_table(scope: Scope, limit: Limit) -> Iterator[Prose]:
+    """What the rows of a table say besides their figures, and how it is read."""
+    for rows, cell in limit.cells() if isinstance(limit.is_, Table) else ():
+        more = _besides(scope, cell)
+        if more:
+            yield say("{}: {}", capital(typeset(", ".join(map(str, rows)))), scope.meant(cell, sentence(more)))
+    for by in limit.by:
+        more = joined((rest(scope, by, ("name", "take")), scope.inline_why(by), *scope.tail(by)))
+        if more or by.for_:
+            yield scope.meant(by, say("Read by {}: {}", by.name, more))
 
 
 def value_in_words(scope: Scope, limit: Limit) -> Prose:
@@ -50,9 +68,9 @@ def _row(scope: Scope, names: Sequence[str], rows: Sequence[str], cell: Limit) -
     """One row: what the reader's choice leaves out is marked so."""
     pairs = [(name, str(row)) for name, row in zip(names, rows, strict=False)]
     if not pairs:
-        return say("{} at {}", limit_value(scope, cell).inline, ", ".join(spelt(typeset(str(row))) for row in rows))
+        return say("{} at {}", scope.meant(cell, limit_value(scope, cell).inline), ", ".join(spelt(typeset(str(row))) for row in rows))
     at = "for" if scope.is_variant(pairs[0][0]) else "at"
-    said = say("{} {} {}", limit_value(scope, cell).inline, at, joined((scope.variant(*one) for one in pairs), ", "))
+    said = say("{} {} {}", scope.meant(cell, limit_value(scope, cell).inline), at, joined((scope.variant(*one) for one in pairs), ", "))
     chosen = tuple((name, (row,)) for name, row in pairs if scope.is_variant(name))
     return meant(Only(values=chosen), said)
 
@@ -77,7 +95,8 @@ def doubts(scope: Scope, limit: Limit) -> list[Prose]:
         who = scope.view.person(str(said.who)) if said.who is not None else prose("Somebody")
         by_himself = str(said.source or "") == f"told by {said.who}"
         told_so = said.with_changes(date=None, source=None if by_himself else said.source)  # both stand there already
-        extra = [scope.inline_why(said), *scope.tail(told_so), *doubts(scope, said)]
+        extra = [scope.inline_why(said), *scope.tail(told_so), *doubts(scope, said),
+                 rest(scope, said, all_but(said, "opens", "closes") if limit.is_ is not None else _SAID)]
         if limit.is_ is not None:
             dated = f" on {date_words(said.date)}" if said.date is not None else ""
             figure = told(scope, said.with_changes(because=(), note=None, source=None))

@@ -23,10 +23,16 @@ def part_facts(scope: Scope, part: Part, told: PieceAccount | None, all_ways: Wa
 
 
 def _facts(scope: Scope, part: Part, told: PieceAccount | None, all_ways: Ways) -> Iterator[Fact]:
+    if part.for_:
+        yield fact("Made", scope.only(part).words)
     if part.material:
         yield fact("Made of", joined((scope.view.link("material", str(m)) for m in part.material), ", "))
     if part.supplier:
         yield fact("Bought from", scope.words(part.supplier))
+    if part.lead_time is not None:
+        yield fact("From ordering until it is here", amount(scope, part.lead_time))
+    if part.stock is not None:
+        yield fact("There, and not promised", amount(scope, part.stock))
     if part.chosen:
         yield fact("Always", joined((say("{} {}", name, scope.words(v)) for name, v in part.chosen.items()), ", "))
     for whole, entry in scope.nb.parts.items():

@@ -36,7 +36,7 @@ def shot(scope: Scope, picture: Picture) -> Shot:
 
 def _mark(scope: Scope, mark: model.Mark) -> Prose:
     told = scope.words(mark.note) if mark.note is not None else prose("marked, not told why")
-    return joined((told, scope.inline_why(mark), *scope.tail(mark.with_changes(note=None))))
+    return scope.meant(mark, joined((told, scope.inline_why(mark), *scope.tail(mark.with_changes(note=None)))))
 
 
 def point_pictures(scope: Scope, points: Iterable[Point]) -> Pictures | None:

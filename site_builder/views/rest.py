@@ -12,7 +12,7 @@ from site_builder.notebook.model.parsed_values import ParsedValue
 from site_builder.quantity import Cadence, Moment, Trend
 from site_builder.quantity.dates import DateSpan
 from site_builder.views.dates import date_words
-from site_builder.views.prose import Prose, capital, joined, listed, say, sentence, sentences, unstopped
+from site_builder.views.prose import NO_WORDS, Prose, capital, joined, listed, prose, say, sentence, sentences, unstopped
 from site_builder.views.scope import Scope
 from site_builder.views.value import limit_value, shown_value
 
@@ -51,6 +51,13 @@ def whole(scope: Scope, entry: Entry, told: Iterable[str] = ()) -> Prose:
     more = [rest(scope, entry, (main, *told)), scope.inline_why(entry), *scope.tail(entry)]
     said = sentences([capital(first), *more]) if first else sentences(more)
     return scope.meant(entry, said)
+
+
+def tailed(scope: Scope, entry: Entry, said: str | Prose, told: Iterable[str] = ()) -> Prose:
+    """``said``, then all that an entry tells besides the keys that are ``told`` in it."""
+    reasons = scope.inline_why(entry) if "because" not in told else NO_WORDS
+    more = joined([rest(scope, entry, told), reasons, *scope.tail(entry, told=("because", *told))])
+    return scope.meant(entry, joined((sentence(said), more)) if more else prose(said))
 
 
 def in_line(scope: Scope, end: End) -> Prose:

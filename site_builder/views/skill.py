@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from site_builder.notebook.model.limit import Limit
 from site_builder.notebook.model.parsed_values import Written
 from site_builder.notebook.model.people import Proof, Skill
-from site_builder.notebook.model.small import Need
+from site_builder.notebook.model.small import Need, Paper
 from site_builder.quantity import for_people
 from site_builder.views.age import age_words
 from site_builder.views.counts import spelt
@@ -25,6 +25,7 @@ from site_builder.views.prose import (
     sentence,
     toned,
 )
+from site_builder.views.rest import tailed
 from site_builder.views.scope import Scope
 from site_builder.views.value import limit_value
 
@@ -52,7 +53,7 @@ def skill_facts(
         yield "Age", capital(joined(_age(scope, limit) for limit in skill.age))
     if skill.papers:
         yield "Papers", capital(listed(
-            _paper(scope, str(one.paper), _main(scope, one.valid)) for one in skill.papers))
+            _paper(scope, one) for one in skill.papers))
     if teachers:
         yield "May teach it", capital(listed(view.link("person", one) for one in teachers))
     elif untaught:
@@ -65,8 +66,10 @@ def skill_facts(
     if hours:
         yield "Lessons", hours
     if skill.refresh:
-        yield "Goes stale", capital(joined((say("after {} without practice", spelt(_main(scope, limit.written)))
-            for limit in skill.refresh if limit.written is not None), "; "))
+        yield "Goes stale", capital(joined(
+            (_stale(scope, limit) for limit in skill.refresh if limit.written is not None), "; "))
+    if skill.source is not None:
+        yield "Where from", capital(scope.source(skill.source))
     for key, name in (("covers", "Covers"), ("age", "Age"), ("refresh", "Goes stale"), ("proof", "Proof")):
         written = next((one for one in skill.asked if one == key), None)
         if written is not None:
@@ -87,12 +90,17 @@ def _age(scope: Scope, limit: Limit) -> Prose:
 def _need(scope: Scope, need: Need) -> Prose:
     told = say("{}, at least {}", scope.view.link("skill", str(need.skill)), need.level or "alone")
     reasons = joined(sentence(scope.words(why)) for why in need.because)
-    return joined((told, toned("besides", reasons)))
+    return scope.meant(need, joined((told, toned("besides", joined((reasons, *scope.tail(need)))))))
 
 
-def _paper(scope: Scope, paper: str, valid: str) -> Prose:
-    named = scope.words(paper)
-    return say("{}, not older than {}", named, valid) if valid else named
+def _paper(scope: Scope, paper: Paper) -> Prose:
+    named, valid = scope.words(paper.paper), _main(scope, paper.valid)
+    said = say("{}, not older than {}", named, valid) if valid else named
+    return tailed(scope, paper, said, ("paper", "valid"))
+
+
+def _stale(scope: Scope, limit: Limit) -> Prose:
+    return tailed(scope, limit, say("after {} without practice", spelt(_main(scope, limit.written))), ("is_",))
 
 
 def proof_words(scope: Scope, proof: Proof) -> Iterator[Prose]:
@@ -104,11 +112,15 @@ def proof_words(scope: Scope, proof: Proof) -> Iterator[Prose]:
         also = f", and {spelt(sure)} certainty that it was not luck" if sure else ""
         yield say("**{}** of them good{}", spelt(_main(scope, proof.share)), also)
     for limit in proof.agreement:
-        yield say("**{}** of the verdicts by feel the same as the teacher’s", limit_value(scope, limit).main)
+        same = say("**{}** of the verdicts by feel the same as the teacher’s", limit_value(scope, limit).main)
+        yield tailed(scope, limit, same, ("is_",))
     if proof.limits:
         yield say("measured by {}", listed(named_value(scope.view, str(one)) for one in proof.limits))
     for check in proof.checks:
         told = [scope.words(check.do), scope.words(check.good)]
         bad = say("Not if: {}", listed((scope.words(one) for one in check.bad), "or")) if check.bad else ""
         words = joined(sentence(part) for part in (*told, bad) if part)
-        yield say("a test piece: {}", lowered(words))
+        yield say("a test piece: {}", lowered(tailed(scope, check, words, ("do", "good", "bad"))))
+    about = joined((scope.inline_why(proof), *scope.tail(proof)))
+    if about or proof.for_:
+        yield scope.meant(proof, about)

@@ -18,6 +18,7 @@ from site_builder.views.prose import (
     Prose,
     capital,
     capital_text,
+    joined,
     listed,
     prose,
     say,
@@ -119,7 +120,7 @@ def besides(scope: Scope, cell: Limit, here: Step | None, *, told: tuple[str, ..
     if cell.above:
         yield say("Above: {}", remedies(scope, cell.above, here))
     for check in cell.check:
-        yield from check_lines(scope, check, here)
+        yield scope.meant(check, joined(check_lines(scope, check, here)))
         yield grades_in_line(scope, check)
         yield rest(scope, check, all_but(check, "pictures"))
     if cell.unless is not None:

@@ -67,13 +67,17 @@ def thing_view(scope: Scope, uses: Uses, thing: Thing, extra: Sequence[Fact] = (
     )
 
 
+def _troubles_met(thing: Thing) -> list[Trouble]:
+    return [trouble for step in thing.upkeep for trouble in step.troubles]
+
+
 _UPKEEP_TOLD = ("do", "use", "when", "date", "who", "points", "hazards", "troubles", "pictures")
 """What has a column, a frame or a place of its own."""
 
 
 def _pictures(thing: Thing) -> list[Picture]:
     """Of itself, of what is looked at before use, and of its upkeep."""
-    below = (picture for one in (*thing.checks, *thing.upkeep) for picture in one.pictures)
+    below = (picture for one in (*thing.checks, *thing.upkeep, *_troubles_met(thing)) for picture in one.pictures)
     points = (picture for one in thing.upkeep for point in one.points for picture in point.pictures)
     return [*thing.pictures, *below, *points]
 
@@ -123,7 +127,7 @@ def table_of(caption: str, columns: Sequence[str], rows: Sequence[Sequence[str |
 
 
 def _upkeep(scope: Scope, thing: Thing) -> Grid | None:
-    rows = [(scope.words(one.do) if one.do else scope.view.link("procedure", str(one.use or "")),
+    rows = [(scope.meant(one, scope.words(one.do) if one.do else scope.view.link("procedure", str(one.use or ""))),
              how_often(scope, one), last_done(scope, one.date, one.who), _next(scope, one), _mind(scope, one))
             for one in thing.upkeep]
     return table_of("What it needs, and how often", ("What", "How often", "Last done", "Due", "Mind"), rows)
@@ -139,7 +143,8 @@ def _mind(scope: Scope, one: Upkeep) -> Prose:
     """Why, and what makes or breaks it."""
     said = [*map(scope.words, one.because)]
     for point in one.points:
-        said += [scope.words(point.point), scope.inline_why(point), *scope.tail(point)]
+        about = sentences([scope.words(point.point), scope.inline_why(point), *scope.tail(point)])
+        said.append(scope.meant(point, about))
     said += [rest(scope, one, _UPKEEP_TOLD)]
     return sentences([*said, *scope.tail(one, told=("because", "do", "when"))])
 
@@ -163,5 +168,5 @@ def _troubles(scope: Scope, uses: Uses, thing: Thing) -> Grid | None:
 
 
 def _trouble(scope: Scope, one: Trouble, where: Prose) -> tuple[Prose, Prose, Prose, Prose]:
-    return seen(scope, one), causes(scope, one), remedy(scope, one, None), where
+    return scope.meant(one, seen(scope, one)), causes(scope, one), remedy(scope, one, None), where
 

@@ -54,6 +54,10 @@ def material_facts(scope: Scope, uses: Uses, material: Material) -> Iterator[Fac
     if material.composition:
         yield fact("Made of", joined((say("{} {}", _ingredient(scope, str(name)), amount(scope, share))
                                       for name, share in material.composition.items()), ", "))
+    if material.lead_time is not None:
+        yield fact("From ordering until it is here", amount(scope, material.lead_time))
+    if material.stock is not None:
+        yield fact("There, and not promised", amount(scope, material.stock))
     if material.opened is not None:
         yield fact("In use", _in_use(scope, material))
 
@@ -82,6 +86,7 @@ def comes_before(scope: Scope, material: Material) -> Prose:
                    toned("lead", "No safety data sheet is named here.")) if material.hazards else NO_WORDS
     dated = f", {date_words(sheet.date)}" if sheet.date is not None else ""
     kept = say(" It is kept as {}.", scope.view.words(sheet.file, glossary=False)) if sheet.file else ""
-    return say("{} {}{}.{} Where this page says less, do what the sheet says.",
-               toned("lead", "The safety data sheet outranks this page:"),
-               scope.view.words(sheet.title, glossary=False), dated, kept)
+    more = joined((scope.inline_why(sheet), *scope.tail(sheet.with_changes(date=None))))
+    return scope.meant(sheet, joined((say("{} {}{}.{} Where this page says less, do what the sheet says.",
+                       toned("lead", "The safety data sheet outranks this page:"),
+                       scope.view.words(sheet.title, glossary=False), dated, kept), more)))

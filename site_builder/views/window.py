@@ -13,6 +13,7 @@ from site_builder.views.end import sign_words, what_then
 from site_builder.views.limit import anchor_of, check_blocks, how_told
 from site_builder.views.prose import NO_WORDS, Prose, capital, joined, listed, prose, say, toned
 from site_builder.views.remedy import remedies
+from site_builder.views.rest import in_line
 from site_builder.views.scope import Scope
 from site_builder.views.side import asked_end, ends_of, sides
 from site_builder.views.standing import in_time, signs
@@ -81,7 +82,8 @@ def _time_line(scope: Scope, what: Prose, limit: Limit, here: Step | None, ancho
         late = GaugeSide(_either(late, say("once {}", closes)), _closed(scope, limit, here))
     if by_sign and limit.is_ is None:
         good = GaugeSide(capital(in_time(scope, limit)), prose("In time."))
-    how = (*how_told(scope, limit, here, value), *(then for end in limit.opens if (then := what_then(scope, end, here))))
+    how = (*how_told(scope, limit, here, value), *(then for end in limit.opens if (then := what_then(scope, end, here))),
+           *(more for end in (*limit.opens, *limit.closes) if (more := in_line(scope, end))))
     line = Gauge(what=what, value=value.main, other=value.other, how=how, low=early,
                  good=good if early or late else None, high=late, anchor=anchor, reasons=scope.reasons(limit),
                  only=scope.only(limit), of_time=True, ends=ends_of(scope, limit.written, scope.place(limit)))

@@ -23,6 +23,7 @@ from site_builder.notebook.model import parsed_values as leaves
 from site_builder.notebook.model import picture, procedure, shop
 from site_builder.notebook.model.entry import Entry
 from site_builder.notebook.model.entry import _Condition as ConditionMark
+from site_builder.notebook.model.judging import Check
 from site_builder.notebook.model.limit import By, Limit, Window
 from site_builder.notebook.model.parsed_values import OneOf
 from site_builder.notebook.model.procedure import Procedure, Step
@@ -78,6 +79,18 @@ def write(written: Written, folder: Path) -> None:
         file.write_text(yaml.dump(tree, Dumper=_Plain, sort_keys=False, allow_unicode=True, width=110), "utf-8")
 
 
+DEEPEST = 4
+"""So many mappings stand one within the other; what would stand deeper is written in its short form."""
+
+NOT_SHOWN: Mapping[tuple[str, str], str] = {
+    ("Hazard", "brief"): "the same told in fewer words, for pages without room",
+    ("Hazard", "family"): "a heading under which pages gather hazards; the hazard itself stands there",
+    ("Shop", "sources"): "the name is an id; the title is shown",
+    ("Picture", "file"): "the picture itself is shown",
+}
+"""Kind and key of what is meant not to be shown, with the reason."""
+
+
 class _Plain(yaml.SafeDumper):
     def ignore_aliases(self, data: Any) -> bool:
         return True
@@ -103,7 +116,7 @@ class _Maker:
         names.sort(key=lambda pair: (pair[1].alias or pair[0]) != kind)
         for name, held in names:
             key = held.alias or name
-            if name in ("at", "asked") or (model.__name__, key) in LEFT_OUT or key in LEFT_OUT_BELOW.get(path[-1], ()):
+            if name in ("at", "asked") or (model.__name__, key) in NOT_SHOWN and key not in ("file", "sources"):
                 continue
             if key in ("opens", "closes") and not {"wait", "windows"} & set(path):
                 continue
@@ -122,7 +135,7 @@ class _Maker:
                 return None
             word = next(self._fresh)
             self.written.words[word] = path
-            return {"fineness": word}
+            return {"moisture": word}
         if len(path) == 2 and key == path[0] and key != "people":
             return f"{key}-one"
         if (model.__name__, key) in GIVEN:
@@ -144,7 +157,7 @@ class _Maker:
                 if isinstance(mark, ConditionMark):
                     return None
                 if isinstance(mark, procedure._Finding):
-                    return {self.word(path): {self.word(path): self.entry(KINDS_WITHIN["Check"], path, above)}}
+                    return {self.word(path): {self.word(path): self.entry(Check, path, above)}}
                 if isinstance(mark, procedure._Skill):
                     return "skill-one"
                 if isinstance(mark, limits._Is):
@@ -163,7 +176,10 @@ class _Maker:
             return self.entry(kind, path, above)
         arguments = [one for one in get_args(kind) if one is not type(None)]
         if get_origin(kind) is tuple:
-            return [self._made(arguments[0], path, above)]
+            one = self._made(arguments[0], path, above)
+            if path[-1] in _TABLED and len(above) <= 2 and isinstance(one, dict):
+                return [one, self._table(path, above)]
+            return [] if one is None else [one]
         if len(arguments) == 2 and issubclass(get_origin(kind) or object, Mapping):
             return {NAMED.get(path[-1]) or self.word(path): self._made(arguments[1], path, above)}
         if path[-2:] == ("variants", "values"):
@@ -171,6 +187,11 @@ class _Maker:
         if arguments:
             return self._made(arguments[0], path, above)
         raise TypeError(f"Nothing is made of {kind} at {' / '.join(path)} yet.")
+
+    def _table(self, path: Path_, above: tuple[type[Entry], ...]) -> dict[str, Any]:
+        """A limit that is a small table: each row a limit, with all that may stand beside."""
+        row, whole = (self.entry(Limit, (*path, place), above) for place in ("a row of it", "the whole of it"))
+        return {**whole, "is": {"coarse": row, "fine": "8 mm"}, "by": [self.entry(By, (*path, "by"), (*above, Limit))]}
 
     def _short(self, model: type[Entry], path: Path_, above: tuple[type[Entry], ...]) -> Any:
         """The main key alone."""
@@ -193,21 +214,13 @@ class _Maker:
         raise TypeError(f"Nothing is made of {kind} at {' / '.join(path)} yet.")
 
 
-DEEPEST = 4
-KINDS_WITHIN = {model.__name__: model for model in procedure.Check.__mro__[:1]}
-LEFT_OUT: frozenset[tuple[str, str]] = frozenset()
-LEFT_OUT_BELOW: Mapping[str, tuple[str, ...]] = {}
+_TABLED = ("conditions", "settings", "limits", "properties", "sizes")
+
 GIVEN: Mapping[tuple[str, str], Any] = {
-    ("Shop", "format"): "1", ("Step", "use"): None, ("Upkeep", "use"): None, ("Role", "skill"): "skill-one", ("Person", "key"): None,
-    ("Person", "born"): "1960", ("Person", "joined"): "1990", ("Person", "left"): None, ("Picture", "file"): "photo.jpg",
+    ("Picture", "file"): "photo.jpg", ("By", "name"): "fineness",
+    ("Shop", "format"): "1", ("Step", "use"): None, ("Upkeep", "use"): None, ("Role", "skill"): "skill-one", ("Skill", "lessons"): "40 h", ("Person", "key"): None,
+    ("Person", "born"): "1960", ("Person", "joined"): "1990", ("Person", "left"): None, 
 }
 NAMED = {"variants": "fineness","parts": "part-one", "products": "product-one", "customers": "customer-one", "people": "anna", "of": "part-one",
-         "made": "part-one", "composition": "material-one"}
+         "made": "part-one", "sources": "a-book", "composition": "material-one"}
 
-
-def placed(written: Written) -> Iterator[tuple[str, Path_]]:
-    """Each word with its place."""
-    yield from written.words.items()
-
-
-__all__ = ["FOLDERS", "RECORD_KINDS", "Written", "every_text", "placed", "shop", "write", "Procedure"]

@@ -18,7 +18,21 @@ from site_builder.quantity.share import share
 from site_builder.views.anchors import token
 from site_builder.views.counts import number, spelt
 from site_builder.views.docket import first_batch
-from site_builder.views.prose import NO_WORDS, Prose, Ref, Untold, capital, joined, linked, listed, prose, say, sentence
+from site_builder.views.prose import (
+    NO_WORDS,
+    Prose,
+    Ref,
+    Untold,
+    capital,
+    joined,
+    linked,
+    listed,
+    prose,
+    say,
+    sentence,
+    sentences,
+)
+from site_builder.views.rest import rest, whole
 from site_builder.views.typeset import typeset
 
 _ON_TRIAL = "on trial"
@@ -70,7 +84,7 @@ def _sheet(people_index: PeopleIndex, id_: str, change: Change) -> Page:
         "change.html.j2", context,
         kicker=say("{}", linked("Changes", Ref("chapter", CHANGES))), title=title, lede=lede,
         unsound=unsound(book, (change.at.path,)), facts=[*_facts(context, change)],
-        told=dict(_told(people_index, change)), shifts=[*shifts_told(people_index, context, change)],
+        told=dict(_told(people_index, change)), shifts=[*shifts_told(people_index, context, change), *_besides(context, change)],
         because=[sentence(context.words(reason)) for reason in change.because], figures=figures,
         bars=any(side[2] is not None for figure in figures for side in figure[2:]),
         word=_outcome(change), note=context.words(change.note),
@@ -128,3 +142,17 @@ def _side(context: PageContext, limits: tuple[Limit, ...]) -> Side:
     main, other = context.value(leaf)
     part = share(leaf.value)
     return prose(spelt(main)), other, float(part) if part is not None else None
+
+
+def _besides(context: PageContext, change: Change) -> Iterator[Prose]:
+    """What is written of a figure besides its value, and of the figures after the first."""
+    scope = context.scope(change)
+    for name, result in change.results.items():
+        lines = [say("{}: {}", lead, more) for lead, limits in (("Before", result.old), ("After", result.new))
+                 for nth, limit in enumerate(limits)
+                 if (more := whole(scope, limit) if nth else joined(
+                     (scope.only(limit).words, rest(scope, limit, ("is_",)), scope.inline_why(limit),
+                      *scope.tail(limit))))]
+        lines += [more for more in (scope.only(result).words, scope.inline_why(result), *scope.tail(result)) if more]
+        if lines:
+            yield say("{}. {}", capital(typeset(str(name))), sentences(lines))

@@ -19,6 +19,7 @@ from site_builder.handbook.site import START, Page, Site
 from site_builder.notebook.model.shop import Order, OrderShare
 from site_builder.views.prose import Prose, capital, joined, linked, listed, prose, say, sentence
 from site_builder.views.prose import Ref as Place
+from site_builder.views.rest import tailed, whole
 from site_builder.views.typeset import typeset
 
 Ledger = tuple[str, str, tuple[str, ...], list[list[Prose]]]
@@ -109,13 +110,21 @@ def _facts(context: PageContext, order: Order) -> Iterator[tuple[str, Prose]]:
         yield str(capital(str(name))), capital(context.words(value))
     if order.split:
         yield "Of these", joined((_share(context, one) for one in order.split), "; ")
+    scope = context.scope(order)
+    if order.pinned:
+        yield "Bound", joined(whole(scope, pin) for pin in order.pinned)
+    if order.calendar is not None:
+        yield "Its own days", whole(scope, order.calendar)
+    if order.source is not None:
+        yield "Where from", capital(scope.source(order.source))
 
 
 def _share(context: PageContext, share: OrderShare) -> Prose:
     """``60 pieces: pattern deck``."""
     chosen = joined((say("{} {}", name, context.words(value)) for name, value in share.chosen.items()), ", ")
     pieces = say("{} pieces", context.valued(share.pieces)) if share.pieces is not None else prose("some")
-    return say("{}: {}", pieces, chosen) if chosen else pieces
+    said = say("{}: {}", pieces, chosen) if chosen else pieces
+    return tailed(context.scope(share), share, said, ("pieces", "chosen"))
 
 
 def _ledger(people_index: PeopleIndex, context: PageContext, table: BatchTable) -> Ledger:

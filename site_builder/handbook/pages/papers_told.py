@@ -10,6 +10,7 @@ from site_builder.notebook.model.people import Person
 from site_builder.skills.papers import BESIDE, papers_asked
 from site_builder.views.dates import dated_day
 from site_builder.views.prose import NO_WORDS, Prose, listed, lowered, prose, say, toned
+from site_builder.views.rest import tailed
 
 
 def papers_first(people_index: PeopleIndex, context: PageContext, person: str, skill: str) -> Prose:
@@ -35,7 +36,9 @@ def papers_rows(people_index: PeopleIndex, context: PageContext, id_: str, perso
         if newest and known is not None:
             until = say("{}{}", dated_day(known.last), "; lapsed" if known.last < people_index.today else "")
         asked = listed(lowered(skill) for skill in known.skills) if newest and known is not None else NO_WORDS
-        yield [context.words(paper.paper), prose(context.date(paper.date)), until, asked]
+        scope = context.scope(person)
+        named = tailed(scope, paper, context.words(paper.paper), ("paper", "date"))
+        yield [named, prose(context.date(paper.date)), until, asked]
     missing: dict[str, list[Prose]] = {}
     for held in people_index.book.analysis.holders.of_person(id_) if person.left is None else ():
         for one in (

@@ -86,7 +86,12 @@ def _lede(context: PageContext, person: Person) -> Prose:
         told.append(say("Born in {}.", person.born.value.first.year))
     if person.hours is not None and person.left is None:
         told.append(say("Works {}.", context.value(person.hours)[0].replace("/", " a ")))
-    return joined(told)
+    for lead, leaf in (("for lessons, given or taken", person.learning), ("for other work", person.other)):
+        if leaf is not None and person.left is None:
+            told.append(say("Of it {} {}.", context.value(leaf)[0].replace("/", " a "), lead))
+    scope = context.scope(person)
+    more = [scope.inline_why(person), *scope.tail(person.with_changes(note=None)), scope.only(person).words]
+    return joined([*told, *more])
 
 
 def _founding(people_index: PeopleIndex, id_: str, person: Person) -> str:

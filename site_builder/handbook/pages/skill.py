@@ -32,6 +32,7 @@ from site_builder.views.prose import (
     say,
     sentence,
 )
+from site_builder.views.rest import tailed
 from site_builder.views.skill import EVIDENCE, proof_words, skill_facts
 
 _ALONE = LEVELS.index("alone") + 1
@@ -169,7 +170,8 @@ def _lists(people_index: PeopleIndex, context: PageContext, id_: str, skill: Ski
 
 def _item(people_index: PeopleIndex, context: PageContext, skill: str, learner: str, show: Show) -> Item:
     entry = people_index.shown.get((learner, skill, str(show.id))) if show.id is not None else None
-    return context.words(show.show), EVIDENCE[str(show.evidence or "seen")], _signed(context, entry) if entry else None
+    scope = context.scope(people_index.book.notebook.skills[skill])
+    return tailed(scope, show, context.words(show.show), ("show", "id", "evidence")), EVIDENCE[str(show.evidence or "seen")], _signed(context, entry) if entry else None
 
 
 def _signed(context: PageContext, entry: SignOff) -> Prose:

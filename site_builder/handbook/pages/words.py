@@ -11,6 +11,7 @@ from site_builder.handbook.pages.soundness import unsound
 from site_builder.handbook.site import WORDS, Page, Site
 from site_builder.views.anchors import token
 from site_builder.views.glossary import word_uses
+from site_builder.views.laid_down import laid_down
 from site_builder.views.prose import Prose, capital, listed, prose, say, sentence, toned
 from site_builder.views.typeset import typeset
 
@@ -31,6 +32,9 @@ def word_pages(site: Site) -> Iterator[Page]:
         words=[(token(word), capital(typeset(word)), _meaning(context, meaning, uses.get(word.lower(), ())))
                for word, meaning in words],
     )
+    shop = site.notebook.shop
+    html += pressed("laid_down.html.j2", context,
+                    groups=laid_down(context.scope(shop), shop) if shop is not None else ())
     parts = tuple(Part(token(word), typeset(word), context.plain(meaning)) for word, meaning in words)
     yield Page(WORDS, "Words", html, lede.plain, parts, "procedures/shop.yml")
 

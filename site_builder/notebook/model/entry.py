@@ -125,7 +125,7 @@ class Entry(BaseModel):
 
     @classmethod
     def _first_key(cls) -> str:
-        first = next((n for n, f in cls.model_fields.items() if f.is_required()), "")
+        first = next((f.alias or n for n, f in cls.model_fields.items() if f.is_required()), "")
         return f"Begin with `{first}:`." if first else "Write the first key and a colon."
 
     @classmethod
