@@ -209,7 +209,8 @@ def finds(scope: ProcedureScope, work: Work) -> list[Block]:
         for value, check in values.items():
             lines = [*check_lines(scope, check, None), grades_in_line(scope, check)]
             known = without_start(joined(lines), "Good: ")
-            rows.append(Row((scope.meant(check, scope.words(value)), capital(known), _follows(scope, dimension, value))))
+            named = scope.meant(check, scope.words(value))
+            rows.append(Row((named, capital(known), _follows(scope, dimension, value))))
             shots += [shot(scope, picture) for picture in check.pictures]
         caption = say("What you find decides the {}", dimension)
         name = capital_text(dimension)

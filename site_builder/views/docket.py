@@ -118,8 +118,8 @@ def _order(scope: ProcedureScope) -> Iterator[Row]:
     lines = []
     for after in scope.own.after:
         target = scope.references.find(str(after.done.text), ("procedure",))
-        if target is not None and not after.because and not after.note:
-            continue
+        if target is not None and not after.model_fields_set - {"done", "at"} and not after.asked:
+            continue  # the way through the work tells it
         why = scope.inline_why(after)
         said = say("{}, {}", scope.named(str(after.done.text)), why) if why else \
             capital(scope.moment(after.done))

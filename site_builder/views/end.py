@@ -26,8 +26,12 @@ def stage_words(scope: Scope, end: End, here: Step | None) -> Prose:
 
 def sign_words(scope: Scope, ends: Sequence[End]) -> Prose:
     """``it is dry to the touch``: what shows it, to go on from "once"; without what is done then."""
-    return joined([scope.meant(end, joined([*_signs(scope, end), *(told(scope, limit) for limit in (*end.clock, *end.count)),
-                                            *states(scope, end.state)], " and ")) for end in ends], " or ")
+    return joined([scope.meant(end, joined(_shown_by(scope, end), " and ")) for end in ends], " or ")
+
+
+def _shown_by(scope: Scope, end: End) -> list[Prose]:
+    return [*_signs(scope, end), *(told(scope, limit) for limit in (*end.clock, *end.count)),
+            *states(scope, end.state)]
 
 
 def worn_when(scope: Scope, end: End) -> Prose:

@@ -21,7 +21,7 @@ LaidDown = tuple[tuple[str, str, tuple[Fact, ...]], ...]
 def laid_down(scope: Scope, shop: Shop) -> LaidDown:
     """Sections with anything to say."""
     groups = (
-        ("days", "Working days, and what a plan goes by", tuple(_days(scope, shop))),
+        ("days", "What holds for all work", tuple(_days(scope, shop))),
         ("varies", "What varies", tuple(fact(capital(typeset(str(name))), _variant(scope, one))
                                         for name, one in shop.variants.items())),
         ("customers", "Whom we work for", tuple(fact(scope.words(one.title), _customer(scope, one))
@@ -38,7 +38,8 @@ def _days(scope: Scope, shop: Shop) -> Iterator[Fact]:
     if shop.planning is not None:
         yield fact("A plan goes by", whole(scope, shop.planning))
     for name, entry in (("The shop", shop), ("The people", scope.nb.about_people)):
-        about = joined((scope.inline_why(entry), *scope.tail(entry))) if entry is not None else NO_WORDS
+        why = scope.inline_why(entry) if entry is not None and entry is not shop else NO_WORDS  # that of the shop: start
+        about = joined((why, *scope.tail(entry))) if entry is not None else NO_WORDS
         if about:
             yield fact(name, about)
 

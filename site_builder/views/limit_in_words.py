@@ -66,11 +66,12 @@ def value_in_words(scope: Scope, limit: Limit) -> Prose:
 
 def _row(scope: Scope, names: Sequence[str], rows: Sequence[str], cell: Limit) -> Prose:
     """One row: what the reader's choice leaves out is marked so."""
+    figure = scope.meant(cell, limit_value(scope, cell).inline)
     pairs = [(name, str(row)) for name, row in zip(names, rows, strict=False)]
     if not pairs:
-        return say("{} at {}", scope.meant(cell, limit_value(scope, cell).inline), ", ".join(spelt(typeset(str(row))) for row in rows))
+        return say("{} at {}", figure, ", ".join(spelt(typeset(str(row))) for row in rows))
     at = "for" if scope.is_variant(pairs[0][0]) else "at"
-    said = say("{} {} {}", scope.meant(cell, limit_value(scope, cell).inline), at, joined((scope.variant(*one) for one in pairs), ", "))
+    said = say("{} {} {}", figure, at, joined((scope.variant(*one) for one in pairs), ", "))
     chosen = tuple((name, (row,)) for name, row in pairs if scope.is_variant(name))
     return meant(Only(values=chosen), said)
 

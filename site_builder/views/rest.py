@@ -1,4 +1,4 @@
-"""What an entry holds and its place has no sentence of its own for: key by key, so that nothing that was written is lost."""
+"""What an entry holds and its place has no sentence of its own for: key by key, so that nothing is lost."""
 
 from __future__ import annotations
 
@@ -12,7 +12,18 @@ from site_builder.notebook.model.parsed_values import ParsedValue
 from site_builder.quantity import Cadence, Moment, Trend
 from site_builder.quantity.dates import DateSpan
 from site_builder.views.dates import date_words
-from site_builder.views.prose import NO_WORDS, Prose, capital, joined, listed, prose, say, sentence, sentences, unstopped
+from site_builder.views.prose import (
+    NO_WORDS,
+    Prose,
+    capital,
+    joined,
+    listed,
+    prose,
+    say,
+    sentence,
+    sentences,
+    unstopped,
+)
 from site_builder.views.scope import Scope
 from site_builder.views.value import limit_value, shown_value
 

@@ -17,12 +17,12 @@ from site_builder.views.limit_in_words import value_in_words
 from site_builder.views.loop import loop
 from site_builder.views.never import step_nevers
 from site_builder.views.picture import pictures, point_pictures
-from site_builder.views.prose import Prose, capital, joined, listed, lowered, prose, say, sentence, sentences, toned
+from site_builder.views.prose import NO_WORDS, Prose, capital, joined, listed, lowered, prose, say, sentence, sentences, toned
 from site_builder.views.ready import ready_items, uses_line
 from site_builder.views.remedy import exemption
 from site_builder.views.scope import ProcedureScope
 from site_builder.views.setting import settings
-from site_builder.views.stop import ends
+from site_builder.views.stop import ends, until
 from site_builder.views.trouble import at_step
 from site_builder.views.window import waits, windows
 
@@ -153,9 +153,10 @@ def _uses(scope: ProcedureScope, used: Procedure, step: Step) -> UsedWork:
     lines = []
     for one in used.steps:
         do = one.do if one.do is not None else scope.view.title("procedure", str(one.use))
-        lines.append(scope.meant(one, joined((scope.words(do), _set(scope, one)))))
+        lines.append(scope.meant(one, joined((sentence(scope.words(do)), _set(scope, one), _over(scope, one)))))
     brings = [say("Skill: {}.", listed(scope.view.link("skill", str(s)) for s in skills_of(used)))] \
         if skills_of(used) else []
+    brings += [line for line in (_set(scope, used), _over(scope, used)) if line]
     brings += [say("Time: {}", sentence(lowered(time_words(scope, t)))) for t in used.time]
     if any((step.settings, step.limits, step.conditions)):
         brings.append(prose("Figures that stand here go before those of the same name there."))
@@ -164,7 +165,13 @@ def _uses(scope: ProcedureScope, used: Procedure, step: Step) -> UsedWork:
     return UsedWork(lead=lead, steps=tuple(lines), brings=tuple(brings))
 
 
-def _set(scope: ProcedureScope, step: Step) -> Prose:
+def _over(scope: ProcedureScope, work: Work) -> Prose:
+    """When a step of shared work, or all of it, is done."""
+    stages = until(scope, work.until, None)
+    return toned("aside", sentence(say("Done when {}", stages))) if stages else NO_WORDS
+
+
+def _set(scope: ProcedureScope, step: Work) -> Prose:
     """What is set, held and kept to at a step of shared work: nobody should have to look it up."""
     groups = (step.conditions, step.settings, step.limits)
     figures = [scope.meant(limit, say("{} {}", name, value_in_words(scope, limit)))

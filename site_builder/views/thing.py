@@ -6,8 +6,8 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from site_builder.notebook.due import next_due
-from site_builder.notebook.model.harm import Hazard, Never
-from site_builder.notebook.model.judging import Trouble
+from site_builder.notebook.model.harm import Hazard, Never, Point
+from site_builder.notebook.model.judging import Check, Trouble
 from site_builder.notebook.model.picture import Picture
 from site_builder.notebook.model.things import Thing, Upkeep
 from site_builder.notebook.references import kind_of
@@ -77,9 +77,9 @@ _UPKEEP_TOLD = ("do", "use", "when", "date", "who", "points", "hazards", "troubl
 
 def _pictures(thing: Thing) -> list[Picture]:
     """Of itself, of what is looked at before use, and of its upkeep."""
-    below = (picture for one in (*thing.checks, *thing.upkeep, *_troubles_met(thing)) for picture in one.pictures)
-    points = (picture for one in thing.upkeep for point in one.points for picture in point.pictures)
-    return [*thing.pictures, *below, *points]
+    points = (point for one in thing.upkeep for point in one.points)
+    below: tuple[Check | Upkeep | Trouble | Point, ...] = (*thing.checks, *thing.upkeep, *_troubles_met(thing), *points)
+    return [*thing.pictures, *(picture for one in below for picture in one.pictures)]
 
 
 def with_groups(scope: Scope, thing: Thing) -> tuple[list[Hazard], list[Never]]:

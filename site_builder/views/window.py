@@ -82,7 +82,8 @@ def _time_line(scope: Scope, what: Prose, limit: Limit, here: Step | None, ancho
         late = GaugeSide(_either(late, say("once {}", closes)), _closed(scope, limit, here))
     if by_sign and limit.is_ is None:
         good = GaugeSide(capital(in_time(scope, limit)), prose("In time."))
-    how = (*how_told(scope, limit, here, value), *(then for end in limit.opens if (then := what_then(scope, end, here))),
+    how = (*how_told(scope, limit, here, value),
+           *(then for end in limit.opens if (then := what_then(scope, end, here))),
            *(more for end in (*limit.opens, *limit.closes) if (more := in_line(scope, end))))
     line = Gauge(what=what, value=value.main, other=value.other, how=how, low=early,
                  good=good if early or late else None, high=late, anchor=anchor, reasons=scope.reasons(limit),

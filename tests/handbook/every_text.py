@@ -1,13 +1,13 @@
 """A notebook made from the model itself: every text that any kind of mapping can hold, each with a word of its own.
 
-A mapping stands in each place where the model lets one stand; none stands within one of its own kind, except that a step
-holds acts, which are steps. What is no text (figures, dates, words of a closed list, names of other files) is written so
-that it can be read, and is not looked for.
+A mapping stands in each place where the model lets one stand; none stands within one of its own kind, except that a
+step holds acts, which are steps. What is no text (figures, dates, words of a closed list, names of other files) is
+written so that it can be read, and is not looked for.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from itertools import product
 from pathlib import Path
@@ -17,16 +17,16 @@ from typing import Annotated, Any, get_args, get_origin
 import yaml
 from pydantic.fields import FieldInfo
 
-from site_builder.notebook.load import KINDS, RECORD_KINDS
+from site_builder.notebook.load import KINDS
 from site_builder.notebook.model import limit as limits
 from site_builder.notebook.model import parsed_values as leaves
-from site_builder.notebook.model import picture, procedure, shop
+from site_builder.notebook.model import picture, procedure
 from site_builder.notebook.model.entry import Entry
 from site_builder.notebook.model.entry import _Condition as ConditionMark
 from site_builder.notebook.model.judging import Check
-from site_builder.notebook.model.limit import By, Limit, Window
+from site_builder.notebook.model.limit import By, Limit
 from site_builder.notebook.model.parsed_values import OneOf
-from site_builder.notebook.model.procedure import Procedure, Step
+from site_builder.notebook.model.procedure import Step
 from site_builder.notebook.references import _kinds_for as kinds_for
 
 Path_ = tuple[str, ...]
@@ -65,7 +65,7 @@ def every_text(*, conditions: bool = False) -> Written:
     for kind, file in FOLDERS.items():
         files[file] = maker.entry(KINDS[kind], (kind,), ())
     steps = files[FOLDERS["procedure"]]["steps"]
-    steps.append({"do": "Go on.", "for": {name: "coarse" for name in ("fineness", "colour")}})
+    steps.append({"do": "Go on.", "for": dict.fromkeys(("fineness", "colour"), "coarse")})
     files["procedures/part-one/procedure-two.yml"] = {
         "procedure": "procedure-two", "title": "Another work", "steps": [{"use": "procedure-one"}]}
     return maker.written
@@ -92,7 +92,7 @@ NOT_SHOWN: Mapping[tuple[str, str], str] = {
 
 
 class _Plain(yaml.SafeDumper):
-    def ignore_aliases(self, data: Any) -> bool:
+    def ignore_aliases(self, _data: Any) -> bool:
         return True
 
 
@@ -116,7 +116,7 @@ class _Maker:
         names.sort(key=lambda pair: (pair[1].alias or pair[0]) != kind)
         for name, held in names:
             key = held.alias or name
-            if name in ("at", "asked") or (model.__name__, key) in NOT_SHOWN and key not in ("file", "sources"):
+            if name in ("at", "asked") or ((model.__name__, key) in NOT_SHOWN and key not in ("file", "sources")):
                 continue
             if key in ("opens", "closes") and not {"wait", "windows"} & set(path):
                 continue
@@ -146,7 +146,8 @@ class _Maker:
             if kinds[0].endswith("?") and first == "person":
                 return "anna"
             return _IDS[first] or None
-        return self._made(Annotated[(held.annotation, *held.metadata)] if held.metadata else held.annotation, path, above)
+        annotated = Annotated[(held.annotation, *held.metadata)] if held.metadata else held.annotation
+        return self._made(annotated, path, above)
 
     def _made(self, kind: Any, path: Path_, above: tuple[type[Entry], ...]) -> Any:
         if get_origin(kind) is Annotated:
@@ -203,9 +204,12 @@ class _Maker:
 
     def _leaf(self, kind: Any, path: Path_) -> Any:
         makes: list[tuple[Any, Callable[[str], str] | str]] = [
-            (leaves.Words, lambda word: f"Here {word} is told."), (leaves.MomentText, lambda word: f"the ringing of {word}"),
-            (leaves.CadenceText, lambda word: f"after the ringing of {word}"), (leaves.TrendText, lambda word: f"rises with {word}"),
-            (leaves.Amount, lambda word: word), (leaves.TabledAmount, lambda word: word), (leaves.Ref, lambda word: word),
+            (leaves.Words, lambda word: f"Here {word} is told."),
+            (leaves.MomentText, lambda word: f"the ringing of {word}"),
+            (leaves.CadenceText, lambda word: f"after the ringing of {word}"),
+            (leaves.TrendText, lambda word: f"rises with {word}"),
+            (leaves.Amount, lambda word: word), (leaves.TabledAmount, lambda word: word),
+            (leaves.Ref, lambda word: word),
             (leaves.Count, "3"), (leaves.DateText, "2026-02-11"), (leaves.Id, f"id-{len(self.written.words)}"),
         ]
         for one, make in makes:
@@ -218,9 +222,11 @@ _TABLED = ("conditions", "settings", "limits", "properties", "sizes")
 
 GIVEN: Mapping[tuple[str, str], Any] = {
     ("Picture", "file"): "photo.jpg", ("By", "name"): "fineness",
-    ("Shop", "format"): "1", ("Step", "use"): None, ("Upkeep", "use"): None, ("Role", "skill"): "skill-one", ("Skill", "lessons"): "40 h", ("Person", "key"): None,
-    ("Person", "born"): "1960", ("Person", "joined"): "1990", ("Person", "left"): None, 
+    ("Shop", "format"): "1", ("Step", "use"): None, ("Upkeep", "use"): None, ("Role", "skill"): "skill-one",
+    ("Skill", "lessons"): "40 h", ("Person", "key"): None,
+    ("Person", "born"): "1960", ("Person", "joined"): "1990", ("Person", "left"): None,
 }
-NAMED = {"variants": "fineness","parts": "part-one", "products": "product-one", "customers": "customer-one", "people": "anna", "of": "part-one",
+NAMED = {"variants": "fineness","parts": "part-one", "products": "product-one", "customers": "customer-one",
+         "people": "anna", "of": "part-one",
          "made": "part-one", "sources": "a-book", "composition": "material-one"}
 

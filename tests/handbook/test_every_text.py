@@ -1,4 +1,4 @@
-"""Nothing that a notebook holds is lost: each text, and each condition, stands on the page of that to which it belongs."""
+"""Nothing that a notebook holds is lost: each text and each condition stands on the page to which it belongs."""
 
 from __future__ import annotations
 

@@ -12,12 +12,14 @@ import pytest
 from site_builder.analysis.analysis import analysis
 from site_builder.checks.example import write_example
 from site_builder.views.blocks import Gauge, Stop
+from site_builder.views.docket import docket
 from site_builder.views.fact import facts_of
 from site_builder.views.notebook_view import NotebookView
 from site_builder.views.prose import Only, Prose, Toned, pieces_in
 from site_builder.views.ready import lay_ready
 from site_builder.views.scope import ProcedureScope, scope_of
 from site_builder.views.step import judged, steps
+from site_builder.views.study.deeds import at_each_step, before_the_work
 from site_builder.views.study.lesson import lesson
 from site_builder.views.study.question import StudyScope
 from site_builder.views.thing import thing_view
@@ -199,3 +201,36 @@ def test_a_fact_says_who_holds_what_and_at_which_conditions(shop: Shop) -> None:
     glue = view.notebook.materials["glue"]
     assert all_words(facts_of(scope_of(view, glue), glue.properties)) == (
         "Pot life 5 min Holds at room temperature 20 °C 68 °F. In doubt: it was a warm day.")
+
+
+def test_what_comes_first_for_one_variant_only_is_told_at_the_head_and_in_the_lesson(shop: Shop) -> None:
+    after = "after:\n  - {done: toast-cask, for: {wood: oak}}\n  - {done: soak-hoop, source: memory}\n"
+    toast, soak = (f"=== procedures/cask/{id_}.yml\nprocedure: {id_}\ntitle: {title}\nsteps: [Do it.]\n"
+                   for id_, title in (("toast-cask", "Toast the cask"), ("soak-hoop", "Soak the hoop")))
+    view = shop(HOOP + VARIANTS + after + "steps: [Drive it down.]\n" + toast + soak)
+    own = view.notebook.procedures["drive-hoop"]
+    (told,) = [words.plain for name, words in docket(ProcedureScope(view, own), None) if name == "Only after"]
+    assert "only for the oak wood" in told.lower()
+    assert "Toast the cask" in told
+    assert "Source: from memory" in told
+    asked = all_words(tuple(before_the_work(StudyScope(view, own)))).lower()
+    assert "oak" in asked.split("soak the hoop")[0]
+
+
+def test_ends_that_exclude_each_other_keep_their_variant_in_the_lesson_and_are_no_row(shop: Shop) -> None:
+    ends = "    until:\n      - {sign: it rings, for: {wood: oak}}\n      - {sign: it thuds, for: {wood: chestnut}}\n"
+    view = shop(HOOP + VARIANTS + "steps:\n  - do: Drive it down.\n" + ends)
+    asked = tuple(at_each_step(StudyScope(view, view.notebook.procedures["drive-hoop"])))
+    words = all_words(asked)
+    assert not any(question.ordered for question in asked)
+    assert "oak" in words
+    assert "chestnut" in words
+
+
+def test_an_end_beside_shared_work_is_told_with_it(shop: Shop) -> None:
+    wet = "=== procedures/cask/wet.yml\nprocedure: wet\ntitle: Wet it\nuntil: it drips\nsteps: [Pour.]\n"
+    view = shop(HOOP + "steps:\n  - {id: first, use: wet, until: it is dark}\n" + wet)
+    scope = ProcedureScope(view, view.notebook.procedures["drive-hoop"])
+    words = all_words(steps(scope))
+    assert "it is dark" in words
+    assert "it drips" in words

@@ -171,7 +171,8 @@ def _lists(people_index: PeopleIndex, context: PageContext, id_: str, skill: Ski
 def _item(people_index: PeopleIndex, context: PageContext, skill: str, learner: str, show: Show) -> Item:
     entry = people_index.shown.get((learner, skill, str(show.id))) if show.id is not None else None
     scope = context.scope(people_index.book.notebook.skills[skill])
-    return tailed(scope, show, context.words(show.show), ("show", "id", "evidence")), EVIDENCE[str(show.evidence or "seen")], _signed(context, entry) if entry else None
+    item = tailed(scope, show, context.words(show.show), ("show", "id", "evidence"))
+    return item, EVIDENCE[str(show.evidence or "seen")], _signed(context, entry) if entry else None
 
 
 def _signed(context: PageContext, entry: SignOff) -> Prose:

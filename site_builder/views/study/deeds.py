@@ -14,6 +14,7 @@ from site_builder.views.end import stage_words
 from site_builder.views.facts import hands_words
 from site_builder.views.prose import NO_WORDS, Prose, capital, capital_text, joined, say, sentence, toned, without_start
 from site_builder.views.remedy import causes, remedies, remedy
+from site_builder.views.stop import exclude_each_other
 from site_builder.views.study.figures import figures, times
 from site_builder.views.study.question import Question, StudyScope
 from site_builder.views.study.wording import clause, deed, quoted, stop, why
@@ -143,13 +144,14 @@ def _judged(scope: StudyScope, work: Work, step: Step | None) -> Iterator[Questi
     """Good and bad; when it is over; how often again; how long it stands."""
     for check in (*work.feel, *work.checks):
         yield from _good_and_bad(scope, check, work, step)
-    ends = [stage_words(scope, end, step) for end in work.until if end.told()]
+    ends = [scope.meant(end, stage_words(scope, end, step)) for end in work.until if end.told()]
+    exclusive = exclude_each_other([end for end in work.until if end.told()])
     if ends:
         lead = scope.does(step) if step is not None else ""
         ask = f"{lead} Until when?" if step is not None else f"How do you know that you are done, {scope.when_you}?"
         told = [capital(say("until {}", end) if step is not None else end) for end in ends]
         yield scope.asked(ask, told[:1] if len(told) == 1 else (), told if len(told) > 1 else (), step=step,
-                           ordered=True)
+                           ordered=not exclusive)
     yield from _again(scope, work, step)
     yield from times(scope, work, step)
 
@@ -175,7 +177,7 @@ def _again(scope: StudyScope, work: Work, step: Step | None) -> Iterator[Questio
     loop = work.repeat
     if loop is None:
         return
-    stages = [stage_words(scope, end, step) for end in loop.until if end.told()]
+    stages = [scope.meant(end, stage_words(scope, end, step)) for end in loop.until if end.told()]
     often = loop.times is not None and not isinstance(loop.times.value.what, Ask)
     lines = [capital(say("until {}", stage)) for stage in stages]
     if loop.times is not None and often:
