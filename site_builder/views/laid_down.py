@@ -38,7 +38,8 @@ def _days(scope: Scope, shop: Shop) -> Iterator[Fact]:
     if shop.planning is not None:
         yield fact("A plan goes by", whole(scope, shop.planning))
     for name, entry in (("The shop", shop), ("The people", scope.nb.about_people)):
-        why = scope.inline_why(entry) if entry is not None and entry is not shop else NO_WORDS  # that of the shop: start
+        # why there is a shop stands at the start
+        why = scope.inline_why(entry) if entry is not None and entry is not shop else NO_WORDS
         about = joined((why, *scope.tail(entry))) if entry is not None else NO_WORDS
         if about:
             yield fact(name, about)

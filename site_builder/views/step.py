@@ -17,7 +17,19 @@ from site_builder.views.limit_in_words import value_in_words
 from site_builder.views.loop import loop
 from site_builder.views.never import step_nevers
 from site_builder.views.picture import pictures, point_pictures
-from site_builder.views.prose import NO_WORDS, Prose, capital, joined, listed, lowered, prose, say, sentence, sentences, toned
+from site_builder.views.prose import (
+    NO_WORDS,
+    Prose,
+    capital,
+    joined,
+    listed,
+    lowered,
+    prose,
+    say,
+    sentence,
+    sentences,
+    toned,
+)
 from site_builder.views.ready import ready_items, uses_line
 from site_builder.views.remedy import exemption
 from site_builder.views.scope import ProcedureScope
