@@ -35,11 +35,19 @@ def without(people: tuple[str, ...], folder: Path, today: Any) -> None:
     if people:
         names = " and ".join(context.title("person", person) for person in dict.fromkeys(people))
         told = [*page.sentences(people_index, context, lost_with(people_index.knowledge, people))]
-        titled(f"Without {names}", told or [prose("Nothing would stop, and nothing would be left without a teacher.")])
+        titled(f"Without {names}", told or [_unmissed(people_index, people)])
     else:
         _everything(people_index, context)
     titled("Not told", page.untold(people_index, context))
     click.echo("\n" + textwrap.fill(page.COUNTED, _WIDTH))
+
+
+def _unmissed(people_index: PeopleIndex, people: Iterable[str]) -> Prose:
+    known = people_index.knowledge
+    if not any(one in able for able in (*known.able.values(), *known.teachers.values()) for one in people):
+        return prose("Nothing is signed for them yet that anybody else would have to do.")
+    so_far = " of what is told" if known.unasked else ""
+    return say("Nothing{} would stop, and nothing would be left without a teacher.", so_far)
 
 
 def _everything(people_index: PeopleIndex, context: PageContext) -> None:

@@ -22,6 +22,13 @@ _IRREGULAR = {
     "shelf": "shelves",
     "mouse": "mice",
     "die": "dies",
+    "foot": "feet",
+    "goose": "geese",
+    "ox": "oxen",
+    "child": "children",
+    "calf": "calves",
+    "wolf": "wolves",
+    **{same: same for same in ("sheep", "fish", "dozen", "gross", "score", "hundredweight", "deer", "salmon")},
 }
 _SIBILANTS = ("s", "x", "z", "ch", "sh")
 

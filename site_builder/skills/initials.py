@@ -12,9 +12,24 @@ _Id = TypeVar("_Id", bound=str)
 _PARTS = re.compile(r"[\s\-‐]+")
 
 
+_NO_NAME = frozenset({
+    "the", "a", "an", "old", "young", "big", "little", "mr", "mrs", "ms", "miss", "dr", "prof", "sir", "master",
+    "mister", "uncle", "aunt", "father", "mother", "brother", "sister", "herr", "frau",
+})
+"""What stands before a name and is none."""
+
+
 def initials(name: str) -> str:
-    """``EC`` for Edda Corvane, ``ALB`` for Anna-Lena Berg."""
-    return "".join(part[0] for part in _PARTS.split(name) if part and part[0].isalpha()).upper()
+    """``EC`` for Edda Corvane, ``ALB`` for Anna-Lena Berg, ``KW`` for Mr. Karl Weber."""
+    parts = [part for part in _PARTS.split(name) if part and part[0].isalpha()]
+    own = [part for part in parts if part.lower().rstrip(".") not in _NO_NAME]
+    return "".join(part[0] for part in own or parts).upper()
+
+
+def first_name(name: str) -> str:
+    """What somebody is called in the shop: the first word of the name, or all of it where that word is none."""
+    first = name.split()[0] if name.split() else ""
+    return name if first.lower().rstrip(".,") in _NO_NAME or len(first.rstrip(".")) < 2 else first
 
 
 def meant_by(written: str, people: Mapping[_Id, Person]) -> tuple[str, ...]:
@@ -28,4 +43,4 @@ def meant_by(written: str, people: Mapping[_Id, Person]) -> tuple[str, ...]:
             or tuple(id_ for id_, name in names.items() if text.lower() in (name.lower(), *name.lower().split())))
 
 
-__all__ = ["initials", "meant_by"]
+__all__ = ["first_name", "initials", "meant_by"]

@@ -9,6 +9,7 @@ from site_builder.notebook.model.limit import Limit, Table
 from site_builder.notebook.model.parsed_values import Several
 from site_builder.notebook.model.procedure import Step
 from site_builder.notebook.tree import Text
+from site_builder.quantity import Limits, Value
 from site_builder.views.anchors import token
 from site_builder.views.blocks import Block, Gauge, GaugeSide
 from site_builder.views.check import check_lines, grades
@@ -79,7 +80,18 @@ def _line(scope: Scope, limit: Limit, here: Step | None) -> tuple[GaugeSide | No
     if low is None and high is None:
         return None, None, None
     good = words.good or prose("Otherwise")
-    return low, GaugeSide(good, prose("Go on.")), high
+    return low, GaugeSide(good, _go_on(written.value)), high
+
+
+def _go_on(value: Value) -> Prose:
+    """Between the lines one goes on; where a line is rough, in doubt or not told, that stands there too."""
+    if value.perhaps:
+        return prose("Go on; the figure is not sure.")
+    if asked_end(value, "low") or asked_end(value, "high"):
+        return prose("Go on, as far as it is told.")
+    if isinstance(value.what, Limits) and any(clause.rough or clause.lead == "about" for clause in value.what.clauses):
+        return prose("Go on; the line is a rough one.")
+    return prose("Go on.")
 
 
 def _side(
@@ -104,7 +116,9 @@ def how_told(scope: Scope, limit: Limit, here: Step | None, value: ShownValue) -
         lines.append(_sum(scope, limit))
     lines += shifted(scope, limit)
     if limit.guide == "yes":
-        lines.append(prose("A guide: it shows where one is heading and condemns nothing."))
+        judges = limit.below or limit.above or any(check.fails or check.bad for check in limit.check)
+        lines.append(prose("A guide: it shows where one is heading." if judges else
+                           "A guide: it shows where one is heading and condemns nothing."))
     lines += doubts(scope, limit)
     if limit.unless is not None:
         lines.append(exemption(scope, limit.unless))

@@ -15,7 +15,7 @@ from site_builder.views.scope import Scope
 from site_builder.views.typeset import typeset
 from site_builder.views.value import limit_value, named_amounts, value_link
 
-_TOLD = ("is_", "by", "given", "follows", "doubt", "said", "opens", "closes", "who")
+_TOLD = ("is_", "by", "given", "follows", "doubt", "said", "opens", "closes", "who", "date")
 """What stands in the sentence itself, or is told with the signs of a standing time."""
 _SAID = ("is_", "by", "doubt", "said", "who", "date")
 """What stands beside the name of whoever says it."""
@@ -92,7 +92,7 @@ def doubts(scope: Scope, limit: Limit) -> list[Prose]:
     lines = []
     if limit.doubt is not None:
         lines.append(say("In doubt: {}", sentence(scope.within(limit.doubt))))
-    for said in limit.said:
+    for nth, said in enumerate(limit.said):
         who = scope.view.person(str(said.who)) if said.who is not None else prose("Somebody")
         by_himself = str(said.source or "") == f"told by {said.who}"
         told_so = said.with_changes(date=None, source=None if by_himself else said.source)  # both stand there already
@@ -101,7 +101,8 @@ def doubts(scope: Scope, limit: Limit) -> list[Prose]:
         if limit.is_ is not None:
             dated = f" on {date_words(said.date)}" if said.date is not None else ""
             figure = told(scope, said.with_changes(because=(), note=None, source=None))
-            lines.append(say("Settled. {} had said {}{}. {}", who, figure, dated,
+            settled = "Settled. " if nth == 0 else ""
+            lines.append(say("{}{} had said {}{}. {}", settled, who, figure, dated,
                                 joined(e for e in extra if e)))
         elif any(extra):
             lines.append(say("{}: {}", who, joined(e for e in extra if e)))

@@ -17,6 +17,7 @@ from site_builder.handbook.site import Site
 from site_builder.notebook.model.records import Incident, Record, SignOff
 from site_builder.skills.evidence import Evidence
 from site_builder.skills.holders import Held
+from site_builder.skills.initials import first_name
 from site_builder.skills.known import knowledge_of
 from site_builder.skills.loss import Knowledge
 from site_builder.skills.progress import Progress, progress
@@ -63,8 +64,8 @@ class PeopleIndex:
     def short(self) -> Mapping[str, str]:
         """The first word of each name, or the whole name where two people share it."""
         full = {id_: plain(str(person.name)) for id_, person in self.book.notebook.people.items()}
-        firsts = Counter(name.split()[0] for name in full.values() if name)
-        return {id_: name.split()[0] if name and firsts[name.split()[0]] == 1 else name or id_
+        firsts = Counter(first_name(name) for name in full.values() if name)
+        return {id_: first_name(name) if name and firsts[first_name(name)] == 1 else name or id_
                 for id_, name in full.items()}
 
     @cached_property

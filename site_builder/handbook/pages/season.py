@@ -20,6 +20,7 @@ from site_builder.plans.in_hand import plan_in_hand
 from site_builder.plans.ordering import order_by
 from site_builder.plans.told import apart
 from site_builder.plans.weeks import amounts, day_of, loads, weeks_of
+from site_builder.skills.initials import first_name
 from site_builder.views.dates import dated_day, short_day
 from site_builder.views.prose import Prose, Ref, linked, prose, say
 from site_builder.views.week import week_sheet
@@ -105,7 +106,7 @@ def _chances(season: Season) -> str:
 def _page(site: Site, season: Season) -> Page:
     context = PageContext(site, SEASON)
     weeks, by_person = weeks_of(season), loads(season)
-    names = [(id_, str(person.name).split()[0]) for id_, person in site.notebook.people.items() if id_ in by_person]
+    names = [(id_, first_name(str(person.name))) for id_, person in site.notebook.people.items() if id_ in by_person]
     most = max((hours for of in by_person.values() for hours in of.values()), default=0.0)
     summary = " ".join(one for one in (answer_told(season), _how_good(season), _chances(season)) if one)
     html = pressed(

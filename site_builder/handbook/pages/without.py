@@ -14,7 +14,7 @@ from site_builder.handbook.site import HANDS, LESSONS, WITHOUT, Page
 from site_builder.notebook.notebook import Notebook
 from site_builder.skills.loss import Hours, Loss, Point, each_without, pairs_without, single_points, without
 from site_builder.views.counts import number
-from site_builder.views.prose import NO_WORDS, Prose, Ref, capital, linked, listed, lowered, prose, say
+from site_builder.views.prose import NO_WORDS, Prose, Ref, capital, joined, linked, listed, lowered, prose, say
 from site_builder.views.typeset import typeset
 
 
@@ -61,7 +61,7 @@ def summary(people_index: PeopleIndex, context: PageContext, points: Iterable[Po
     if not people_index.knowledge.able:
         return prose("No skill is written down yet, so nothing can be said.")
     if not told:
-        return prose("Nothing hangs on one pair of hands: every skill has two who can do it and two who may teach it.")
+        return _of_the_skills(people_index, context)
     first = told[0]
     who, skills = (
         _short(people_index, context, first.person),
@@ -74,6 +74,22 @@ def summary(people_index: PeopleIndex, context: PageContext, points: Iterable[Po
     return say("If one of us left, the work would go on. But {} alone may teach {}: when those who can do it now "
                   "have gone too, it ends.",
         who, skills if len(taught) == 1 else f"{number(len(taught))} of our skills")
+
+
+def _of_the_skills(people_index: PeopleIndex, context: PageContext) -> Prose:
+    """Nothing hangs on one alone: what hangs on nobody, and what is not told, is said with it."""
+    known = people_index.knowledge
+    nobody = [skill for skill, able in known.able.items() if not able]
+    untaught = [skill for skill in known.able if skill not in nobody and not known.teachers.get(skill)]
+    said = [say("Nobody does {} alone", listed(_small(context, "skill", one) for one in nobody))] if nobody else []
+    said += [say("nobody may teach {}", listed(_small(context, "skill", one) for one in untaught))] if untaught else []
+    if said:
+        return say("{}; nothing hangs on one pair of hands.", capital(joined(said, ", and ")))
+    if known.unasked:
+        return say("Every skill that is written has two who can do it and two who may teach it; of {} procedure{} "
+                   "nobody has told yet what one must hold.", number(len(known.unasked)),
+                   "" if len(known.unasked) == 1 else "s")
+    return prose("Nothing hangs on one pair of hands: every skill has two who can do it and two who may teach it.")
 
 
 def rows(people_index: PeopleIndex, context: PageContext, loss: Loss) -> Iterator[tuple[str, Prose]]:
@@ -113,12 +129,20 @@ def _hours(hours: Hours) -> Prose:
 
 
 def unmissed(people_index: PeopleIndex, context: PageContext, losses: Iterable[Loss]) -> Prose:
-    """Those without whom nothing would stop, in a sentence."""
-    people = [_short(people_index, context, loss.gone[0]) for loss in losses if loss.nothing]
-    if not people:
-        return NO_WORDS
-    return say("Without {} nothing would stop, and nothing would be left without a teacher.",
-        listed(people, "or"))
+    """Those without whom nothing would stop, and those who hold nothing yet, in a sentence each."""
+    known = people_index.knowledge
+    gone = [loss.gone[0] for loss in losses if loss.nothing]
+    holding = [one for one in gone if any(one in able for able in (*known.able.values(), *known.teachers.values()))]
+    learning = [one for one in gone if one not in holding]
+    told = []
+    if holding:
+        so_far = " of what is told" if known.unasked else ""
+        told.append(say("Without {} nothing{} would stop, and nothing would be left without a teacher.",
+                        listed((_short(people_index, context, one) for one in holding), "or"), so_far))
+    if learning:
+        told.append(say("{} {} nothing alone yet.", listed(_short(people_index, context, one) for one in learning),
+                        "does" if len(learning) == 1 else "do"))
+    return joined(told)
 
 
 def point_row(context: PageContext, point: Point) -> list[Prose]:
