@@ -8,7 +8,7 @@ BIN := $(VENV)/bin
 # Where the machine forbids Python to keep what it compiled, every command would compile seven hundred modules anew.
 export PYTHONDONTWRITEBYTECODE :=
 
-.PHONY: handbook test check checks-from-outside lint types format mistakes tellings benchmark serve schemas clean
+.PHONY: handbook test check checks-from-outside lint types format mistakes amendments tellings benchmark serve schemas clean
 
 handbook: $(VENV)/runtime
 	$(BIN)/benchlore build
@@ -36,6 +36,9 @@ mistakes: $(VENV)/development
 
 tellings: $(VENV)/development
 	$(BIN)/python -m tests.tellings $(FOLDER)
+
+amendments: $(VENV)/development
+	$(BIN)/python -m tests.amend.law
 
 benchmark: $(VENV)/development
 	SIZE=$(SIZE) $(BIN)/python -m tests.benchmark

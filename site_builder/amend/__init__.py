@@ -31,12 +31,14 @@ from site_builder.amend.make import (
 )
 from site_builder.amend.outcome import Conflict, FileChange, Refused, Splices, Written
 from site_builder.amend.plan import plan, plan_bytes
+from site_builder.amend.rename import CannotRename, rename, rename_step
 from site_builder.amend.take_back import take_back
 from site_builder.amend.write import write
 
 __all__ = [
-    "Amendment", "Change", "Conflict", "FileChange", "Kept", "Plain", "Refused", "Renaming", "Splices", "TreePath",
+    "Amendment", "CannotRename", "Change", "Conflict", "FileChange", "Kept", "Plain", "Refused", "Renaming", "Splices",
+    "TreePath",
     "Words", "Written", "add_item", "add_key", "change", "clean", "entry_at", "history", "id_for", "join_steps", "kept",
     "look_up", "main_key", "move_item", "new_file", "plain", "plan", "plan_bytes", "remove", "remove_file",
-    "remove_item", "split_step", "take_back", "tree_in", "write", "writing_order",
+    "remove_item", "rename", "rename_step", "split_step", "take_back", "tree_in", "write", "writing_order",
 ]

@@ -26,6 +26,8 @@ class Laying:
     """Pieces of a tree as lines, after the habits of one file."""
 
     habits: Habits
+    broken: bool = True
+    """Whether a text may stand on several lines."""
 
     def inline(self, node: Plain, *, like: str = "") -> str:
         """The node as it stands between braces."""
@@ -102,6 +104,8 @@ class Laying:
         indent = " " * column
         if text == "":
             return ['""'] if like in ("'", '"') else [""]
+        if not self.broken:
+            return [quoting.in_one_line(text, like=like)]
         if "\n" in text:
             lines = self._in_lines(text, like, column, width)
             if lines is not None:

@@ -15,7 +15,7 @@ from site_builder.amend.amendment import Amendment, Change, Plain, Renaming, Wor
 from site_builder.amend.fresh_file import fresh_file
 from site_builder.amend.grammar import key_before
 from site_builder.amend.outcome import Conflict, FileChange, Refused, Splices
-from site_builder.amend.placed import Unspliceable, place, plain_of
+from site_builder.amend.placed import Placed, Unspliceable, place, plain_of
 from site_builder.amend.splices import ByteSplice, Splice, in_bytes, spliced
 from site_builder.amend.splicing import splices_for
 from site_builder.notebook.by_rows import spread_rows
@@ -132,12 +132,34 @@ def _file(
             wanted = put(wanted, _in_order(wanted, change))
         except LookupError:
             return Conflict(name, change.path, change.was, None, change.shall, _line_of(read, change))
+    outcome: FileChange | Refused = Refused("", name, 1)
+    for broken in (True, False):  # where a text on several lines does not fit in, it stands on one
+        outcome = _spliced(_Held(name, to, data, read, top), wanted, _line_of(read, changes[0]), nouns, broken)
+        if isinstance(outcome, FileChange) or outcome.findings:
+            break
+    return outcome
+
+
+class _Held(NamedTuple):
+    """A file in hand, read and placed."""
+
+    name: str
+    to: str
+    data: bytes
+    read: _Read
+    top: Placed
+
+
+def _spliced(
+    held: _Held, wanted: Plain, line: int, nouns: frozenset[str] | None, broken: bool,
+) -> FileChange | Refused:
     try:
-        splices = in_bytes(data, splices_for(read.text, top, wanted))
-        after = spliced(data, splices)
+        splices = in_bytes(held.data, splices_for(held.read.text, held.top, wanted, broken=broken))
+        after = spliced(held.data, splices)
     except (Unspliceable, ValueError, RecursionError) as problem:
-        return _refused(name, read.text, problem)
-    return _read_again(FileChange(name, to, data, after, splices), read, wanted, _line_of(read, changes[0]), nouns)
+        return _refused(held.name, held.read.text, problem)
+    change = FileChange(held.name, held.to, held.data, after, splices)
+    return _read_again(change, held.read, wanted, line, nouns)
 
 
 def _in_order(tree: Plain, change: Change) -> Change:
@@ -153,11 +175,11 @@ def _read_again(
     """The change, if the same reader makes of its bytes the tree that was wanted, and finds no error more."""
     read = _read(change.after or b"", change.to, nouns)
     if isinstance(read, Refused):
-        return Refused(f"This cannot be written here. {_LEAVE}", change.file, line, read.findings)
+        return Refused(f"This cannot be written here. {_LEAVE}", change.file, line)
     fresh = _more(read.errors, before.errors)
     if plain(read.tree) != wanted:
         return Refused(f"This cannot be written here without disturbing what stands around it. {_LEAVE}",
-                       change.file, line, tuple(fresh))
+                       change.file, line)
     if fresh:
         return Refused(fresh[0].message, change.file, fresh[0].at.line, tuple(fresh))
     return change

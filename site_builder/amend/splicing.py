@@ -16,11 +16,14 @@ from site_builder.amend.placed import Leaf, Listed, Mapped, Pair, Placed, Unspli
 from site_builder.amend.splices import Splice, joined
 
 
-def splices_for(text: str, top: Placed, new: Plain) -> list[Splice]:
-    """The splices that make of ``text``, whose tree is ``top``, one whose tree is ``new``. Raises Unspliceable."""
+def splices_for(text: str, top: Placed, new: Plain, *, broken: bool = True) -> list[Splice]:
+    """The splices that make of ``text``, whose tree is ``top``, one whose tree is ``new``. Raises Unspliceable.
+
+    Without ``broken`` every text that is written stands on one line, whatever is around it.
+    """
     if not isinstance(top, Mapped) or not isinstance(new, dict) or top.flow or not new:
         raise Unspliceable(top.start, "This file does not begin with a key.")
-    work = Splicing(text, Laying(habits_of(text, top)))
+    work = Splicing(text, Laying(habits_of(text, top), broken))
     work.mapping(top, new)
     try:
         return joined(work.made, text)
@@ -179,8 +182,7 @@ class Splicing:
     def _text_behind(self, old: Placed, new: str, colon: int, column: int) -> None:
         """A text behind a key: in place of another text, or of a list or mapping."""
         if not isinstance(old, Leaf):
-            self._inline_behind(old, self.laying.text(new, column, used=0)[0] if "\n" not in new
-                                else quoting.in_one_line(new), colon)
+            self._inline_behind(old, quoting.in_one_line(new), colon)
             return
         width = None
         piece = self.text[old.start : old.end]
@@ -192,9 +194,14 @@ class Splicing:
             if not old.style:
                 width = max(width, self.column(old.start) + len(lines[0]))
         written = self.laying.text(new, column, used=self.column(colon) + 1, old=old, width=width)
+        behind = self.text[old.end : self.line_end(old.end)]
+        if len(written) > 1 and "#" in behind and written[0][0] not in "|>":
+            written = [quoting.in_one_line(new, like=old.style)]  # a comment ends a broken text
         first = " " + written[0] if written[0] else ""
         start = colon if old.start == old.end or not written[0] else old.start
-        self.replace(start, old.end, "\n".join([first if start == colon else written[0], *written[1:]]))
+        self.replace(start, old.end, first if start == colon else written[0])
+        if written[1:]:
+            self.insert_below(old.end, written[1:])
 
     def _inline_behind(self, old: Placed, written: str, colon: int) -> None:
         """Something on the key's own line, in place of whatever stood there or below."""

@@ -13,6 +13,7 @@ from typing import Any, NamedTuple
 from site_builder.notebook.by_rows import spread_rows
 from site_builder.notebook.files import NotebookFile, notebook_files
 from site_builder.notebook.finding import At, Finding, Level
+from site_builder.notebook.formers import by_present_ids
 from site_builder.notebook.meant_kind import meant_kind
 from site_builder.notebook.model.entry import Entry
 from site_builder.notebook.model.parsed_values import ID
@@ -89,11 +90,13 @@ class _Loader:
                 people = self._only(people, entry, "people")
             else:
                 self._shelve(shelves, entry)
+        who = {} if people is None else {str(k): v for k, v in people.people.items()}
+        parts = {} if shop is None else {**shop.parts, **shop.products}
+        named: dict[str, Mapping[Any, Entry]] = {**shelves, "people": who, "parts": parts}
         notebook = Notebook(
-            root=self.root, shop=shop,
-            people={} if people is None else {str(k): v for k, v in people.people.items()},
+            root=self.root, shop=shop, people=who,
             about_people=None if people is None else people.with_changes(people={}),
-            books={kind: tuple(entries) for kind, entries in books.items()},
+            books={kind: by_present_ids(entries, named) for kind, entries in books.items()},
             stories=tuple(self._stories()), unread=frozenset(self.unread), digests=self.digests, **shelves,
         )
         return Loaded(notebook, sorted(set(self.findings)))

@@ -155,8 +155,11 @@ def _split(at: Spot, chance: Random) -> Amendment | None:
 def _joined(at: Spot, chance: Random) -> Amendment | None:
     if not isinstance(at.was, list) or at.path[-1] != "steps" or len(at.was) < 2:
         return None
-    made = join_steps("joined", at.file, at.path, at.was, chance.randrange(len(at.was) - 1), chance.choice(TEXTS[:7]))
-    return made if isinstance(made, Amendment) else None
+    for number in chance.sample(range(len(at.was) - 1), len(at.was) - 1):
+        made = join_steps("joined", at.file, at.path, at.was, number, chance.choice(TEXTS[:7]))
+        if isinstance(made, Amendment):
+            return made
+    return None
 
 
 def _anything(at: Spot, chance: Random) -> Amendment | None:

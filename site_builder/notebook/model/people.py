@@ -55,6 +55,8 @@ class Person(Entry):
     """Licences and certificates held."""
     key: Several[Words] = ()
     """Public key for signatures; earlier ones stand beside the one in use."""
+    former: Several[Id] = ()
+    """Earlier ids, by which the entries of the books still find it."""
 
 
 class People(Entry):
@@ -123,6 +125,8 @@ class Skill(Entry):
     """Pictures."""
     questions: Several[Words] = ()
     """What we still want to ask."""
+    former: Several[Id] = ()
+    """Earlier ids, by which the entries of the books still find it."""
 
     @property
     def id(self) -> Text:

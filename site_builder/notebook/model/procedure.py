@@ -161,6 +161,8 @@ class Step(Work):
     """What the hands do."""
     id: Id | None = None
     """Needed once something points here."""
+    former: Several[Id] = ()
+    """Earlier ids, by which the entries of the books still find it."""
     use: Ref | None = None
     """A shared procedure in place of, or beside, `do`."""
 
@@ -184,6 +186,8 @@ class Procedure(Work):
     """Of work done outside: the days on which it is taken in, by full name."""
     revisions: Several[Revision] = ()
     """How the page changed, newest last."""
+    former: Several[Id] = ()
+    """Earlier ids, by which the entries of the books still find it."""
 
     @property
     def id(self) -> Text:

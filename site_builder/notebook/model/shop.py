@@ -47,6 +47,8 @@ class Part(Entry):
     """How long it takes from ordering until it is here, if it is bought: `3 wk`."""
     stock: Count | None = None
     """How many are there and not yet promised."""
+    former: Several[Id] = ()
+    """Earlier ids, by which the entries of the books still find it."""
 
 
 class Customer(Entry):
@@ -135,6 +137,8 @@ class Change(Entry):
     """When."""
     who: Ref | None = None
     """Who changed it."""
+    former: Several[Id] = ()
+    """Earlier ids, by which the entries of the books still find it."""
 
     @property
     def id(self) -> Text:
@@ -202,6 +206,8 @@ class Order(Entry):
     """What is finished already, part by part: `{foot: 40}`."""
     pinned: Several[Pin] = ()
     """Work that is bound to somebody or to a time."""
+    former: Several[Id] = ()
+    """Earlier ids, by which the entries of the books still find it."""
 
     @property
     def id(self) -> Text:

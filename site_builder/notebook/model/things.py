@@ -70,6 +70,8 @@ class Thing(Entry):
     """Pictures of it."""
     questions: Several[Words] = ()
     """What we still want to ask."""
+    former: Several[Id] = ()
+    """Earlier ids, by which the entries of the books still find it."""
 
     @property
     def id(self) -> Text:

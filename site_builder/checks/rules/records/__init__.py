@@ -9,6 +9,7 @@ from site_builder.checks.rule import Rule
 from site_builder.checks.rules.records import (
     date_ahead,
     date_backward,
+    former_taken,
     gauge_late,
     law_evidence,
     law_level,
@@ -39,6 +40,7 @@ RULES: tuple[Rule, ...] = (
     date_backward.RULE,
     record_who.RULE,
     record_what.RULE,
+    former_taken.RULE,
     own_sign_off.RULE,
     own_teacher.RULE,
     verdict_unknown.RULE,
