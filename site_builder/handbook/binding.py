@@ -90,20 +90,20 @@ class BuildResult:
         shop = self.book.notebook.shop
         return str(shop.title) if shop is not None else "The handbook"
 
-    def finish(self, site_dir: Path) -> None:
-        """Tell the finder of every page."""
-        room = finder.share(len(self.sheets))
-        finder.write_entries(
-            site_dir,
-            (
-                entry
-                for sheet in self.sheets
-                if sheet.findable
-                for entry in finder.page_entries(
-                    sheet.src_uri.removesuffix(".md") + ".html", sheet.title, sheet.told, sheet.parts, room
-                )
-            ),
-        )
+    def finish(self, site_dir: Path, stories: Mapping[str, tuple[str, str]]) -> None:
+        """Tell the finder of every page; ``stories``: address to title and HTML of the shop's own pages."""
+        room = finder.share(len(self.sheets) + len(stories))
+        chapters = {uri.rpartition("/")[0]: title for title, uri in CHAPTERS if "/" in uri}
+        alone = {uri: title for title, uri in CHAPTERS}
+        records = [
+            finder.page_record(
+                sheet.src_uri.removesuffix(".md") + ".html", sheet.title, sheet.told, sheet.parts,
+                alone.get(sheet.src_uri) or chapters.get(sheet.src_uri.partition("/")[0], "Orders"), room)
+            for sheet in self.sheets if sheet.findable
+        ]
+        records += [finder.story_record(url, title, html, "Stories", room) for url, (title, html) in stories.items()]
+        names = ((word, *others) for word, others in self.book.notebook.synonyms.items() if others)
+        finder.write_words(site_dir, records, names)
 
 
 def bind(root: Path, config: HandbookConfig, home: Path, before: BuildResult | None) -> BuildResult:

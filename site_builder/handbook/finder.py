@@ -1,96 +1,124 @@
-"""What the finder knows: one record a page and one a step, written from the data and not read off the HTML.
+"""What the finder knows: a record a page, and one a place on it, written from the data and not read off the HTML.
 
-Material's search plugin reads every finished page again to build its index: 3.7 ms and 7 kB for a page of
-six steps, and the steps come out as one long result (measured, mkdocs-material 9.8.2). Pages made here
-switch that off (``page.meta["search"] = {"exclude": True}``) and hand over records instead. Opened from a
-disk the whole index is read anew on every page, so its size is the reader's waiting time: 12.8 MB took
-4 to 5 s (measured), and 3 MB is the aim.
+Opened from a disk the words are read anew on every page on which somebody looks for something, so their size is the
+reader's waiting time: a page of a large book gets so many bytes and no more.
 """
 
+from __future__ import annotations
+
 import json
+import re
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
-from json.encoder import encode_basestring_ascii
+from html import unescape
 from pathlib import Path
-from typing import TypedDict
 
-from markupsafe import Markup, escape
+from markupsafe import Markup
 
-WHOLE = 3_000_000  # bytes aimed at for the index of the whole book
-LEAST, MOST = 1_500, 8_000  # bytes for one page, however many or few there are
+WHOLE = 3_000_000  # bytes aimed at for the words of the whole book
+LEAST, MOST = 1_500, 4_000  # bytes for one page, however many or few there are
 SHORTEST = 24  # bytes of a title where there is no room for the whole of it
 ALWAYS = 160  # bytes of a page's own text that are kept even when its titles fill the room
+WORDS_OF_THE_BOOK = "search/words.js"
 
-_FRAME = len('{"location":"","title":"","text":""},')
-
-
-class Entry(TypedDict):
-    """One record as Material's finder reads it; ``location`` is relative to the root of the site."""
-
-    location: str
-    title: str
-    text: str
+_FRAME = len('["","","",""],')
+_HEADING = re.compile(r'<h[1-3] id="([^"]+)">((?:(?!<h[1-3] ).)*?)</h[1-3]>', re.DOTALL)
 
 
 @dataclass(frozen=True)
 class Part:
-    """A place on a page that can be found by itself: a step, a trouble, a word of the glossary."""
+    """A place on a page that can be found by itself: a step, a trouble, a limit, a word of the glossary."""
 
     anchor: str
     title: str
     text: str = ""
+    kind: str = ""
+    """What a reader is told it is: ``Trouble``, ``Limit``, ``Step``, ``Danger``, ``Word``; empty for any other."""
+
+
+@dataclass(frozen=True)
+class Record:
+    """A page: its address from the root of the site, what it is about, its chapter, its places."""
+
+    url: str
+    title: str
+    text: str
+    chapter: str
+    parts: tuple[Part, ...]
 
 
 def share(pages: int) -> int:
-    """Bytes of the index that one page may take when the book has so many: a small book loses nothing."""
+    """Bytes of the words that one page may take when the book has so many: a small book loses nothing."""
     return max(LEAST, min(MOST, WHOLE // max(pages, 1)))
 
 
-def page_entries(url: str, title: str, text: str, parts: Sequence[Part], room: int = LEAST) -> list[Entry]:
-    """The records of one page, in ``room`` bytes of JSON: first every title, then texts as they stand.
+def page_record(url: str, title: str, text: str, parts: Sequence[Part], chapter: str = "",
+                room: int = LEAST) -> Record:
+    """The record of one page, in ``room`` bytes of JSON: first every title, then texts as they stand.
 
-    ``url`` is the page's address from the root of the site. Titles and texts may hold tags; these are
-    dropped. No title is left out, nor the beginning of the page's own text. Where all titles do not go into the
-    room they are cut down to their first words, and a page of very many steps still takes more than its room.
-    Give no parts for headings that every page has: they find nothing.
+    Titles and texts may hold tags; these are dropped. No title is left out, nor the beginning of the page's own
+    text. Where all titles do not go into the room they are cut down to their first words, and a page of very many
+    steps still takes more than its room. Give no parts for headings that every page has: they find nothing.
     """
-    entries: list[Entry] = [Entry(location=url, title=_words(title), text="")]
-    entries += [Entry(location=f"{url}#{part.anchor}", title=_words(part.title), text="") for part in parts]
-    left = room - sum(map(_size, entries))
+    titles = [_named(title), *(_named(part.title) for part in parts)]
+    texts = [_words(text), *(_words(part.text) for part in parts)]
+    bare = _FRAME + _length(url) + _length(chapter) + sum(
+        _FRAME + _length(part.anchor) + _length(part.kind) for part in parts)
+    left = room - bare - sum(map(_length, titles))
     if left < ALWAYS and parts:
-        bare = sum(_size(entry) - _length(entry["title"]) for entry in entries)
-        each = max(SHORTEST, (room - ALWAYS - bare) // len(entries))
-        for entry in entries[1:]:
-            entry["title"] = _cut(entry["title"], each)
-        left = room - sum(map(_size, entries))
+        each = max(SHORTEST, (room - ALWAYS - bare) // len(titles))
+        titles[1:] = [_cut(one, each) for one in titles[1:]]
+        left = room - bare - sum(map(_length, titles))
     left = max(ALWAYS, left)
-    for entry, words in zip(entries, (text, *(part.text for part in parts)), strict=True):
-        if left <= 0:
-            break
-        entry["text"] = _cut(_words(words), left)
-        left -= _length(entry["text"])
-    return entries
+    kept = []
+    for words in texts:
+        kept.append(_cut(words, left) if left > 0 else "")
+        left -= _length(kept[-1])
+    return Record(url, titles[0], kept[0], chapter, tuple(
+        Part(part.anchor, name, words, part.kind)
+        for part, name, words in zip(parts, titles[1:], kept[1:], strict=True)))
 
 
-def write_entries(site_dir: Path, entries: Iterable[Entry]) -> None:
-    """Add records to the index that the search plugin has written; without one there is nothing to do.
+def story_record(url: str, title: str, html: str, chapter: str = "", room: int = LEAST) -> Record:
+    """The record of a page that the shop wrote in Markdown, by its headings."""
+    pieces = _HEADING.split(html)
+    parts = [Part(unescape(anchor), name, words) for anchor, name, words in
+             zip(pieces[1::3], pieces[2::3], pieces[3::3], strict=True)]
+    own = [part for part in parts if _words(part.title) == title]  # the heading of the page itself
+    first = " ".join([pieces[0], *(part.text for part in own)])
+    return page_record(url, title, first, [part for part in parts if part not in own], chapter, room)
 
-    Call it from ``on_post_build`` after the search plugin (priority 0) and before the offline plugin
-    (priority -100), which copies the file.
-    """
-    path = site_dir / "search" / "search_index.json"
-    if not path.is_file():
-        return
-    index = json.loads(path.read_text(encoding="utf-8"))
-    index["docs"].extend(entries)
-    path.write_text(json.dumps(index, separators=(",", ":")), encoding="utf-8")
+
+def write_words(site_dir: Path, records: Iterable[Record], also: Iterable[Sequence[str]] = ()) -> None:
+    """Write the words of the book where the finder reads them; ``also`` holds names of one and the same thing."""
+    pages = [[one.url, one.title, one.text, one.chapter, [_trimmed(part) for part in one.parts]] for one in records]
+    told = json.dumps({"also": [list(names) for names in also], "pages": pages}, ensure_ascii=False,
+                      separators=(",", ":"))
+    told = told.replace("\u2028", " ").replace("\u2029", " ")
+    path = site_dir / WORDS_OF_THE_BOOK
+    path.parent.mkdir(parents=True, exist_ok=True)
+    path.write_text(f"window.wordsOfTheBook={told};\n", encoding="utf-8")
+
+
+def _trimmed(part: Part) -> list[str]:
+    """Without the empty texts at its end."""
+    told = [part.anchor, part.title, part.text, part.kind]
+    while not told[-1]:
+        told.pop()
+    return told
+
+
+def _named(html: str) -> str:
+    """The same as a title, with a capital."""
+    words = _words(html)
+    return words[:1].upper() + words[1:]
 
 
 def _words(html: str) -> str:
-    """Text without tags and in one line, escaped: Material puts titles and texts into the page as HTML."""
+    """Text without tags, in one line."""
     if "<" not in html and "&" not in html:
-        return str(escape(" ".join(html.split())))
-    return str(escape(Markup(html).striptags()))
+        return " ".join(html.split())
+    return Markup(html).striptags()
 
 
 def _cut(text: str, room: int) -> str:
@@ -110,9 +138,4 @@ def _fitting(words: list[str], room: int) -> Iterator[str]:
 
 def _length(text: str) -> int:
     """Bytes of a text within the quotes of JSON."""
-    return len(encode_basestring_ascii(text)) - 2
-
-
-def _size(entry: Entry) -> int:
-    """Bytes of a record and the comma after it."""
-    return _FRAME + _length(entry["location"]) + _length(entry["title"]) + _length(entry["text"])
+    return len(json.dumps(text, ensure_ascii=False).encode()) - 2

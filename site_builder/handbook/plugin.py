@@ -34,6 +34,8 @@ class HandbookPlugin(BasePlugin[HandbookConfig]):  # type: ignore[no-untyped-cal
         self.progress: Callable[[float], None] = lambda _done: None
         self._pages = 0
         self._stories = StoryMarkdown()
+        self._told: dict[str, tuple[str, str]] = {}
+        """Of each story its address, title and text, for the finder."""
         self.placed = False
         """Whether somebody else sees to it that nothing is lost where the handbook goes."""
 
@@ -43,7 +45,7 @@ class HandbookPlugin(BasePlugin[HandbookConfig]):  # type: ignore[no-untyped-cal
 
     @event_priority(50)
     def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
-        """Early, so that the offline and search plugins find our settings in place."""
+        """Early, so that other plugins find our settings in place."""
         root = Path(config.docs_dir).parent
         if not self.placed:
             config.site_dir = str(_place(config, root))
@@ -59,6 +61,7 @@ class HandbookPlugin(BasePlugin[HandbookConfig]):  # type: ignore[no-untyped-cal
                 config.watch.append(path)
         self.progress(0.02)
         self._pages = 0
+        self._told = {}
         self.bound = binding.bind(root, self.config, Path(config.config_file_path or "mkdocs.yml").parent, self.bound)
         self.progress(0.4)
         if self.bound.refused:
@@ -74,10 +77,9 @@ class HandbookPlugin(BasePlugin[HandbookConfig]):  # type: ignore[no-untyped-cal
     def on_files(self, files: Files, config: MkDocsConfig) -> Files:
         """Late, so that what other plugins add is seen: the notebook's own files give way to pages."""
         assert self.bound is not None
-        language = str(config.theme.locale or "en")
         home = set(stay_home(files, self.bound.book.notebook, config))
         for file in list(files):
-            if offline.stays_out(file.src_uri, language) or file in home:
+            if offline.stays_out(file.src_uri) or file in home:
                 files.remove(file)
             elif file.is_documentation_page():
                 file.edit_uri = f"{Path(config.docs_dir).name}/{file.src_uri}"
@@ -100,14 +102,18 @@ class HandbookPlugin(BasePlugin[HandbookConfig]):  # type: ignore[no-untyped-cal
     def on_page_markdown(self, markdown: str, page: MkDocsPage, config: MkDocsConfig, files: Files) -> str:
         """Stories of the shop may link to things of the notebook, and hold no more than its other texts do."""
         if self.bound is not None and not isinstance(page, binding.BookPage):
-            page.meta = story_head(page.meta)
+            page.meta = {**story_head(page.meta), "search": {"exclude": True}}  # our own finder tells of it
             self._stories.page(self.bound.book, page.file.src_uri, files)
         return markdown
 
     @event_priority(-100)
     def on_page_content(self, html: str, page: MkDocsPage, config: MkDocsConfig, files: Files) -> str:
         """Last of all who may change it: what a story became is looked over once more."""
-        return html if isinstance(page, binding.BookPage) else gated(html)
+        if isinstance(page, binding.BookPage):
+            return html
+        told = gated(html)
+        self._told[page.file.dest_uri] = (str(page.title or ""), told)
+        return told
 
     @event_priority(-10)
     def on_env(self, env: Environment, config: MkDocsConfig, files: Files) -> Environment:
@@ -128,10 +134,9 @@ class HandbookPlugin(BasePlugin[HandbookConfig]):  # type: ignore[no-untyped-cal
 
     @event_priority(-50)
     def _finish(self, config: MkDocsConfig) -> None:
-        """After the search plugin wrote its index and before the offline plugin copies it."""
+        """The finder is told of every page."""
         assert self.bound is not None
-        self.bound.finish(Path(config.site_dir))
-        offline.shut_doors(Path(config.site_dir))
+        self.bound.finish(Path(config.site_dir), self._told)
 
     @event_priority(-200)
     def _mark(self, config: MkDocsConfig) -> None:

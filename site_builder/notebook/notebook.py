@@ -66,8 +66,14 @@ class Notebook:
 
     @cached_property
     def words(self) -> Mapping[str, Text]:
-        """The glossary."""
-        return {} if self.shop is None else {str(k): v for k, v in self.shop.words.items()}
+        """The glossary: each word that is explained, with its meaning."""
+        found = {} if self.shop is None else self.shop.words
+        return {str(k): v.means for k, v in found.items() if v.means is not None}
+
+    @cached_property
+    def synonyms(self) -> Mapping[str, tuple[str, ...]]:
+        """Of each word of the glossary what else people call it."""
+        return {} if self.shop is None else {str(k): tuple(map(str, v.also)) for k, v in self.shop.words.items()}
 
     @cached_property
     def things(self) -> Mapping[str, Thing]:

@@ -84,7 +84,7 @@ def on_env(env: Environment, config: MkDocsConfig, files: Files) -> Environment:
 @event_priority(-50)
 def on_post_build(config: MkDocsConfig) -> None:
     url, title = "the-work/every-part.html", PAGES["the-work/every-part"]
-    finder.write_entries(Path(config.site_dir), finder.page_entries(url, title, "A trial.", STEPS))
+    finder.write_words(Path(config.site_dir), [finder.page_record(url, title, "A trial.", STEPS, "The work")])
 
 
 def build_sample(folder: Path) -> Path:

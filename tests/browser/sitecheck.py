@@ -165,11 +165,8 @@ def _complaints(uri: str, found: _Addresses, read: dict[str, _Addresses]) -> Ite
             yield f"{target} is no place on that page"
 
 
-def search_index_sizes(site: Path) -> dict[str, int]:
-    """Bytes that each page takes in the search index."""
-    docs = json.loads((site / "search" / "search_index.json").read_text(encoding="utf-8"))["docs"]
-    sizes: dict[str, int] = {}
-    for doc in docs:
-        page = doc["location"].partition("#")[0]
-        sizes[page] = sizes.get(page, 0) + len(json.dumps(doc, separators=(",", ":"))) + 1
-    return sizes
+def words_sizes(site: Path) -> dict[str, int]:
+    """Bytes that each page takes in the words that the finder reads."""
+    told = (site / "search" / "words.js").read_text(encoding="utf-8")
+    pages = json.loads(told.partition("=")[2].rstrip(";\n"))["pages"]
+    return {page[0]: len(json.dumps(page, ensure_ascii=False, separators=(",", ":")).encode()) + 1 for page in pages}

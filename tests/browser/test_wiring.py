@@ -1,5 +1,6 @@
 """MkDocs and Material are told of our face, whatever else a shop has set."""
 
+import re
 from pathlib import Path
 from typing import Any
 
@@ -11,6 +12,7 @@ from mkdocs.config import load_config
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import PluginError
 
+from site_builder.handbook.offline import stays_out
 from site_builder.handbook.theme import OVERRIDES, environment, equip, outline, wire
 from site_builder.views.anchors import token
 
@@ -22,12 +24,18 @@ def shop(folder: Path, **settings: Any) -> MkDocsConfig:
     return load_config(str(written))
 
 
-def test_no_font_and_no_script_comes_from_outside(tmp_path: Path) -> None:
-    config = shop(tmp_path, extra={"polyfills": ["https://far.example/iframe-worker/shim", "js/own.js"]})
+def test_no_font_comes_from_outside(tmp_path: Path) -> None:
+    config = shop(tmp_path)
     wire(config)
     assert config.theme["font"] is False
-    assert config.extra["polyfills"] == ["js/own.js", "assets/handbook/iframe-worker-shim.js"]
-    assert (OVERRIDES / config.extra["polyfills"][-1]).is_file()
+
+
+def test_no_script_of_the_theme_is_loaded_or_published() -> None:
+    skeleton = (OVERRIDES / "main.html").read_text("utf-8")
+    assert re.findall(r"""<script src="\{\{ '([^']+)'""", skeleton) == [
+        "assets/handbook/handbook.js", "assets/handbook/folds.js", "assets/handbook/finder/finder.js"]
+    assert stays_out("assets/javascripts/bundle.a5f9d56c.min.js")
+    assert not stays_out("assets/handbook/finder/minisearch.js")
 
 
 def test_a_shop_may_lay_its_own_templates_over_ours(tmp_path: Path) -> None:
@@ -43,8 +51,7 @@ def test_a_shop_may_lay_its_own_templates_over_ours(tmp_path: Path) -> None:
 def test_the_files_of_the_installed_material_are_found(tmp_path: Path) -> None:
     config = shop(tmp_path)
     wire(config)
-    for name in ("bl_style", "bl_script", "bl_finder"):
-        assert any((Path(folder) / config.theme[name]).is_file() for folder in config.theme.dirs)
+    assert any((Path(folder) / config.theme["bl_style"]).is_file() for folder in config.theme.dirs)
 
 
 def test_another_theme_is_refused_in_one_sentence(tmp_path: Path) -> None:

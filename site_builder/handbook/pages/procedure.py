@@ -6,14 +6,13 @@ from collections.abc import Iterator
 from dataclasses import fields
 from functools import partial
 
-from site_builder.handbook.finder import Part
 from site_builder.handbook.page_context import PageContext
 from site_builder.handbook.pages.figures import figure_views
+from site_builder.handbook.pages.procedure_to_find import places_to_find
 from site_builder.handbook.pages.render import pressed
 from site_builder.handbook.site import WORK, Page, Site
 from site_builder.notebook.gather import used_procedures
 from site_builder.notebook.model.procedure import Procedure
-from site_builder.notebook.references import all_steps
 from site_builder.views.docket import Batch, first_batch
 from site_builder.views.procedure import procedure_view
 from site_builder.views.prose import Ref, linked, say
@@ -40,20 +39,4 @@ def _sheet(site: Site, own: Procedure, batch: Batch | None) -> Page:
         figures=figure_views(context, "procedure", scope.id), **told_here,
     )
     told = " ".join(context.plain(reason) for reason in own.because[:2])
-    parts = (*_steps_to_find(scope), *_troubles_to_find(scope))
-    return Page(context.src_uri, view.title, html, told, parts, own.at.path)
-
-
-def _steps_to_find(scope: ProcedureScope) -> Iterator[Part]:
-    """One record a step for the finder."""
-    plain = scope.view.plain
-    for number, step in enumerate(scope.own.steps, 1):
-        do = plain(step.do) if step.do is not None else scope.view.title("procedure", str(step.use))
-        yield Part(scope.view.anchor(step), f"{number}. {do}", " ".join(plain(p.point) for p in step.points))
-
-
-def _troubles_to_find(scope: ProcedureScope) -> Iterator[Part]:
-    plain = scope.view.plain
-    for work in (scope.own, *all_steps(scope.own)):
-        for one in work.troubles:
-            yield Part(scope.trouble_anchors[id(one)], plain(one.sign), " ".join(map(plain, (*one.cause, *one.do))))
+    return Page(context.src_uri, view.title, html, told, tuple(places_to_find(scope)), own.at.path)

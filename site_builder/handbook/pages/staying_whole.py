@@ -63,4 +63,4 @@ def _to_find(places: tuple[HarmPlace, ...]) -> Iterator[FinderPart]:
     """Each place, with what can hurt there."""
     for place in places:
         hurts = ", ".join(one.what.plain for group in place.groups for one in group.hazards)
-        yield FinderPart(place.id, f"What can hurt: {place.title}", hurts)
+        yield FinderPart(place.id, f"What can hurt: {place.title}", hurts, "Danger")

@@ -29,18 +29,21 @@ def word_pages(site: Site) -> Iterator[Page]:
         "explained wherever a page uses it.")
     html = pressed(
         "words.html.j2", context, lede=lede, unsound=unsound(site, ("procedures/shop.yml",)),
-        words=[(token(word), capital(typeset(word)), _meaning(context, meaning, uses.get(word.lower(), ())))
+        words=[(token(word), capital(typeset(word)),
+                _meaning(context, meaning, site.notebook.synonyms[word], uses.get(word.lower(), ())))
                for word, meaning in words],
     )
     shop = site.notebook.shop
     html += pressed("laid_down.html.j2", context,
                     groups=laid_down(context.scope(shop), shop) if shop is not None else ())
-    parts = tuple(Part(token(word), typeset(word), context.plain(meaning)) for word, meaning in words)
+    parts = tuple(Part(token(word), typeset(word), context.plain(meaning), "Word") for word, meaning in words)
     yield Page(WORDS, "Words", html, lede.plain, parts, "procedures/shop.yml")
 
 
-def _meaning(context: PageContext, meaning: str, used: tuple[str, ...]) -> Prose:
+def _meaning(context: PageContext, meaning: str, also: tuple[str, ...], used: tuple[str, ...]) -> Prose:
     told = sentence(context.words(meaning))
+    if also:
+        told = say("{} Also called {}.", told, listed(typeset(one) for one in also))
     if not used:
         return told
     links = listed(context.link("procedure", one) for one in used[:_FEW])

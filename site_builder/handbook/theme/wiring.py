@@ -9,14 +9,9 @@ from mkdocs.exceptions import PluginError
 from site_builder.handbook.theme.reading import plain, reading_rules
 
 OVERRIDES = Path(__file__).parent / "overrides"
-WORKER_STAND_IN = "assets/handbook/iframe-worker-shim.js"
 
-# Material puts a hash of the contents into these names, and another one with each release.
-_MATERIAL_FILES = {
-    "bl_style": "assets/stylesheets/main.*.min.css",
-    "bl_script": "assets/javascripts/bundle.*.min.js",
-    "bl_finder": "assets/javascripts/workers/search.*.min.js",
-}
+# Material puts a hash of the contents into the name, and another one with each release.
+_STYLE = "assets/stylesheets/main.*.min.css"
 
 
 def wire(config: MkDocsConfig) -> None:
@@ -29,14 +24,9 @@ def wire(config: MkDocsConfig) -> None:
     dirs = config.theme.dirs
     if str(OVERRIDES) not in dirs:
         dirs.insert(1 if config.theme.custom_dir else 0, str(OVERRIDES))
-    for name, pattern in _MATERIAL_FILES.items():
-        config.theme[name] = _material_file(dirs, pattern)
+    config.theme["bl_style"] = _material_file(dirs, _STYLE)
     config.theme["font"] = False
     config.extra["generator"] = False
-    # The offline plugin adds a stand-in from a public server unless one of this name is there already,
-    # and it may have had its turn before us.
-    others = [entry for entry in config.extra.get("polyfills", []) if "iframe-worker" not in str(entry)]
-    config.extra["polyfills"] = [*others, WORKER_STAND_IN]
 
 
 def equip(env: Environment) -> None:

@@ -72,6 +72,17 @@ class Calendar(Entry):
     """Days and spans without work."""
 
 
+class Word(Entry):
+    """A word of the shop's own."""
+
+    MAIN: ClassVar[str] = "means"
+    RINGS = (("means",), ("also",))
+    means: Words | None = None
+    """What it means here."""
+    also: Several[Words] = ()
+    """What else people call it: whoever looks for one of these finds it too."""
+
+
 class Shop(Entry):
     """`procedures/shop.yml`: what everything else refers to."""
 
@@ -92,7 +103,7 @@ class Shop(Entry):
     """Dimensions that hold for the whole shop."""
     sources: Named[SourceNote] = NOTHING
     """Books, standards, sheets that values come from."""
-    words: Named[Words] = NOTHING
+    words: Named[Word] = NOTHING
     """The glossary; also what the shop counts in."""
     calendar: Calendar | None = None
     """Working days and hours."""

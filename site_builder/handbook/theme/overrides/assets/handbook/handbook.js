@@ -1,9 +1,8 @@
-/* The book works without this file. It opens the contents where there is room for them, keeps folded tables
-   tables, opens the finder on a narrow screen (which needs scripts anyhow), and takes away the theme's
-   one-letter keyboard commands: a slip of the hand on a tablet's keyboard should not turn the page
-   (WCAG 2.2, criterion 2.1.4). */
+/* The book works without this file. It opens the contents where there is room for them, and keeps folded tables
+   tables. */
 (function () {
   "use strict";
+  document.documentElement.className = "js";
   var contents = document.querySelector(".bl-contents");
   var wide = window.matchMedia("(min-width: 76.25em)");
   function settle() { if (contents) { contents.open = wide.matches; } }
@@ -22,16 +21,4 @@
   }
   if (narrow.matches) { name(); }
   narrow.addEventListener("change", name);
-
-  var find = document.querySelector(".bl-find");
-  var box = document.getElementById("__search");
-  if (find && box) {
-    find.addEventListener("click", function () { box.click(); });
-  }
-
-  window.addEventListener("keydown", function (event) {
-    var field = event.target instanceof Element && event.target.closest("input, textarea, select, [contenteditable]");
-    var command = event.ctrlKey || event.metaKey || event.altKey;
-    if (event.key.length === 1 && !command && !field && !(box && box.checked)) { event.stopImmediatePropagation(); }
-  }, true);
 })();
