@@ -45,7 +45,8 @@ def choices(scope: ProcedureScope) -> tuple[VariantChoice, ...]:
 
 def _label(scope: ProcedureScope, dimension: str, value: str) -> str:
     if dimension in scope.dimensions or dimension in ("size", "season"):
-        return f"no {dimension}" if value == "none" else typeset(f"{value} {dimension}")
+        named = value if value.split()[-1:] == [dimension] else f"{value} {dimension}"  # a lathe tool is a tool
+        return f"no {dimension}" if value == "none" else typeset(named)
     return value if dimension == "level" else scope.variant(dimension, value).plain
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 
 from site_builder.quantity import (
@@ -88,6 +89,15 @@ _PLACED = ("after", "as", "at", "before", "by", "during", "in", "on", "once", "w
 def at_moment(said: Prose) -> Prose:
     """``at the end of step 3``; ``before the milk is warmed`` and ``by the calendar`` carry their own word."""
     return said if said.plain.partition(" ")[0].lower() in _PLACED else say("at {}", said)
+
+
+_SAYS = re.compile(r"(?:it|they|he|she|one|you|we) |.* (?:is|are|has|have|was|begins?|starts?|stops?|goes|comes) ")
+
+
+def counted_from(said: Prose) -> Prose:
+    """``from the end of step 3``; ``from when it leaves the fire``, where a sentence tells the moment."""
+    return say("when {}", said) if not any(isinstance(piece, Linked) for piece in said) and _SAYS.match(
+        said.plain.lower() + " ") else said
 
 
 def _event(event: Event, name: Namer, bare: bool) -> Prose:

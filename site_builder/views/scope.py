@@ -50,6 +50,7 @@ _ASKED = {
     "when": "when is not told yet", "who": "who is not told yet", "wins": "which of them decides is not told yet",
     "sign": "by what sign is not told yet", "check": "how often it is looked at is not told yet",
     "below": "what to do below is not told yet", "above": "what to do above is not told yet",
+    "means": "what it means is not told yet",
 }
 _BY_ITSELF = re.compile(r"(?:or|otherwise|else|so|to|for|because|since|lest|unless|in order)\b", re.IGNORECASE)
 """How a reason begins that says itself how it hangs together: "or it scorches", "to keep the edge"."""
@@ -195,7 +196,11 @@ class Scope:
 
     def trend(self, leaf: Trending) -> Prose:
         """``falls 1 min for every 4 °C more of room temperature``."""
-        return rhythm.trend(leaf.value, self.named)
+        return rhythm.trend(leaf.value, self._measured)
+
+    def _measured(self, text: str) -> Prose:
+        """What a value goes by: another value or a thing, never a step that is called alike."""
+        return Scope.named(self, text)
 
     def cadence(self, when: Cadenced | Mapping[Text, Cadenced]) -> Prose:
         """How often; a small table of it row by row."""
@@ -237,7 +242,8 @@ class Scope:
         if dimension == "level":
             return say("one who {}", value if value in ("watches", "teaches") else f"works {value}")
         if self.is_variant(dimension):
-            return say("no {}", dimension) if value == "none" else say("the {} {}", typeset(value), dimension)
+            named = typeset(value) if value.split()[-1:] == [dimension] else f"{typeset(value)} {dimension}"
+            return say("no {}", dimension) if value == "none" else say("the {}", named)
         if dimension == "place":
             return say("the {}", typeset(value))
         return say("{} {}", dimension, spelt(typeset(value)))

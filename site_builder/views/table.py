@@ -53,7 +53,7 @@ def table(scope: Scope, limit: Limit, here: Step | None) -> Grid:
     assert isinstance(limit.is_, Table)
     names = tuple(str(by.name) for by in limit.by)
     cells = list(limit.is_.cells())
-    timed = isinstance(limit, Window)
+    timed = isinstance(limit, Window) and not all(_is_plain(scope, cell) for _, cell in cells)
     notes = {id(cell): sentences(list(besides(scope, cell, here))) for _, cell in cells}
     has_notes = any(notes.values())
     ends = {id(cell): _ends(scope, cell) for _, cell in cells} if timed else {}
@@ -71,6 +71,12 @@ def table(scope: Scope, limit: Limit, here: Step | None) -> Grid:
     by = listed(by_words(scope, one) for one in limit.by)
     caption = prose(f"By {by.plain}" if limit.by else "Row by row")  # a caption holds no links
     return Grid(caption=caption, columns=tuple(columns), rows=tuple(rows), tail=_rules(scope, names))
+
+
+def _is_plain(scope: Scope, cell: Limit) -> bool:
+    """Whether a cell names a time and no end of it: ``15 s`` is neither the earliest nor the latest."""
+    told = sides(scope, cell.written, scope.place(cell), of_time=True) if cell.written is not None else None
+    return told is not None and not told.low and not told.high
 
 
 def _head(scope: Scope, name: str, row: str) -> Prose:

@@ -14,6 +14,7 @@ from site_builder.views.limit import anchor_of, check_blocks, how_told
 from site_builder.views.prose import NO_WORDS, Prose, capital, joined, listed, prose, say, toned
 from site_builder.views.remedy import remedies
 from site_builder.views.rest import in_line
+from site_builder.views.rhythm import counted_from
 from site_builder.views.scope import Scope
 from site_builder.views.side import asked_end, ends_of, sides
 from site_builder.views.standing import in_time, signs
@@ -33,11 +34,11 @@ def _window(scope: Scope, name: str, window: Window, here: Step | None, anchor: 
 
 
 def _counted(scope: Scope, window: Window, here: Step | None) -> Prose:
-    start = listed(map(scope.moment, window.after)) if window.after else \
+    start = listed(counted_from(scope.moment(one)) for one in window.after) if window.after else \
         scope.untold("from when is not told yet", window.at)
     end = prose("the start of this step" if here is not None else "the end")
     if window.before is not None:
-        end = scope.moment(window.before)
+        end = counted_from(scope.moment(window.before))
     return say("counted from {} to {}", start, end)
 
 

@@ -37,8 +37,8 @@ def test_without_one_of_us() -> None:
     assert "Nobody may teach: Forging and tending the fire." in told
 
 
-def test_without_somebody_who_leaves_no_gap() -> None:
-    assert "Without Nils Berg - Nothing would stop" in run(without, "nils")
+def test_without_somebody_who_does_nothing_alone_yet() -> None:
+    assert "Without Nils Berg - Nothing is signed for them yet" in run(without, "nils")
 
 
 def test_without_several_at_once() -> None:
