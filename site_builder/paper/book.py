@@ -41,7 +41,7 @@ def make_book(
     with workplace() as folder:
         files = font_files(fonts)
         press = Press(Path(folder), files, analysis.today)
-        letters, pictures = letters_of(files), Pictures(press.pictures)
+        letters, pictures = letters_of(files), Pictures(press.pictures, press.shows)
         data = _data(analysis, paper, system, letters, pictures, tell)
         tell("Setting the pages", 0, 1)
         press.lay_out(data)
@@ -57,7 +57,7 @@ def book_pages(
     with workplace() as folder:
         files = font_files(fonts)
         press = Press(Path(folder), files, analysis.today)
-        letters, pictures = letters_of(files), Pictures(press.pictures)
+        letters, pictures = letters_of(files), Pictures(press.pictures, press.shows)
         press.lay_out(_data(analysis, paper, system, letters, pictures, quiet))
         found: dict[str, int] = press.ask("book.typ", "pages")[-1]
     return found

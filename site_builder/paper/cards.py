@@ -66,7 +66,7 @@ def make_cards(
     with workplace() as folder:
         files = font_files(fonts)
         press = Press(Path(folder), files, analysis.today)
-        letters, pictures = letters_of(files), Pictures(press.pictures, wide=1000)
+        letters, pictures = letters_of(files), Pictures(press.pictures, press.shows, wide=1000)
         view, as_data = NotebookView(analysis, system), AsData(letters, pictures.of)
         data = [_card(view, id_, as_data) for id_ in procedures]
         whole = {**shop_data(view, as_data, letters), "paper": _SIZES[paper], "title": _title(data), "cards": data,

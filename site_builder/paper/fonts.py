@@ -59,7 +59,7 @@ def look_into(file: Path) -> tuple[Font, ...]:
 
     opener = TTCollection if file.suffix.lower() in (".ttc", ".otc") else TTFont
     try:
-        with opener(file, lazy=True) as opened:
+        with file.open("rb") as stream, opener(stream, lazy=True) as opened:
             faces = opened.fonts if isinstance(opened, TTCollection) else [opened]
             return tuple(Font(str(face["name"].getBestFamilyName()), frozenset(map(chr, face.getBestCmap())))
                          for face in faces)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import hashlib
 import io
 import re
+from collections.abc import Callable
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
@@ -26,6 +27,8 @@ class Pictures:
     """The pictures of a paper, made ready in ``folder`` when they are asked for; each file once."""
 
     folder: Path
+    shows: Callable[[str], bool]
+    """Whether the press can set a file that lies there."""
     wide: int = 1400
     """Pixels across at most: 12 cm at 300 dots an inch."""
     problems: dict[str, str] = field(default_factory=dict)
@@ -67,7 +70,10 @@ class Pictures:
             return made
         data = in_our_type(made.data)
         shape = (made.width or 1) / (made.height or 1)
-        return {"file": self._keep(data, ".svg"), "form": "drawing", "shape": shape}
+        file = self._keep(data, ".svg")
+        if not self.shows(file):
+            return PictureProblem("not-a-picture", "The drawing cannot be set on paper. Save it again as plain SVG.")
+        return {"file": file, "form": "drawing", "shape": shape}
 
     def _keep(self, data: bytes, ending: str) -> str:
         self.folder.mkdir(parents=True, exist_ok=True)

@@ -55,6 +55,15 @@ class Press:
             (self.folder / one.name).write_bytes(one.read_bytes())
         (self.folder / "data.json").write_text(json.dumps(data, ensure_ascii=False), encoding="utf-8")
 
+    def shows(self, picture: str) -> bool:
+        """Whether a picture that lies ready can be set at all."""
+        trial = f'#image("pictures/{picture}", alt: "", width: 1cm)'.encode()
+        try:
+            self._compiler.compile(trial, format="pdf")
+        except self._engine.TypstError:
+            return False
+        return True
+
     def pull(self, template: str, **inputs: str) -> bytes:
         """The PDF of a template. ``inputs`` are small settings of it. Raises CannotPrint."""
         return self._set(template, inputs, list(STANDARDS))

@@ -103,7 +103,7 @@ class Sheets:
         with workplace() as folder:
             files = font_files(self._fonts)
             press = Press(Path(folder), files, self._analysis.today)
-            letters, pictures = letters_of(files), Pictures(press.pictures)
+            letters, pictures = letters_of(files), Pictures(press.pictures, press.shows)
             as_data = AsData(letters, pictures.of)
             as_data.turn_to("", str(told["title"]))
             data = {**shop_data(self._view, as_data, letters), "paper": _SIZES[self._paper],
