@@ -95,18 +95,11 @@ def test_nothing_changed_and_nothing_is_made(shop: Shop) -> None:
     assert shop.made() == set()
 
 
-def test_the_words_of_a_step(shop: Shop) -> None:
+def test_the_words_of_a_step_and_a_picture_elsewhere(shop: Shop) -> None:
     shop.edit("procedures/foot/deburr-foot.yml", "steps:\n", "steps:\n  - do: Put the apron on.\n")
-    shop.made()
-    shop.edit("procedures/foot/deburr-foot.yml", "Put the apron on.", "Put the thick apron on.")
+    shop.edit("procedures/photos/sole-flat.svg", "</svg>", '<path d="M0 0h1"/></svg>')
     made = shop.made()
-    assert {"procedure-deburr-foot", "study-deburring-by-feel"} <= made
-
-
-def test_a_new_step_moves_the_numbers_that_others_tell(shop: Shop) -> None:
-    shop.edit("procedures/foot/true-the-sole.yml", "steps:\n", "steps:\n  - do: Put the apron on.\n")
-    made = shop.made()
-    assert "procedure-true-the-sole" in made
+    assert {"procedure-deburr-foot", "study-deburring-by-feel", "procedure-true-the-sole"} <= made
 
 
 def test_the_title_of_a_neighbour(shop: Shop) -> None:
@@ -122,7 +115,7 @@ def test_a_hazard_of_a_tool(shop: Shop) -> None:
     assert "procedure-true-the-sole" not in made
 
 
-def test_a_hazard_of_shared_work(shop: Shop) -> None:
+def test_a_hazard_of_shared_work_and_a_value_that_is_asked_for(shop: Shop) -> None:
     shop.edit("procedures/shared/dress-the-belt.yml", "\nsteps:\n", """
 hazards:
   - hazard: a torn belt
@@ -131,7 +124,8 @@ hazards:
     avoid: Stand to the left.
 steps:
 """)
-    assert {"procedure-dress-the-belt", "procedure-true-the-sole"} <= shop.made()
+    shop.edit("procedures/foot/deburr-foot.yml", "room temperature: 16..28 °C", "room temperature: ask")
+    assert {"procedure-dress-the-belt", "procedure-true-the-sole", "procedure-deburr-foot"} <= shop.made()
 
 
 def test_a_sign_off_that_is_taken_back(shop: Shop) -> None:
@@ -146,45 +140,26 @@ def test_a_sign_off_that_is_taken_back(shop: Shop) -> None:
     assert "procedure-true-the-sole" not in made
 
 
-def test_a_picture(shop: Shop) -> None:
-    shop.edit("procedures/photos/sole-flat.svg", "</svg>", '<path d="M0 0h1"/></svg>')
-    made = shop.made()
-    assert "procedure-true-the-sole" in made
-
-
 def test_the_shops_own_word(shop: Shop) -> None:
     shop.edit("procedures/shop.yml", "\nwords:\n", "\nwords:\n  shoulders: Where the leg meets the sole.\n")
     assert "procedure-true-the-sole" in shop.made()
 
 
-def test_what_comes_after_what(shop: Shop) -> None:
+def test_work_that_comes_and_moves_and_is_renamed_and_goes(shop: Shop) -> None:
     shop.write("procedures/foot/brush-foot.yml", EXTRA)
-    assert {"procedure-brush-foot", "procedure-deburr-foot"} <= shop.made()
+    # a new step moves the numbers that others tell
+    shop.edit("procedures/foot/true-the-sole.yml", "steps:\n", "steps:\n  - do: Put the apron on.\n")
+    assert {"procedure-brush-foot", "procedure-deburr-foot", "procedure-true-the-sole"} <= shop.made()
+    # the figure that it takes from other work, and what comes after what
+    shop.edit("procedures/foot/deburr-foot.yml", "heat of the foot: max 45 °C", "heat of the foot: max 44 °C")
     shop.edit("procedures/foot/brush-foot.yml", "after: deburr-foot", "after: fill-foot")
     assert {"procedure-brush-foot", "procedure-deburr-foot", "procedure-fill-foot"} <= shop.made()
-
-
-def test_a_figure_taken_from_other_work(shop: Shop) -> None:
-    shop.write("procedures/foot/brush-foot.yml", EXTRA)
-    shop.made()
-    shop.edit("procedures/foot/deburr-foot.yml", "heat of the foot: max 45 °C", "heat of the foot: max 44 °C")
-    assert {"procedure-brush-foot", "procedure-deburr-foot"} <= shop.made()
-
-
-def test_work_that_goes_and_work_that_is_renamed(shop: Shop) -> None:
-    shop.write("procedures/foot/brush-foot.yml", EXTRA)
-    shop.made()
+    text = (shop.root / "procedures/foot/brush-foot.yml").read_text("utf-8")
     (shop.root / "procedures/foot/brush-foot.yml").unlink()
-    shop.write("procedures/foot/sweep-foot.yml", EXTRA.replace("brush-foot", "sweep-foot"))
-    assert {"procedure-sweep-foot", "procedure-deburr-foot"} <= shop.made()
+    shop.write("procedures/foot/sweep-foot.yml", text.replace("brush-foot", "sweep-foot"))
+    assert {"procedure-sweep-foot", "procedure-fill-foot"} <= shop.made()
     (shop.root / "procedures/foot/sweep-foot.yml").unlink()
-    made = shop.made()
-    assert "procedure-deburr-foot" in made
-
-
-def test_a_value_that_is_asked_for(shop: Shop) -> None:
-    shop.edit("procedures/foot/deburr-foot.yml", "room temperature: 16..28 °C", "room temperature: ask")
-    assert "procedure-deburr-foot" in shop.made()
+    assert "procedure-fill-foot" in shop.made()
 
 
 def test_another_system_of_units_is_another_book(shop: Shop) -> None:
