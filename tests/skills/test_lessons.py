@@ -319,9 +319,9 @@ def test_who_is_not_barred_can_be_brought_there(school: School) -> None:
 
 
 def test_a_large_shop_is_not_proven_but_bounded_and_the_same_every_time() -> None:
-    """Forty people and sixty skills, all of one teacher: too many equal plans to follow them all."""
-    who = [f"p{n:02}" for n in range(40)]
-    what = [f"s{n:02}" for n in range(60)]
+    """Twenty-five people and thirty-six skills, all of one teacher: too many equal plans to follow them all."""
+    who = [f"p{n:02}" for n in range(25)]
+    what = [f"s{n:02}" for n in range(36)]
     big = School(
         {p: always(3 + n % 5, weeks=1000) for n, p in enumerate(who)},
         {s: Subject((5 + n) * H, (), frozenset({"p00"})) for n, s in enumerate(what)},
