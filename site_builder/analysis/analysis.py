@@ -16,6 +16,7 @@ from site_builder.formulas.errors import Impossible
 from site_builder.notebook.finding import Finding
 from site_builder.notebook.index import Index, build_index
 from site_builder.notebook.load import load
+from site_builder.notebook.moments import Coverage, ToldEntry, coverage, told_entries
 from site_builder.notebook.notebook import Notebook
 from site_builder.notebook.pictured import Pictured, pictured
 from site_builder.notebook.reckoning import Reckoning
@@ -65,6 +66,16 @@ class Analysis:
     def told(self) -> Mapping[str, Told]:
         """What each procedure tells, so that what it does not can be asked."""
         return what_is_told(self.index, self.references)
+
+    @cached_property
+    def told_entries(self) -> tuple[ToldEntry, ...]:
+        """Every entry that says at which moment of a telling it was told."""
+        return told_entries(self.index)
+
+    @cached_property
+    def coverage(self) -> Mapping[str, Coverage]:
+        """Of each telling with a transcript, how far it is taken up."""
+        return coverage(self.notebook, self.told_entries)
 
     @cached_property
     def reckoning(self) -> Reckoning:

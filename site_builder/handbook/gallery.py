@@ -2,20 +2,30 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from pathlib import Path
 
 from site_builder.handbook.site import Site
 from site_builder.handbook.stories import story_pictures
+from site_builder.notebook.consent import playable, shown
 from site_builder.notebook.model.picture import Picture
 from site_builder.notebook.picture_paths import inside, picture_path
 from site_builder.pictures import Published, publish_all
 
 
+def recordings(site: Site) -> Iterator[Path | None]:
+    """The recordings that may be played and to which something leads: an entry that was told, or a whole telling."""
+    notebook = site.notebook
+    led_to = {one.moment.telling for one in site.analysis.told_entries if one.moment.stretch is not None}
+    for id_, telling in notebook.tellings.items():
+        if id_ in led_to or shown(notebook) == "whole":
+            yield playable(notebook, telling)
+
+
 def gallery(site: Site, cache: Path) -> tuple[Mapping[Path, Published], Mapping[str, Path], list[str]]:
     """Published pictures by source, the files they consist of by address, and warnings."""
     named = (picture_path(site.notebook, picture) for picture, _ in site.analysis.index.of(Picture))
-    sources = {file for file in (*named, *story_pictures(site)) if file is not None}
+    sources = {file for file in (*named, *story_pictures(site), *recordings(site)) if file is not None}
     found = [source for source in sorted(sources) if inside(site.notebook.root, source)]
     published = publish_all(found, site.notebook.root, cache)
     assets = {file.name: file.path for one in published.values() for file in one.files}

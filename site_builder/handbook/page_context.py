@@ -11,6 +11,7 @@ from markupsafe import Markup
 from site_builder.handbook.media import media_html
 from site_builder.handbook.prose_html import Media, html
 from site_builder.handbook.site import UNWRITTEN, Site
+from site_builder.notebook.consent import playable
 from site_builder.notebook.finding import At
 from site_builder.notebook.model.entry import Entry
 from site_builder.notebook.model.parsed_values import Dated, Written
@@ -68,9 +69,20 @@ class PageContext:
         """Where a link leads, seen from this page (`here` is this page); None if no page tells of it."""
         if to.kind == "here":
             return f"#{to.anchor}"
+        if to.kind == "moment":
+            return self._recording(to.id, to.anchor)
         if to.kind in ("chapter", "story"):
             return self.to(to.id, to.anchor)
         return self.href(to.kind, to.id, to.anchor)
+
+    def _recording(self, telling_id: str, fragment: str) -> str | None:
+        """The recording of a telling at a moment; None where it is not published."""
+        telling = self.book.notebook.tellings.get(telling_id)
+        file = None if telling is None else playable(self.book.notebook, telling)
+        one = None if file is None else self.book.pictures.get(file)
+        if one is None or not one.files:
+            return None
+        return f"{posixpath.join(self.root, one.files[0].name)}{f'#{fragment}' if fragment else ''}"
 
     def first_use(self, word: str) -> bool:
         """Whether a word of the glossary is used here for the first time; the page of words explains it itself."""

@@ -82,7 +82,8 @@ def _html(said: Prose, page: Addresses) -> str:
 def _piece(piece: Piece, page: Addresses) -> str:
     if isinstance(piece, Linked):
         href, words = page.address(piece.to), _html(piece.words, page)
-        return words if href is None else f'<a href="{escape(href)}">{words}</a>'
+        heard = ' class="bl-hear"' if piece.to.kind == "moment" else ""
+        return words if href is None else f'<a{heard} href="{escape(href)}">{words}</a>'
     if isinstance(piece, Toned):
         opening, closing = _TAGS[piece.tone]
         return f"{opening}{_html(piece.words, page)}{closing}"

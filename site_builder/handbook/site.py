@@ -13,6 +13,7 @@ from site_builder.analysis.analysis import Analysis
 from site_builder.checks.interview import interview
 from site_builder.handbook.asking import AskingSheet, asking_sheets, page_of_each
 from site_builder.handbook.finder import Part as FinderPart
+from site_builder.notebook.consent import shown
 from site_builder.notebook.finding import Finding, Level
 from site_builder.notebook.model.procedure import Procedure, Step
 from site_builder.notebook.notebook import Notebook
@@ -113,6 +114,10 @@ class Site:
             found["change", id_] = f"changes/{_page(id_)}"
         for id_ in nb.orders:
             found["order", id_] = f"orders/{_page(id_)}"
+        for id_ in nb.transcripts:
+            found["telling", id_] = f"tellings/{_page(id_)}"
+            if shown(nb) == "whole":
+                found["whole telling", id_] = f"tellings/whole/{_page(id_)}"
         for id_ in nb.seasons:
             found["season", id_] = SEASON
         for word in nb.words:

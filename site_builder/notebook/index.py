@@ -102,7 +102,7 @@ def build_index(notebook: Notebook) -> Index:
 def _owners(nb: Notebook) -> Iterator[tuple[str, Entry]]:
     if nb.shop is not None:
         yield str(nb.shop.shop), nb.shop
-    for shelf in (nb.procedures, nb.tools, nb.materials, nb.skills, nb.people, nb.changes, nb.orders):
+    for shelf in (nb.procedures, nb.tools, nb.materials, nb.skills, nb.people, nb.changes, nb.orders, nb.tellings):
         yield from cast(Mapping[str, Entry], shelf).items()
     for book, records in nb.books.items():
         for record in records:

@@ -22,14 +22,17 @@ from site_builder.notebook.model.procedure import Procedure
 from site_builder.notebook.model.records import BOOKS, Record
 from site_builder.notebook.model.season import Season
 from site_builder.notebook.model.shop import Change, Order, Shop
+from site_builder.notebook.model.telling import Telling
 from site_builder.notebook.model.things import TOOL_KINDS, Material
 from site_builder.notebook.notebook import Notebook, Story
 from site_builder.notebook.reader import MAX_TOLD, RECORDS, decode, read_bytes, read_text
+from site_builder.notebook.telling_files import read_transcripts
 from site_builder.notebook.tree import Map, Node, Text
 from site_builder.notebook.validate import validate
 
 KINDS: Mapping[str, type[Entry]] = {
     "shop": Shop, "procedure": Procedure, "change": Change, "order": Order, "season": Season,
+    "telling": Telling,
     "people": People, "skill": Skill, "material": Material,
     **{kind.KIND: kind for kind in TOOL_KINDS},
 }
@@ -39,7 +42,7 @@ RECORD_KINDS: Mapping[str, type[Record]] = {book.KIND: book for book in BOOKS}
 
 SHELVES: Mapping[str, str] = {
     "procedure": "procedures", "change": "changes", "order": "orders", "season": "seasons", "skill": "skills",
-    "material": "materials",
+    "material": "materials", "telling": "tellings",
     **{kind.KIND: "tools" for kind in TOOL_KINDS},
 }
 
@@ -93,10 +96,15 @@ class _Loader:
         who = {} if people is None else {str(k): v for k, v in people.people.items()}
         parts = {} if shop is None else {**shop.parts, **shop.products}
         named: dict[str, Mapping[Any, Entry]] = {**shelves, "people": who, "parts": parts}
+        transcripts = read_transcripts(self.root, shelves["tellings"].values())
+        for one in transcripts.values():
+            self.findings.extend(one.findings)
+            self.digests[one.path] = one.digest
         notebook = Notebook(
             root=self.root, shop=shop, people=who,
             about_people=None if people is None else people.with_changes(people={}),
             books={kind: by_present_ids(entries, named) for kind, entries in books.items()},
+            transcripts={id_: one.transcript for id_, one in transcripts.items() if one.transcript is not None},
             stories=tuple(self._stories()), unread=frozenset(self.unread), digests=self.digests, **shelves,
         )
         return Loaded(notebook, sorted(set(self.findings)))

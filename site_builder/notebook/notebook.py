@@ -15,8 +15,10 @@ from site_builder.notebook.model.procedure import Procedure, Step
 from site_builder.notebook.model.records import Incident, Measurement, Practice, Record, SignOff, Trial
 from site_builder.notebook.model.season import Season
 from site_builder.notebook.model.shop import Change, Order, Part, Shop
+from site_builder.notebook.model.telling import Telling
 from site_builder.notebook.model.things import Material, Protection, Sample, Thing, Tool
 from site_builder.notebook.tree import Text
+from site_builder.tellings.cue import Transcript
 
 R = TypeVar("R", bound=Record)
 
@@ -46,6 +48,9 @@ class Notebook:
     changes: Mapping[str, Change] = field(default_factory=dict)
     orders: Mapping[str, Order] = field(default_factory=dict)
     seasons: Mapping[str, Season] = field(default_factory=dict)
+    tellings: Mapping[str, Telling] = field(default_factory=dict)
+    transcripts: Mapping[str, Transcript] = field(default_factory=dict)
+    """Of each telling whose transcript could be read, its sentences."""
     books: Mapping[str, tuple[Record, ...]] = field(default_factory=dict)
     stories: tuple[Story, ...] = ()
     unread: frozenset[str] = frozenset()
@@ -155,7 +160,7 @@ class Notebook:
     def entry(self, id_: str) -> Entry | None:
         """The thing of this id, of whatever kind; procedures first."""
         for shelf in (self.procedures, self.parts, self.tools, self.materials, self.skills,
-                      self.people, self.changes, self.orders, self.seasons):
+                      self.people, self.changes, self.orders, self.seasons, self.tellings):
             if id_ in shelf:
                 found: Entry = shelf[id_]
                 return found

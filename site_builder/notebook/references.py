@@ -14,7 +14,7 @@ from functools import cached_property
 
 from site_builder.notebook.finding import At
 from site_builder.notebook.index import Index, Place, Spot
-from site_builder.notebook.model import people, records, season, shop, small
+from site_builder.notebook.model import people, records, season, shop, small, telling
 from site_builder.notebook.model.entry import Entry
 from site_builder.notebook.model.harm import Hazard, Role
 from site_builder.notebook.model.judging import ROUTES, Check, End, Exempt, Loop, Remedy, Trouble
@@ -93,6 +93,8 @@ _KEYS: Mapping[type[Entry], Mapping[str, tuple[str, ...]]] = {
     shop.Pin: {"work": PROCEDURE, "who": PERSON},
     season.Season: {"order": ("order",)},
     season.PlannedStint: {"does": PROCEDURE, "who": PERSON, "order": ("order",)},
+    telling.Telling: {"teller": PERSON, "others": PERSON},
+    telling.Recordings: {"agreed": PERSON, "declined": PERSON},
     people.Skill: {"covers": PROCEDURE},
     people.Proof: {"limits": ("value",)},
     records.Record: {"who": PERSON},

@@ -43,6 +43,7 @@ class NotebookView:
         shelves: dict[str, Mapping[str, Entry]] = {
             "procedure": nb.procedures, "part": nb.parts, "tool": nb.tools, "material": nb.materials,
             "skill": nb.skills, "person": nb.people, "change": nb.changes, "order": nb.orders,
+            "telling": nb.tellings,
         }
         return {
             (kind, id_): free_text.plain(str(getattr(entry, "title", None) or getattr(entry, "name", None) or id_))

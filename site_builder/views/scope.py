@@ -20,6 +20,7 @@ from site_builder.views import rhythm
 from site_builder.views.anchors import token
 from site_builder.views.counts import spelt
 from site_builder.views.dates import date_words
+from site_builder.views.heard import heard
 from site_builder.views.notebook_view import NotebookView
 from site_builder.views.prose import (
     EVERY,
@@ -49,6 +50,7 @@ _ASKED = {
     "do": "what to do is not told yet", "then": "where to go then is not told yet", "word": "how grave is not told yet",
     "when": "when is not told yet", "who": "who is not told yet", "wins": "which of them decides is not told yet",
     "sign": "by what sign is not told yet", "check": "how often it is looked at is not told yet",
+    "told": "where it was told is not written yet",
     "below": "what to do below is not told yet", "above": "what to do above is not told yet",
     "means": "what it means is not told yet",
 }
@@ -113,6 +115,7 @@ class Scope:
         if entry.source is not None and "source" not in skip:
             dated = date_words(getattr(entry, "date", None))
             lines.append(sentence(say("Source: {}{}", self.source(entry.source), f", {dated}" if dated else "")))
+        lines += filter(None, (toned("line", heard(self.view, str(text))) for text in entry.told))
         unknown = (_ASKED.get(key, f"{key} is not told yet") for key in sorted(entry.asked - skip))
         lines += [capital(self.untold(words, entry.at)) for words in unknown]
         return tuple(lines)

@@ -32,7 +32,7 @@ def exclude_each_other(found: Sequence[End]) -> bool:
 
 def until(scope: Scope, found: Sequence[End], here: Step | None) -> Prose:
     """The stages in one line, to go on from "until"; the ends of different cases side by side."""
-    told = [end for end in found if end.told()]
+    told = [end for end in found if end.ways()]
     stages = [meant(scope.only(end), stage_words(scope, end, here)) for end in told]
     return joined(stages, " " if exclude_each_other(told) else " Then until ")
 

@@ -13,6 +13,7 @@ from site_builder.checks.rules import (
     records,
     route,
     slips,
+    tellings,
     texts,
     tools,
     trade,
@@ -21,6 +22,7 @@ from site_builder.checks.rules import (
 
 RULES: tuple[Rule, ...] = (
     *reading.RULES, *slips.RULES, *values.RULES, *possible.RULES, *agreeing.RULES, *trade.RULES, *texts.RULES,
+    *tellings.RULES,
     *route.RULES, *tools.RULES, *harm.RULES, *people.RULES, *records.RULES, *questions.RULES,
 )
 """All rules. A code stands once."""

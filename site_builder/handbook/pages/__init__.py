@@ -17,6 +17,7 @@ from site_builder.handbook.pages.procedure import procedure_pages
 from site_builder.handbook.pages.season import season_pages
 from site_builder.handbook.pages.start import start_pages
 from site_builder.handbook.pages.staying_whole import whole_pages
+from site_builder.handbook.pages.tellings import telling_pages
 from site_builder.handbook.pages.the_hands import hand_pages
 from site_builder.handbook.pages.tool import tool_pages
 from site_builder.handbook.pages.tools_index import tools_pages
@@ -42,6 +43,7 @@ MAKERS: tuple[Maker, ...] = (
     whole_pages,
     season_pages,
     unwritten_pages,
+    telling_pages,
     change_pages,
     word_pages,
     writer_pages,

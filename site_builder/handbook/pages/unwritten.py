@@ -12,6 +12,7 @@ from site_builder.handbook.asking import AskingSheet
 from site_builder.handbook.finder import Part
 from site_builder.handbook.page_context import PageContext, question_anchor
 from site_builder.handbook.pages.render import pressed
+from site_builder.handbook.pages.tellings import listed_tellings
 from site_builder.handbook.site import UNWRITTEN, Page, Site
 from site_builder.notebook.finding import At
 from site_builder.notebook.model.procedure import Step
@@ -86,7 +87,8 @@ def _whole(site: Site, asking: AskingSheet, steps: Mapping[At, Step]) -> Page:
     total = asking.count
     lede = _lede(total, [sheet.context.title("person", id_) for id_ in sheet.people])
     html = pressed("unwritten.html.j2", sheet.context, kicker="Questions for the master", title="Still unwritten",
-                   lede=lede, groups=groups, first=_ask_first(site, sheet.context, sheet.anchors), neighbours=())
+                   lede=lede, groups=groups, first=_ask_first(site, sheet.context, sheet.anchors), neighbours=(),
+                   tellings=listed_tellings(sheet.context))
     parts = tuple(Part(q.id, q.text.plain, q.why.plain)
                   for _, _, sat in groups for s in sat for q in s.questions)
     return Page(UNWRITTEN, "Still unwritten", html, lede.plain, parts)
@@ -123,7 +125,8 @@ def _leading(site: Site) -> Page:
     for who, sheets in groupby(site.asking, key=lambda asking: asking.who):
         rows = [(f"Sheet {a.number}", context.to(a.src_uri), _span(context, a), _questions(a.count)) for a in sheets]
         groups.append((f"ask-{token(' '.join(who))}", _all_who(context, who), rows))
-    html = pressed("unwritten_sheets.html.j2", context, lede=lede, groups=groups, first=_ask_first(site, context, {}))
+    html = pressed("unwritten_sheets.html.j2", context, lede=lede, groups=groups, first=_ask_first(site, context, {}),
+                   tellings=listed_tellings(context))
     return Page(UNWRITTEN, "Still unwritten", html, lede.plain)
 
 
@@ -140,7 +143,7 @@ def _one_of_several(
                   for word, one in zip(("Before", "Next"), beside, strict=True) if one is not None]
     kicker = linked("Still unwritten", Ref("chapter", UNWRITTEN))
     html = pressed("unwritten.html.j2", context, kicker=kicker, title=title, lede=lede, groups=groups,
-                   first=[], neighbours=neighbours)
+                   first=[], neighbours=neighbours, tellings=[])
     # so many questions would make the finder slow: here it knows what each sitting is about
     parts = tuple(Part(s.id, f"Questions: {s.title}") for _, _, sat in groups for s in sat)
     return Page(asking.src_uri, title, html, lede.plain, parts)

@@ -17,6 +17,7 @@ from site_builder.notebook.model.parsed_values import (
     Amount,
     JsonSchema,
     Named,
+    Ref,
     Several,
     Words,
     fault,
@@ -90,6 +91,9 @@ class Entry(BaseModel):
 
     note: Words | None = None
     """A word for the reader."""
+
+    told: Several[Ref] = ()
+    """Where it was told: a telling and the seconds in it (`cast-the-arm#t=754.2,759`), or its sentences (`…#c004`)."""
 
     at: SkipJsonSchema[At] = Field(default=NOWHERE, alias=_AT)
     asked: SkipJsonSchema[frozenset[Text]] = Field(default=frozenset(), alias=_ASKED)

@@ -200,7 +200,7 @@ class End(Entry):
     then: Ref | None = None
     """Where to go on."""
 
-    def told(self) -> tuple[str, ...]:
+    def ways(self) -> tuple[str, ...]:
         """The ways of ending that are written here."""
         return tuple(k for k in ("clock", "count", "sign", "feel", "check", "state") if getattr(self, k))
 

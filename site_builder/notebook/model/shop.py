@@ -22,6 +22,7 @@ from site_builder.notebook.model.parsed_values import (
 )
 from site_builder.notebook.model.picture import Picture
 from site_builder.notebook.model.small import WEEKDAYS, SourceNote, Variant
+from site_builder.notebook.model.telling import Recordings
 from site_builder.notebook.tree import Text
 
 
@@ -111,6 +112,8 @@ class Shop(Entry):
     """What a plan of the season goes by."""
     holders: Count | None = None
     """How many should be able to do each skill alone; two if not written."""
+    recordings: Recordings | None = None
+    """Whose voices the handbook may play."""
     accident: Several[Words] = ()
     """What to do first when someone is hurt."""
     pictures: Several[Picture] = ()

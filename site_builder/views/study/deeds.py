@@ -144,8 +144,8 @@ def _judged(scope: StudyScope, work: Work, step: Step | None) -> Iterator[Questi
     """Good and bad; when it is over; how often again; how long it stands."""
     for check in (*work.feel, *work.checks):
         yield from _good_and_bad(scope, check, work, step)
-    ends = [scope.meant(end, stage_words(scope, end, step)) for end in work.until if end.told()]
-    exclusive = exclude_each_other([end for end in work.until if end.told()])
+    ends = [scope.meant(end, stage_words(scope, end, step)) for end in work.until if end.ways()]
+    exclusive = exclude_each_other([end for end in work.until if end.ways()])
     if ends:
         lead = scope.does(step) if step is not None else ""
         ask = f"{lead} Until when?" if step is not None else f"How do you know that you are done, {scope.when_you}?"
@@ -177,7 +177,7 @@ def _again(scope: StudyScope, work: Work, step: Step | None) -> Iterator[Questio
     loop = work.repeat
     if loop is None:
         return
-    stages = [scope.meant(end, stage_words(scope, end, step)) for end in loop.until if end.told()]
+    stages = [scope.meant(end, stage_words(scope, end, step)) for end in loop.until if end.ways()]
     often = loop.times is not None and not isinstance(loop.times.value.what, Ask)
     lines = [capital(say("until {}", stage)) for stage in stages]
     if loop.times is not None and often:

@@ -139,7 +139,7 @@ class Harm:
             for id_, thing in things_of(scope.nb, scope.own):
                 things.setdefault(id_, (scope, thing))
         for id_, (scope, thing) in things.items():
-            lines = [joined((worn_when(scope, end), what_then(scope, end, None))) for end in thing.life if end.told()]
+            lines = [joined((worn_when(scope, end), what_then(scope, end, None))) for end in thing.life if end.ways()]
             if any(lines):
                 worn = "no longer good" if isinstance(thing, Material) else "worn"
                 then = ", and what do you do then" if any(end.do for end in thing.life) else ""

@@ -9,7 +9,7 @@ HAPPENED = frozenset({
     ("Person", "born"), ("Person", "joined"), ("Paper", "date"), ("Saying", "date"), ("Time", "date"),
     ("Yield", "date"), ("Calibration", "date"), ("Upkeep", "date"), ("Revision", "date"), ("Sheet", "date"),
     ("SourceNote", "date"), ("Change", "date"), ("Material", "opened"),
-    ("Season", "date"),
+    ("Season", "date"), ("Telling", "date"),
 })  # fmt: skip
 """By the entry and its key: nobody writes these down before they are past."""
 

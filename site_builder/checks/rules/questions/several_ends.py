@@ -16,7 +16,7 @@ _BY: Mapping[str, str] = {
 
 def check(analysis: Analysis) -> Iterator[Found]:
     for end, place in analysis.index.of(End):
-        told = end.told()
+        told = end.ways()
         if len(told) > 1 and end.wins is None and "wins" not in end.asked:
             signs = ", ".join(_BY[one] for one in told[:-1])
             yield Found(

@@ -18,7 +18,7 @@ _OF_THE_PIECE = ("material", "part", "product", "size", "season")
 def check(analysis: Analysis) -> Iterator[Found]:
     for end, place in analysis.index.of(End):
         step = place.parent.entry if place.parent is not None else None
-        if place.key != "until" or not isinstance(step, Step) or end.told() != ("clock",) or end.asked:
+        if place.key != "until" or not isinstance(step, Step) or end.ways() != ("clock",) or end.asked:
             continue
         if end.for_ or not all(_is_fixed(limit) for limit in end.clock) or len(step.until) > 1:
             continue

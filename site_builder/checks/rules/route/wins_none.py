@@ -12,9 +12,9 @@ _ANY = ("first", "last")
 
 def check(analysis: Analysis) -> Iterator[Found]:
     for end, place in analysis.index.of(End):
-        if end.wins is None or end.wins in _ANY or end.wins in end.asked or end.wins in end.told():
+        if end.wins is None or end.wins in _ANY or end.wins in end.asked or end.wins in end.ways():
             continue
-        told = end.told()
+        told = end.ways()
         instead = " or ".join(f"`{one}`" for one in told)
         yield Found(
             end.wins.at, f"`{end.wins}` decides here, but no `{end.wins}` is told.",
