@@ -53,6 +53,7 @@ OF_CODE: dict[str, Weight] = {
         "maker-unsaid", "materials-asked", "order-unsaid", "part-asked", "picture-asked", "picture-undescribed",
         "procedure-skillless", "products-asked", "properties-unsaid", "refresh-unsaid", "skill-unproved",
         "supplier-unsaid", "time-asked", "time-unobserved", "tools-asked", "upkeep-unsaid",
+        "voice-unasked",
     ), Weight.REST),
 }
 """What a kind of question weighs by itself; each has its place here."""

@@ -51,7 +51,7 @@ def meant_key(key: str, known: Set[str]) -> str:
             if meant in _NAMES_BELOW and low in _OWN_NAME:
                 return f"Write it under `{meant}`, as a name with its value: `{meant}: {{{low}: …}}`."
             return f"Did you mean `{meant}`?"
-    near = nearest(low, sorted(known))
+    near = nearest(low, sorted(set(known) - {"told"})) or nearest(low, sorted(known))  # `tol` is rather a tool
     if near:
         return f"Did you mean `{near}`?"
     if low in _BELONGS:

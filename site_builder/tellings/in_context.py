@@ -93,7 +93,7 @@ def hear(cues: Sequence[Cue], scale: str = "") -> Heard:
     found = [with_scale(joined, one, named or scale) for one in quantities(joined.text)]
     taken = takings_back(cues, joined, found)
     found = _with_units(joined, found, taken)
-    gone = {one.quantity for one in taken}
+    gone = {number for one in taken for number in (one.quantity, one.again)}
     by_cue: list[list[Spoken]] = [[] for _ in cues]
     for n, one in enumerate(found):
         if _is_left_out(joined, one, n, taken):

@@ -2,11 +2,16 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from site_builder.tellings.nouns import STOPS, singular_of
+from site_builder.tellings.numerals import numeral_at
 from site_builder.tellings.tokens import Token, tokens
+
+_BESIDES = re.compile(r",|\(| (?:for|of|with|in|on|from|to) ")
+"""What follows in a name says more of the thing: a *film gauge* for zinc."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,9 +40,11 @@ def mentions(text: str, things: Mapping[str, Sequence[str]]) -> tuple[Mention, .
         for name in several
     ]
     last: dict[str, set[str]] = {}
-    for id_, name in names:
-        if name:
-            last.setdefault(name[-1], set()).add(id_)
+    for id_, several in things.items():
+        for title in several:
+            head = [word for word in tokens(_BESIDES.split(title, maxsplit=1)[0]) if word.is_word]
+            if head and numeral_at(tokens(head[-1].text), 0) is None:
+                last.setdefault(_plain(head[-1].text), set()).add(id_)
     found: list[Mention] = []
     taken: set[int] = set()
     for id_, name in sorted(names, key=lambda one: (-len(one[1]), one[0])):

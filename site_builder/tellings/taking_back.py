@@ -102,6 +102,9 @@ class TakingBack:
     target: int
     quantity: int | None = None
     by: int | None = None
+    """The quantity that holds instead."""
+    again: int | None = None
+    """Where the old one is said once more, to be denied: twelve, *not ten*."""
 
 
 def takings_back(cues: Sequence[Cue], joined: Joined, found: Sequence[Spoken]) -> list[TakingBack]:
@@ -112,8 +115,9 @@ def takings_back(cues: Sequence[Cue], joined: Joined, found: Sequence[Spoken]) -
         here = _of_figures(words, i, length, strong, joined, found) or _of_words(words, i, length, joined, cues)
         if here is not None and here.cue not in taken:
             taken[here.cue] = here
-    for one in (*_not_that(joined, found), *_that_was(joined, found)):
+    for one in _that_was(joined, found):
         taken.setdefault(one.cue, one)
+    taken |= {one.cue: one for one in _not_that(joined, found)}
     return [taken[cue] for cue in sorted(taken)]
 
 
@@ -231,7 +235,7 @@ def _not_that(joined: Joined, found: Sequence[Spoken]) -> list[TakingBack]:
         old = next((m for m in range(n - 2, -1, -1) if found[m].low == found[n].low), None)
         cue = joined.cue_at(found[n].start)
         if old is not None and cue - joined.cue_at(found[old].start) <= 3:
-            out.append(TakingBack(cue, joined.cue_at(found[old].start), old, n - 1))
+            out.append(TakingBack(cue, joined.cue_at(found[old].start), old, n - 1, n))
     return out
 
 

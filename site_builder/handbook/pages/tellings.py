@@ -17,7 +17,7 @@ from site_builder.tellings.timing import Stretch, clock_text
 from site_builder.views.anchors import token
 from site_builder.views.counts import number
 from site_builder.views.heard import teller, told_where, voice
-from site_builder.views.prose import NO_WORDS, Prose, Ref, joined, linked, prose, say
+from site_builder.views.prose import NO_WORDS, Linked, Prose, Ref, joined, linked, prose, say
 
 _STATES: tuple[State, ...] = ("taken up", "laid aside", "open")
 
@@ -104,7 +104,8 @@ def _said(context: PageContext, found: Coverage, cue: Cue, foot: Prose) -> Said:
     who = teller(context.book.views, found.telling)
     heard = voice(context.book.views, found.telling, stretch, who)
     at = "" if cue.start is None else clock_text(cue.start)
-    playing = heard if len(heard) == 1 and not isinstance(heard[0], str) else NO_WORDS
+    to = heard[0].to if len(heard) == 1 and isinstance(heard[0], Linked) else None
+    playing = heard if to is not None and context.address(to) is not None else NO_WORDS
     return Said(f"s-{token(cue.id)}", at, cue.speaker, cue.text, joined((playing, foot), " · "))
 
 

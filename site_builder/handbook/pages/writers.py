@@ -17,6 +17,7 @@ from site_builder.handbook.pages.writers_examples import (
     REFERENCES,
     RHYTHMS,
     RIGHT,
+    TELLING,
     TEN_LINES,
     WRONG,
 )
@@ -51,6 +52,7 @@ def _guide(site: Site) -> Page:
         names=context.to(NAMES),
         ten_lines=TEN_LINES,
         growing=GROWING,
+        telling=TELLING,
         folders=[*_told(context, FOLDERS)],
         kinds=[keys_of(context, kind, where, rings=2) for kind in (Procedure, Step)],
         families=[
@@ -63,7 +65,8 @@ def _guide(site: Site) -> Page:
         commands=[*_told(context, COMMANDS)],
     )
     parts = (Part("ten-lines", "A procedure in ten lines"), Part("values", "How values are written"),
-             Part("references", "Pointing at things"), Part("commands", "The commands"))
+             Part("references", "Pointing at things"), Part("tellings", "What was told"),
+              Part("commands", "The commands"))
     return Page(WRITERS, "For writers", html, lede.plain, parts)
 
 

@@ -27,12 +27,44 @@ settings:
     because: Slower it grabs, faster it smears the zinc.
 """
 
+TELLING = """\
+# procedures/tellings/casting-the-arm.yml
+telling: casting-the-arm
+title: Casting the arm, as Edda tells it
+teller: edda                        # who tells; `others:` who else is heard
+others: [benno]
+transcript: casting-the-arm.vtt     # WebVTT, SubRip, or plain text without times
+recording: casting-the-arm.m4a      # if there is one
+date: 2026-10-06
+place: at the mould
+laid aside: [c001, c002]            # sentences with nothing to keep
+taken up:                           # those that went where no `told` can stand
+  c027: the word follower
+
+# on any entry, where it was told: seconds from the beginning, or sentences by name
+limits:
+  time in the mould:
+    is: about 20 s
+    told: casting-the-arm#t=271.4,276
+feel:
+  sense: sound
+  good: It rings.
+  told: casting-the-arm#c040,c041
+
+# in procedures/shop.yml, whose voice the handbook may play
+recordings:
+  show: moments                     # or `words`: no voice at all; or `whole`: each telling from end to end
+  agreed: [edda, benno]
+  declined: [havel]
+"""
+
 FOLDERS = (
     ("procedures/shop.yml", "The shop, its products and parts, its words, what to do in an accident."),
     ("procedures/<part>/", "One procedure a file; steps that several share stand in `procedures/shared/`."),
     ("procedures/changes/", "A change to the way of working, with what was counted before and after."),
     ("procedures/orders/", "A batch to deliver: how many, by when."),
     ("procedures/stories/", "Free pages in Markdown. They stand in the book as they are."),
+    ("procedures/tellings/", "What somebody told: who, when and where, beside the recording and its words."),
     ("procedures/photos/", "Pictures, films and sounds as they came from the phone."),
     ("skills/people.yml", "Everybody in the shop, and those who were."),
     ("skills/", "One skill a file, with the checklist of what is shown for it."),
@@ -75,6 +107,8 @@ COMMANDS = (
     ("benchlore new procedure grind-foot",
      "Begins a file with its first keys; `new` knows shops, skills, people and tools too."),
     ("benchlore batch 260", "Tells what a batch takes: pieces to start, hours, what is used up, what is not known."),
+    ("benchlore telling arm.vtt",
+     "Reads what was told: what each sentence most likely is, the quantities in it; with `--into` it takes it in."),
     ("benchlore build", "Makes this book; the last good one stays until the new one stands."),
     ("benchlore schema procedure", "The keys for an editor, so that it completes and checks as you type."),
     ("mkdocs serve", "Shows the book in the browser and makes it anew whenever a file is saved."),
