@@ -50,7 +50,7 @@ def test_a_pattern_takes_no_longer_than_its_input_is_long(used: Used) -> None:
 
 def test_all_patterns_are_found() -> None:
     assert len(PATTERNS) > 150
-    assert len(MADE_LATER) < 9, "these are made of what is only known at run time: keep them few, and plain words"
+    assert len(MADE_LATER) < 10, "these are made of what is only known at run time: keep them few, and plain words"
 
 
 @pytest.mark.parametrize("bad", [r"(a+)+b", r"\s*,", r"a[0-9]+\w*;", r"<[^>]*>", r"\([^)]*\)x"])
