@@ -8,7 +8,9 @@ from pathlib import Path
 
 import click
 
-from site_builder.analysis.analysis import Analysis, analysis
+from site_builder.analysis.analysis import analysis
+from site_builder.cli import recogniser
+from site_builder.cli.recogniser import SOUNDS
 from site_builder.cli.shared import day, notebook_in, notebook_option
 from site_builder.notebook.atomic import write_new
 from site_builder.notebook.model.parsed_values import ID
@@ -16,9 +18,10 @@ from site_builder.notebook.moments import State
 from site_builder.notebook.notebook import Notebook
 from site_builder.notebook.reader import decode, read_bytes
 from site_builder.tellings.cue import Cue, Transcript, TranscriptError
-from site_builder.tellings.kinds import Understood, understand
+from site_builder.tellings.kinds import Understood
 from site_builder.tellings.timing import clock_text
 from site_builder.tellings.transcript import read_transcript
+from site_builder.views.understood import understood
 
 FOLDER = "procedures/tellings"
 
@@ -33,7 +36,8 @@ FOLDER = "procedures/tellings"
 def telling(folder: Path, what: str, name: str | None, teller: str | None, title: str | None, only_open: bool) -> None:
     """Show what each sentence of a telling most likely is, and the quantities in it.
 
-    WHAT is a transcript (WebVTT, SubRip or plain text), or the name of a telling of the notebook. Nothing is written
+    WHAT is a transcript (WebVTT, SubRip or plain text), or the name of a telling of the notebook; a recording, where a
+    program that writes down speech is installed. Nothing is written
     but with --into, and then only new files.
     """
     root = notebook_in(folder)
@@ -48,36 +52,31 @@ def telling(folder: Path, what: str, name: str | None, teller: str | None, title
         text, transcript = _read(Path(what), notebook)
         if name is not None:
             _take_in(root, notebook, name, Path(what), text, teller, title)
-    understood = understand(transcript.cues, names_of(notebook), scale_of(surveyed))
-    _show([one for one in understood if not only_open or states.get(one.cue.id) == "open"], states)
+    found = understood(surveyed, transcript.cues)
+    _show([one for one in found if not only_open or states.get(one.cue.id) == "open"], states)
     for remark in transcript.remarks:
         click.echo(f"Line {remark.line}: {remark.message}")
-
-
-def names_of(notebook: Notebook) -> dict[str, tuple[str, ...]]:
-    """What tools and materials are called, by id: their titles, and the ids in words."""
-    return {id_: tuple(dict.fromkeys((str(thing.title), id_.replace("-", " "))))
-            for id_, thing in notebook.things.items()}
-
-
-def scale_of(surveyed: Analysis) -> str:
-    """The scale in which the shop writes temperatures, where it writes all in one."""
-    found = {unit for value, _, _ in surveyed.index.values for unit in ("°C", "°F") if unit in str(value.text)}
-    return found.pop() if len(found) == 1 else ""
 
 
 def _read(file: Path, notebook: Notebook) -> tuple[str, Transcript]:
     if not file.exists():
         known = f" Its tellings are: {', '.join(notebook.tellings)}." if notebook.tellings else ""
         raise click.UsageError(f"`{file}` is neither a file nor a telling of this notebook.{known}")
+    if file.suffix.lower() in SOUNDS:
+        heard = recogniser.words_of(file)
+        return heard, _transcript(file, heard)
     data, problem = read_bytes(file, str(file))
     if data is None:
         raise click.UsageError(str(problem.message if problem is not None else f"`{file}` cannot be read."))
     text, found = decode(data, str(file))
     if found:
         raise click.UsageError(f"{file}:{found[0].at.line}: {found[0].message} {found[0].fix}")
+    return text, _transcript(file, text)
+
+
+def _transcript(file: Path, text: str) -> Transcript:
     try:
-        return text, read_transcript(text)
+        return read_transcript(text)
     except TranscriptError as error:
         raise click.UsageError(f"{file}:{error.line}: {error.message} {error.fix}") from None
 
@@ -91,7 +90,7 @@ def _take_in(
     if teller is not None and teller not in notebook.people:
         people = ", ".join(notebook.people) or "it is empty"
         raise click.UsageError(f"`{teller}` is nobody in skills/people.yml: {people}.")
-    words = root / FOLDER / f"{name}{file.suffix or '.txt'}"
+    words = root / FOLDER / f"{name}{'.vtt' if file.suffix.lower() in SOUNDS else file.suffix or '.txt'}"
     named = root / FOLDER / f"{name}.yml"
     for one in (words, named):
         if one.exists():
@@ -110,8 +109,8 @@ def _quoted(title: str) -> str:
     return "'" + plain.replace("'", "''") + "'"
 
 
-def _show(understood: Sequence[Understood], states: Mapping[str, State]) -> None:
-    for one in understood:
+def _show(found: Sequence[Understood], states: Mapping[str, State]) -> None:
+    for one in found:
         state = states.get(one.cue.id)
         head = "  ".join(filter(None, (one.cue.id, _moment(one.cue), one.cue.speaker, state)))
         click.echo(head)

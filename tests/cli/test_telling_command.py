@@ -10,6 +10,7 @@ import pytest
 from click.testing import CliRunner
 
 from site_builder.analysis.analysis import analysis
+from site_builder.cli import recogniser
 from site_builder.cli.telling import telling
 
 NOTEBOOK = Path(__file__).parent.parent / "notebooks/telling"
@@ -77,3 +78,27 @@ def test_a_broken_transcript_says_where(shop: Path) -> None:
     (shop.parent / "said.vtt").write_text(SAID.replace("00:04.000", "later"), "utf-8")
     code, out = run(shop, str(shop.parent / "said.vtt"))
     assert code == 2 and "said.vtt:3:" in "".join(out.split())
+
+
+class Recogniser:
+    """As somebody's own package would bring it."""
+
+    name = "ours"
+
+    def load(self) -> object:
+        return lambda recording: SAID if recording.name == "said.wav" else 1 / 0
+
+
+def test_without_a_recogniser_a_recording_is_asked_to_be_written_down(shop: Path) -> None:
+    code, out = run(shop, str(shop / "procedures/tellings/soaking.wav"))
+    assert code == 2 and "no program that writes down speech is installed here" in " ".join(out.split())
+
+
+def test_a_recogniser_that_is_installed_is_asked(shop: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(recogniser, "installed", lambda: (Recogniser(),))
+    (shop / "said.wav").write_bytes(b"RIFF")
+    code, out = run(shop, str(shop / "said.wav"), "--into", "creaking")
+    assert code == 0 and "procedures/tellings/creaking.vtt" in out
+    (shop / "other.wav").write_bytes(b"RIFF")
+    code, out = run(shop, str(shop / "other.wav"))
+    assert code == 2 and "`ours` could not write down `other.wav`: division by zero" in " ".join(out.split())
