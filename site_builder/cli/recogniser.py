@@ -1,8 +1,8 @@
 """The door for a program that writes down what a recording says. None comes with this one, and none is needed.
 
-Whoever has one makes it known as an entry point of the group ``benchlore.recogniser``: a function that takes the path of
-a recording and gives its words as WebVTT. It is asked only when somebody hands in a recording, and nothing leaves the
-machine through us.
+Whoever has one makes it known as an entry point of the group ``benchlore.recogniser``: a function that takes the path
+of a recording and gives its words as WebVTT. It is asked only when somebody hands in a recording, and nothing leaves
+the machine through us.
 """
 
 from __future__ import annotations
@@ -27,7 +27,8 @@ def words_of(recording: Path) -> str:
     if not known:
         raise click.UsageError(
             f"`{recording.name}` is a recording, and no program that writes down speech is installed here. Write down "
-            "what is said, as plain text or with a program of your own that writes WebVTT or SubRip, and hand in that file."
+            "what is said, as plain text or with a program of your own that writes WebVTT or SubRip, and hand in "
+            "that file."
         )
     try:
         found = known[0].load()(recording)
