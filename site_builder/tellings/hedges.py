@@ -44,7 +44,8 @@ _BEFORE = {
         could be""",
 }
 _AFTER = {
-    "about": """or so; or thereabouts; thereabouts; give or take; more or less; roughly; or near it; near enough; ish;
+    "about": """about; or so; or thereabouts; thereabouts; give or take; more or less; roughly; or near it;
+        near enough; ish;
         or about; or a bit less or more; approximately; or something like that; or something; or round about; or
         close to it;
         or there or thereabouts; round about; or near enough; mostly; usually; normally; as a rule; in most cases;
@@ -132,16 +133,22 @@ _TOLD_BEFORE = re.compile(
 _TOLD_AFTER = re.compile(
     rf"^ ?,? ?(?:is|are|that's|that is|and that's|it's)? ?(?:(?:the|your|my|our|a|about the|as a) )"
     rf"(?:(?P<max>{_MOST})|(?P<min>{_LEAST})|(?P<aim>{_BEST}|middle))(?!\w| of (?:it|them|the))|"
-    rf"^ (?:is|are|would be) (?P<aim2>best|ideal|right|perfect|what (?:i|you|we) (?:want|like|go for|aim for))(?!\w)"
+    rf"^ (?:is|are|would be) (?P<aim2>best|ideal|right|perfect|what (?:i|you|we) (?:want|like|go for|aim for))(?!\w)|"
+    rf"^ (?:is|are)(?: still| just)? (?P<max3>allowed|permitted|tolerated|as far as|all you get|all you have|too much)|"
+    rf"^ [,.;]? ?(?:and |but )?(?:(?P<max2>more|longer|thicker|bigger|higher|hotter|deeper|wider|later)|"
+    rf"(?P<min2>less|shorter|thinner|smaller|lower|colder|sooner|fewer))"
+    rf"(?: than that)?(?: and| is| are| isn't| won't| doesn't| does| makes| makes it)(?!\w)|"
+    rf"^ [,.;] ?(?:(?P<max4>(?:over|above|beyond|after) that|any (?:more|longer|thicker|hotter|higher))|"
+    rf"(?P<min4>(?:under|below|before) that|any (?:less|shorter|thinner|colder|lower)))(?!\w)"
 )
 
 
 def _told_beside(words: list[Token], found: Hedge) -> str:
     """``the longest you may wait is sixteen hours``, ``four hours is the limit``: a lead, or nothing."""
     before = " ".join(word.text for word in words[max(0, found.start - 9) : found.start]) + " "
-    after = " " + " ".join(word.text for word in words[found.end : found.end + 7])
+    after = " " + " ".join(word.text for word in words[found.end : found.end + 9])
     match = _TOLD_BEFORE.search(before) or _TOLD_AFTER.search(after)
-    return "" if match is None or match.lastgroup is None else match.lastgroup.removesuffix("2")
+    return "" if match is None or match.lastgroup is None else match.lastgroup.rstrip("234")
 
 
 def _with(found: Hedge, lead: str, start: int | None = None, end: int | None = None) -> Hedge:
@@ -224,5 +231,7 @@ def _leads_on(words: list[Token], first: int, i: int) -> bool:
     after = words[i]
     if after.text == "than" or numeral_at(words, i) is not None or after.text in ("a", "an", "some", "half"):
         return True
+    if words[i - 1].text == "about" and first == i - 1:
+        return after.is_word or after.kind in ("number", "vulgar")
     single = words[i - 1].text in ("more", "less", "longer") and words[first].text in ("no", "not")
     return single and after.is_word and after.text not in ("and", "or", "then", "but", "at", "in", "for", "on")

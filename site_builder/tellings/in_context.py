@@ -11,7 +11,7 @@ from math import log2
 from site_builder.tellings.cue import Cue
 from site_builder.tellings.joined import Joined, join
 from site_builder.tellings.quantities import quantities
-from site_builder.tellings.scales import convert, named_scale, with_scale
+from site_builder.tellings.scales import convert, named_scale, scale_near, with_scale
 from site_builder.tellings.spoken import Spoken
 from site_builder.tellings.taking_back import TakingBack, takings_back
 from site_builder.tellings.tokens import spelled
@@ -27,7 +27,7 @@ _TOPICS = {
         fahrenheit celsius
         centigrade thermometer boils? melts? freez\w+ simmer dew frost summer winter air weather outside surface""",
     "time": r"""wait waits waiting hours? minutes? seconds? days? longer overnight clock later soak rest cure cures
-        cured dry dries drying
+        cured drying
         sooner latest earliest recoat next-coat life early late lasts stays? stand stands morning afternoon evening
         time takes took""",
     "length": r"""thick thickness thin thinner wide width deep depth length diameter size gap across film tall high
@@ -92,7 +92,7 @@ def hear(cues: Sequence[Cue], scale: str = "") -> Heard:
     named = named_scale(joined.text)
     found = [with_scale(joined, one, named or scale) for one in quantities(joined.text)]
     taken = takings_back(cues, joined, found)
-    found = _with_units(joined, found, taken)
+    found = _with_units(joined, found, taken, named or scale or scale_near(joined.text, len(joined.text)))
     gone = {number for one in taken for number in (one.quantity, one.again)}
     by_cue: list[list[Spoken]] = [[] for _ in cues]
     for n, one in enumerate(found):
@@ -104,7 +104,7 @@ def hear(cues: Sequence[Cue], scale: str = "") -> Heard:
     return Heard(tuple(map(tuple, by_cue)), tuple(taken))
 
 
-def _with_units(joined: Joined, found: list[Spoken], taken: Sequence[TakingBack]) -> list[Spoken]:
+def _with_units(joined: Joined, found: list[Spoken], taken: Sequence[TakingBack], scale: str) -> list[Spoken]:
     done = list(found)
     by_correction = {one.by: one.quantity for one in taken if one.by is not None and one.quantity is not None}
     for n, one in enumerate(found):
@@ -114,7 +114,7 @@ def _with_units(joined: Joined, found: list[Spoken], taken: Sequence[TakingBack]
         if lender is not None and done[lender].unit:
             done[n] = _lent(one, done[lender])
         else:
-            done[n] = _borrowed(joined, done, n)
+            done[n] = _borrowed(joined, done, n, scale)
     for new, old in by_correction.items():
         if not done[old].unit and done[new].unit:
             done[old] = _lent(done[old], done[new])
@@ -128,7 +128,7 @@ def _lent(one: Spoken, lender: Spoken) -> Spoken:
     return replace(one, unit=lender.unit, per=lender.per, lent=True)
 
 
-def _borrowed(joined: Joined, found: list[Spoken], n: int) -> Spoken:
+def _borrowed(joined: Joined, found: list[Spoken], n: int, scale: str) -> Spoken:
     """With the unit of a number said alike before, of the same topic, or nearest: before it, or in the next words."""
     one = found[n]
     named = _IN_UNIT.search(joined.text, max(0, one.start - 60), one.start)
@@ -139,7 +139,8 @@ def _borrowed(joined: Joined, found: list[Spoken], n: int) -> Spoken:
         return replace(
             _lent(one, again), about=one.about or (again.about and again.high == one.high and again.high is not None)
         )
-    if n and (other := convert(found[n - 1], one)) is not None and found[n - 1].end >= one.start - 40:
+    between = joined.text[found[n - 1].end : one.start] if n else ""
+    if n and _COMES_TO.match(between) and (other := convert(found[n - 1], one)) is not None:
         return replace(one, unit=other, lent=True)
     if (
         n
@@ -148,8 +149,13 @@ def _borrowed(joined: Joined, found: list[Spoken], n: int) -> Spoken:
         and joined.text.startswith(" of ", one.end)
     ):
         return replace(one, unit="part", lent=True)
-    if _is_pronoun(joined, one):
+    if _is_pronoun(joined, one) or (one.low == Fraction(1, 2) and one.high is None and not one.decimal):
         return one
+    where = _no_duration(joined.text[max(0, one.start - 24) : one.start].lower(), one)
+    if where is None and scale and _is_answered(joined, found, n):
+        where = "at"
+    if _HUMID.search(joined.text, *_sentence(joined, one)) and one.low <= 100 and where != "at":
+        return replace(one, unit="%", lent=True)
     here = joined.cue_at(one.start)
     topics = _topics(joined, one)
     near = [
@@ -158,17 +164,64 @@ def _borrowed(joined: Joined, found: list[Spoken], n: int) -> Spoken:
         if other is not one and other.unit and other.form in ("value", "first") and not other.more
     ]
     near = [(far, other) for far, other in near if far <= _BACK and other.unit != "time" and _like(one, other)]
+    lasts = where is None and ("time" in topics or not topics)
+    near = [
+        (far, other) for far, other in near if other.unit not in TIME_UNITS or lasts or (far <= 1 and where is None)
+    ]
+    if scale and one.low >= 20 and _is_warm(where, near, topics):
+        return replace(one, unit=scale, lent=True)
     if not near:
         return one
     alone = (
         one.low <= 4 and one.high is None and one.low.denominator == 1 and not (one.lead or one.about or one.decimal)
     )
     far, lender = min(near, key=lambda pair: (_cost(one, pair[0], pair[1], topics), pair[0]))
-    if _cost(one, far, lender, topics) > _FARTHEST or (
-        alone and (far > 2 or (topics and _topic(lender) not in topics and far > 0.5))
+    too_far = _cost(one, far, lender, topics) > _FARTHEST
+    if (
+        too_far
+        and where is not None
+        and scale
+        and one.low >= 20
+        and any(_topic(one) == "temperature" for _, one in near)
     ):
+        return replace(one, unit=scale, lent=True)
+    if too_far or (alone and (far > 2 or (topics and _topic(lender) not in topics and far > 0.5))):
         return one
     return _lent(one, lender)
+
+
+def _is_warm(where: str | None, near: Sequence[tuple[float, Spoken]], topics: Mapping[str, int]) -> bool:
+    """Whether a bare number is most likely a temperature: said with ``at``, or of something hot or cold."""
+    if where == "at":
+        return not any(far == 0 and _topic(other) != "temperature" for far, other in near)
+    if not topics or min(topics, key=topics.__getitem__) != "temperature":
+        return False
+    return not any(_topic(other) == "temperature" or (far == 0 and _topic(other) in topics) for far, other in near)
+
+
+_COMES_TO = re.compile(
+    r"^[ ,]*(?:is|that's|that is|makes|which is|equals|comes to|or)(?: about| around)? $", re.IGNORECASE
+)
+_TOLD_TO = re.compile(
+    r"^(?: degrees)?(?:,| is| needs| takes| means| gives| wants| you (?:get|have|wait))[^.;?!]{0,16}$", re.IGNORECASE
+)
+_HUMID = re.compile(r"\bhumidity\b", re.IGNORECASE)
+_AT = re.compile(r"(?:(?P<at>\bat )|\b(?:down|up) to |\bfrom |\b(?:it's|it is|is|reads|shows|show) )$")
+
+
+def _is_answered(joined: Joined, found: list[Spoken], n: int) -> bool:
+    """``Fifty is sixteen hours``: a bare number to which a time is told is none itself."""
+    if n + 1 >= len(found):
+        return False
+    between = joined.text[found[n].end : found[n + 1].start]
+    told = _TOLD_TO.match(between)
+    return told is not None and (found[n + 1].unit in TIME_UNITS or (not found[n + 1].unit and "wait" in told[0]))
+
+
+def _no_duration(before: str, one: Spoken) -> str | None:
+    """What says that a bare number is no time that passes: ``at seventy``, ``down to two hundred``; else None."""
+    found = _AT.search(before)
+    return None if found is None or one.lead in ("min", "max") else "at" if found["at"] else "is"
 
 
 def _cost(one: Spoken, far: float, other: Spoken, topics: Mapping[str, int]) -> float:
@@ -176,7 +229,7 @@ def _cost(one: Spoken, far: float, other: Spoken, topics: Mapping[str, int]) -> 
     a, b = float(abs(one.high or one.low) or 1), float(abs(other.high or other.low) or 1)
     mine = topics.get(_topic(other))
     apart = 0.0 if not topics else 4.0 if mine is None else 1.5 * (mine > min(topics.values())) - 1.5
-    return far + 1.5 * abs(log2(a / b)) + apart
+    return 1.3 * far + 1.5 * abs(log2(a / b)) + apart
 
 
 def _topics(joined: Joined, one: Spoken) -> dict[str, int]:

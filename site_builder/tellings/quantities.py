@@ -6,10 +6,10 @@ from dataclasses import replace
 from fractions import Fraction
 
 from site_builder.tellings.not_quantities import is_no_quantity, names_a_thing
-from site_builder.tellings.nouns import STOPS, counted_at, last_plural
+from site_builder.tellings.nouns import counted_at, last_plural
 from site_builder.tellings.numerals import Numeral, numeral_at
 from site_builder.tellings.rhythms import rhythm_at, vague_at
-from site_builder.tellings.shares import multiple, pair, ratio, share
+from site_builder.tellings.shares import HALVED, multiple, pair, ratio, share
 from site_builder.tellings.spoken import Spoken
 from site_builder.tellings.surroundings import closed
 from site_builder.tellings.tokens import Token, listed, tokens
@@ -53,8 +53,9 @@ def _single(words: list[Token], i: int) -> tuple[list[Spoken], int] | None:
     """``an hour``, ``an inch``: one of a unit."""
     if words[i].text not in ("a", "an") or (i and _is_rate(words, i)):
         return None
-    unit = unit_at(words, i + 1, figure=False)
-    if unit is None or unit[0] in ("%", "part", "degrees") or words[i + 1].text.endswith("s"):
+    k = i + 1 + (words[i + 1].text in ("good", "full", "whole"))
+    unit = unit_at(words, k, figure=False)
+    if unit is None or unit[0] in ("%", "part", "degrees") or words[k].text.endswith("s"):
         return None
     spare = words[unit[1]].text
     if unit[0] == "s" and spare != "or":
@@ -63,7 +64,7 @@ def _single(words: list[Token], i: int) -> tuple[list[Spoken], int] | None:
         return closed(words, i, unit[1] + 2, Spoken(0, 0, Fraction(1), Fraction(2), unit[0]))
     if unit[0] in ("d", "y", "wk", "mo", "m") and words[i - 1].text in ("such", "what", "quite", "one"):
         return None
-    found = Spoken(0, 0, Fraction(1), None, unit[0])
+    found = Spoken(0, 0, Fraction(1), None, unit[0], lead="min" if words[i + 1].text == "good" else "")
     return closed(words, i, *with_more(words, unit[1], found))
 
 
@@ -72,8 +73,10 @@ def _is_rate(words: list[Token], i: int) -> bool:
     before = words[i - 1].text
     return (
         before in ("once", "twice", "times", "many", "much")
-        or (before not in STOPS and before.endswith("s") and words[i - 1].is_word)
-        or before in ("rpm", "much", "percent")
+        or before
+        in ("turns", "revs", "strokes", "drops", "beats", "pieces", "blows", "passes", "loads", "rpm", "percent")
+        or words[i - 1].kind == "number"
+        or numeral_at(words, i - 1) is not None
     )
 
 
@@ -87,12 +90,19 @@ def _measure(words: list[Token], i: int, first: Numeral) -> tuple[list[Spoken], 
         unit, j = said
     low, high, j, unit = _second(words, j, first, unit)
     noun = False
+    if not unit and first.fraction and high is None and words[j + (words[j].text == "a")].text in HALVED:
+        k = j + (words[j].text == "a")
+        unit, j, noun = words[k].text, k + 1, True
     if not unit:
         counted = _noun(words, j, low, high)
         if counted is not None:
             (unit, j), noun = counted, True
     if not unit and high is None and not first.digits and low == 1:
         return [], j
+    if noun and high is None and words[j].text == "," and words[j + 1].text in ("maybe", "perhaps", "sometimes"):
+        other = numeral_at(words, j + 2)
+        if other is not None and low < other.value <= 3 * low and counted_at(words, other.end, one=False) is None:
+            high, j = other.value, other.end
     spoken = Spoken(0, 0, low, high, unit, decimal=first.digits and not first.fraction and low.denominator != 1)
     if unit and not noun:
         j, spoken = with_more(words, j, spoken)

@@ -45,11 +45,12 @@ def with_scale(joined: Joined, one: Spoken, everywhere: str) -> Spoken:
     end = joined.starts[here + 1] if here + 1 < len(joined.starts) else len(joined.text)
     if one.unit == DEGREES and one.high is None and one.low <= 360 and _ANGLE.search(joined.text, begin, end):
         return replace(one, unit="° angle")
-    scale = everywhere or _nearest(joined.text, end)
+    scale = everywhere or scale_near(joined.text, end)
     return replace(one, unit=one.unit.replace(DEGREES, scale), lent=True) if scale else one
 
 
-def _nearest(text: str, end: int) -> str:
+def scale_near(text: str, end: int) -> str:
+    """The scale named last before a place, else the first after it; empty where none is."""
     named = list(_SCALE.finditer(text))
     before = [match for match in named if match.start() <= end]
     nearest = before[-1] if before else named[0] if named else None

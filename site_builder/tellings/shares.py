@@ -13,6 +13,11 @@ from site_builder.tellings.surroundings import closed
 from site_builder.tellings.tokens import Token, listed
 from site_builder.tellings.unit_words import UNITS, unit_at
 
+HALVED = listed(
+    "bucket barrow cup spoon handful bag sack tin can bottle jug pint quart pot shovel turn pass coat "
+    "load batch sheet bar spoonful teaspoon tablespoon glass loaf box"
+)
+"""Things of which half of one is an amount."""
 _SHARES = listed(
     "them it us you me time way people world year day that this these those all everything what which course"
 )
@@ -72,6 +77,8 @@ def share(words: list[Token], i: int, first: Numeral) -> tuple[list[Spoken], int
     if not first.fraction or first.value >= 1 or words[j].text not in ("of", "the"):
         return None
     k = j + (words[j].text == "of")
+    if words[k].text in ("a", "an") and words[k + 1].text in HALVED:
+        return closed(words, i, k + 2, Spoken(0, 0, first.value, None, words[k + 1].text))
     if words[k].text in ("a", "an") and unit_at(words, k + 1, figure=False) is not None:
         return None
     k += words[k].text in ("the", "its", "their", "your", "a", "an", "my", "his", "her")

@@ -33,7 +33,7 @@ def closed(words: list[Token], i: int, j: int, spoken: Spoken) -> tuple[list[Spo
         spoken,
         start=words[start].start,
         end=words[around.end - 1].end,
-        lead=around.lead,
+        lead=around.lead or spoken.lead,
         about=around.about,
         perhaps=around.perhaps,
         form=form,

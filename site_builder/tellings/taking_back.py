@@ -165,7 +165,8 @@ def _of_figures(
         return None
     begins, ends = words[i].start, words[i + length - 1].end
     reach = words[min(i + length + _NEAR, len(words) - 1)].start
-    after = [n for n, one in enumerate(found) if ends <= one.start <= reach]
+    stop = len(joined.text) if strong else _sentence_end(joined.text, ends)
+    after = [n for n, one in enumerate(found) if ends <= one.start <= min(reach, stop)]
     right_before = [
         n for n, one in enumerate(found) if one.end <= begins and not joined.text[one.end : begins].strip(" ,.-–—")
     ]
@@ -183,6 +184,12 @@ def _of_figures(
             cue, target = joined.cue_at(found[new].start), joined.cue_at(one.start)
             return None if cue - target > 2 else TakingBack(cue, target, old, new)
     return None
+
+
+def _sentence_end(text: str, start: int) -> int:
+    """Where the sentence ends that goes on here; what stands at once behind the word ``no`` belongs to it."""
+    found = [at for mark in (". ", "? ", "! ") if (at := text.find(mark, start + 2)) >= 0]
+    return min(found, default=len(text))
 
 
 def _said_before_only(found: Sequence[Spoken], n: int, joined: Joined) -> bool:

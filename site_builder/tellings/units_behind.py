@@ -63,6 +63,8 @@ def with_more(words: list[Token], j: int, spoken: Spoken) -> tuple[int, Spoken]:
     }.get(spoken.unit, ())
     if unit is not None and unit[0] in smaller and more.value > 0:
         return unit[1], replace(spoken, more=((more.value, unit[0]),))
+    if k == j and spoken.unit == "m" and unit is None and 10 <= more.value < 100 and spoken.low.denominator == 1:
+        return more.end, replace(spoken, more=((more.value, "cm"),))
     if k == j and spoken.unit == "ft" and unit is None and more.value < 12:
         return more.end, replace(spoken, more=((more.value, "in"),))
     return j, spoken
