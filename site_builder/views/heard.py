@@ -14,12 +14,12 @@ from site_builder.views.prose import NO_WORDS, Prose, Ref, joined, linked, prose
 def heard(view: NotebookView, text: str) -> Prose:
     """``Hear Edda say it: “You count to twenty.” At the mould, 3 November 2026, at 4:31.``
 
-    The first words lead to the moment where it may be played. Of what is nowhere to be found nothing is said.
+    The first words lead to the moment where it may be played. What is nowhere to be found stands as it was written.
     """
     found = moment(view.notebook, text)
     telling = view.notebook.tellings.get(found.telling)
     if telling is None or found.problem:
-        return NO_WORDS
+        return say("Told in {}.", text)
     who = teller(view, telling)
     said = " ".join(cue.text for cue in found.cues)
     words = say(": “{}”", said) if said else prose(".")

@@ -115,10 +115,14 @@ class Scope:
         if entry.source is not None and "source" not in skip:
             dated = date_words(getattr(entry, "date", None))
             lines.append(sentence(say("Source: {}{}", self.source(entry.source), f", {dated}" if dated else "")))
-        lines += filter(None, (toned("line", heard(self.view, str(text))) for text in entry.told))
+        lines += self.heard(entry)
         unknown = (_ASKED.get(key, f"{key} is not told yet") for key in sorted(entry.asked - skip))
         lines += [capital(self.untold(words, entry.at)) for words in unknown]
         return tuple(lines)
+
+    def heard(self, entry: Entry) -> tuple[Prose, ...]:
+        """Where it was told, each moment on a line of its own."""
+        return tuple(toned("line", heard(self.view, str(text))) for text in entry.told)
 
     def source(self, text: str) -> Prose:
         """Where a figure comes from, in words."""

@@ -70,6 +70,8 @@ def skill_facts(
             (_stale(scope, limit) for limit in skill.refresh if limit.written is not None), "; "))
     if skill.source is not None:
         yield "Where from", capital(scope.source(skill.source))
+    if skill.told:
+        yield "Told", joined(scope.heard(skill))
     for key, name in (("covers", "Covers"), ("age", "Age"), ("refresh", "Goes stale"), ("proof", "Proof")):
         written = next((one for one in skill.asked if one == key), None)
         if written is not None:

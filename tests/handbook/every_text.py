@@ -87,6 +87,7 @@ NOT_SHOWN: Mapping[tuple[str, str], str] = {
     ("Hazard", "family"): "a heading under which pages gather hazards; the hazard itself stands there",
     ("Shop", "sources"): "the name is an id; the title is shown",
     ("Picture", "file"): "the picture itself is shown",
+    ("Shop", "recordings"): "who may be heard; a voice is played or it is not",
 }
 """Kind and key of what is meant not to be shown, with the reason."""
 

@@ -104,6 +104,8 @@ def _facts(context: PageContext, change: Change) -> Iterator[tuple[str, Prose]]:
         yield "At which work", capital(listed(_covers(context, change)))
     if change.source is not None:
         yield "Where from", capital(context.words(change.source))
+    if change.told:
+        yield "Told", joined(context.scope(change).heard(change))
 
 
 def _who(context: PageContext, change: Change) -> Prose:

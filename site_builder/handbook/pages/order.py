@@ -117,6 +117,8 @@ def _facts(context: PageContext, order: Order) -> Iterator[tuple[str, Prose]]:
         yield "Its own days", whole(scope, order.calendar)
     if order.source is not None:
         yield "Where from", capital(scope.source(order.source))
+    if order.told:
+        yield "Told", joined(scope.heard(order))
 
 
 def _share(context: PageContext, share: OrderShare) -> Prose:
