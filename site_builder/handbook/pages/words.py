@@ -12,7 +12,7 @@ from site_builder.handbook.site import WORDS, Page, Site
 from site_builder.views.anchors import token
 from site_builder.views.glossary import word_uses
 from site_builder.views.laid_down import laid_down
-from site_builder.views.prose import Prose, capital, listed, prose, say, sentence, toned
+from site_builder.views.prose import NO_WORDS, Prose, capital, joined, listed, prose, say, sentence, toned
 from site_builder.views.typeset import typeset
 
 _FEW = 4
@@ -30,7 +30,8 @@ def word_pages(site: Site) -> Iterator[Page]:
     html = pressed(
         "words.html.j2", context, lede=lede, unsound=unsound(site, ("procedures/shop.yml",)),
         words=[(token(word), capital(typeset(word)),
-                _meaning(context, meaning, site.notebook.synonyms[word], uses.get(word.lower(), ())))
+                joined((_meaning(context, meaning, site.notebook.synonyms[word], uses.get(word.lower(), ())),
+                        _besides(context, word))))
                for word, meaning in words],
     )
     shop = site.notebook.shop
@@ -38,6 +39,16 @@ def word_pages(site: Site) -> Iterator[Page]:
                     groups=laid_down(context.scope(shop), shop) if shop is not None else ())
     parts = tuple(Part(token(word), typeset(word), context.plain(meaning), "Word") for word, meaning in words)
     yield Page(WORDS, "Words", html, lede.plain, parts, "procedures/shop.yml")
+
+
+def _besides(context: PageContext, word: str) -> Prose:
+    """For which variant it is so called, why, and where it was told."""
+    shop = context.book.notebook.shop
+    entry = None if shop is None else next((one for name, one in shop.words.items() if str(name) == word), None)
+    if shop is None or entry is None:
+        return NO_WORDS
+    scope = context.scope(shop)
+    return joined((scope.only(entry).words, scope.inline_why(entry), *scope.tail(entry)))
 
 
 def _meaning(context: PageContext, meaning: str, also: tuple[str, ...], used: tuple[str, ...]) -> Prose:
