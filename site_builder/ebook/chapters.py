@@ -14,6 +14,7 @@ from site_builder.handbook.pages.part import part_pages
 from site_builder.handbook.pages.people_index import PeopleIndex
 from site_builder.handbook.pages.person import person_sheet
 from site_builder.handbook.pages.procedure import procedure_pages
+from site_builder.handbook.pages.reckoning import reckoning_pages
 from site_builder.handbook.pages.skill import skill_sheet
 from site_builder.handbook.pages.start import start_pages
 from site_builder.handbook.pages.staying_whole import whole_pages
@@ -43,7 +44,7 @@ class Leaf:
 def leaves(site: Site) -> tuple[Leaf, ...]:
     """The chapters. What is of a day (orders, a season, sheets to fill in) is left to the handbook."""
     start, = start_pages(site)
-    whole, = whole_pages(site)
+    whole, *figures = whole_pages(site)
     tools, = tools_pages(site)
     words, = word_pages(site)
     unwritten, *sheets = unwritten_pages(site)
@@ -53,7 +54,7 @@ def leaves(site: Site) -> tuple[Leaf, ...]:
         _work(site),
         _hands(site),
         Leaf(tools, _leaves([*tool_pages(site), *material_pages(site)])),
-        Leaf(whole),
+        Leaf(whole, _leaves(figures)),
         Leaf(unwritten, _leaves(sheets)),
         Leaf(changes, _leaves(each)),
         Leaf(words),
@@ -76,7 +77,8 @@ def _work(site: Site) -> Leaf:
             below += on_its_way
         else:
             below.append(Leaf(parts.pop(site.addresses["part", part]), on_its_way))
-    return Leaf(work, (*below, *_leaves(works.values()), *_leaves(parts.values())))
+    return Leaf(work, (*below, *_leaves(works.values()), *_leaves(parts.values()),
+                      *_leaves(reckoning_pages(site))))
 
 
 def _hands(site: Site) -> Leaf:

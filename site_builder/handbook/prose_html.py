@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from contextvars import ContextVar
 from html import escape
 from typing import Any, NamedTuple, Protocol
@@ -58,6 +59,21 @@ def html(said: Prose, page: Addresses) -> Markup:
 def on_page(value: Any) -> Any:
     """What a template prints, prose as HTML of the page that is being made."""
     return html(value, _page.get()) if type(value) is Prose else value
+
+
+_LINK = re.compile(r"<a [^<>]*>|</a>")
+_LINKS = re.compile(r"<a [^<>]*>[^<>]*</a>")
+
+
+def unlinked(words: Any) -> Any:
+    """The same without its links: for what is itself touched."""
+    return Markup(_LINK.sub("", str(on_page(words)))) if type(words) is Prose else words
+
+
+def links(words: Any) -> list[Markup]:
+    """The links of a text, each once."""
+    found = _LINKS.findall(str(on_page(words))) if type(words) is Prose else []
+    return [Markup(one) for one in dict.fromkeys(found)]
 
 
 def turn_to(page: Addresses) -> None:

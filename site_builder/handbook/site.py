@@ -95,6 +95,7 @@ class Site:
         for id_, procedure in nb.procedures.items():
             folder = procedure.at.path.removeprefix("procedures/").rpartition("/")[0]
             found["procedure", id_] = posixpath.join("the-work", folder, _page(id_))
+            found["reckoning", id_] = posixpath.join("the-work", folder, f"{id_}-reckoning.md")
         for id_ in nb.parts:
             found["part", id_] = f"the-work/{id_}/index.md"
         for id_ in nb.tools:

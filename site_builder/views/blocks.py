@@ -55,6 +55,8 @@ class Item:
     tail: tuple[Prose, ...] = ()
     blocks: tuple[Block, ...] = ()
     ends: Ends | None = None
+    stops: bool = False
+    """Of a check: whether the work must stop until it is set right."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -63,6 +65,8 @@ class Points(Block):
 
     kind: ClassVar[str] = "points"
     items: tuple[Item, ...]
+    looks: bool = False
+    """Looked at before the first move: set with a box to tick."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -223,6 +227,8 @@ class Signal(Block):
     kind: ClassVar[str] = "signal"
     word: str
     perils: tuple[Peril, ...]
+    card: bool = False
+    """At the head of a page, in few words."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -241,6 +247,9 @@ class UsedWork(Block):
     lead: Prose
     steps: tuple[Prose, ...]
     brings: tuple[Prose, ...]
+    count: int = 0
+    """How many steps it has there, those at the end with them."""
+    takes: Prose = NO_WORDS
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -263,4 +272,8 @@ class StepView:
     reasons: tuple[Prose, ...] = ()
     first: tuple[Block, ...] = ()
     """Hazards: told before the deed."""
+    never: NeverBlock | None = None
+    """What is forbidden to the whole work, its tools and materials, and bites first at this step."""
+    brings: tuple[Signal, ...] = ()
+    """What can hurt in the shared work that this step does."""
     blocks: tuple[Block, ...] = ()

@@ -34,7 +34,7 @@ from site_builder.views.rest import whole as entry_in_full
 from site_builder.views.scope import ProcedureScope, Scope
 from site_builder.views.value import amount
 
-_SENSES = {"touch": "By touch.", "sight": "By eye.", "sound": "By ear.", "smell": "By nose.",
+SENSES = {"touch": "By touch.", "sight": "By eye.", "sound": "By ear.", "smell": "By nose.",
            "weight": "By weight in the hand.", "warmth": "By warmth."}
 _FIRST = re.compile(r"([^.!?]{3,46}[.!?])\s+(?=\S)")
 _VERDICT = re.compile(r"(good|bad)\b[.:,]?\s*", re.IGNORECASE)
@@ -55,7 +55,7 @@ def feel(scope: Scope, check: Check, here: Step | None, *, lead: str = "") -> li
     below: list[Block] = [Pictures(shots=tuple(left))] if left else []
     below += grades(scope, check)
     ask = sentences([p for p in (_where(scope, check), scope.words(check.do)) if p])
-    sense = _SENSES.get(str(check.sense), "") or lead
+    sense = SENSES.get(str(check.sense), "") or lead
     plan = joined(check_lines(scope, check, here, told_above=True))
     how = (*([plan] if plan else []), *scope.tail(check, told=("because", "good", "bad")))
     return [Feel(sense=sense, ask=ask, sides=tuple(sides), how=how, reasons=scope.reasons(check),
@@ -84,6 +84,12 @@ def _side(scope: Scope, good: bool, text: str, shots: list[Shot]) -> FeelSide:
     return FeelSide(good, scope.within(first[1]), scope.words(text[first.end() :]), taken)
 
 
+def first_words(scope: Scope, text: str) -> Prose:
+    """The first sentence of what good is like, where it is short; else all of it."""
+    first = _FIRST.match(text)
+    return scope.words(text) if first is None else scope.words(first[1])
+
+
 def _where(scope: Scope, check: Check) -> Prose:
     where = scope.words(check.where) if check.where is not None else NO_WORDS
     if not check.with_:
@@ -104,7 +110,7 @@ def check_lines(
         how += [_where(scope, check), scope.words(check.do)]
         how += [say("Good: {}", scope.within(check.good))] if check.good is not None else []
         how += [say("Bad: {}", scope.within(bad)) for bad in check.bad]
-        how += [toned("because", _SENSES[check.sense])] if check.sense is not None else []
+        how += [toned("because", SENSES[check.sense])] if check.sense is not None else []
     how += list(_test(scope, check))
     lines = [sentences(how), sentences(list(_plan(scope, check)))]
     fails = [say("If not: {}", remedies(scope, check.fails, here))] if check.fails else []

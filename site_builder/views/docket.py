@@ -18,7 +18,7 @@ from site_builder.views.age import age_words, least_years
 from site_builder.views.counts import days, span
 from site_builder.views.dates import date_words, dated_day
 from site_builder.views.facts import hands_words, skill_table, skill_words, time_words, yield_words
-from site_builder.views.prose import Prose, capital, joined, linked, listed, meant, prose, say, sentences
+from site_builder.views.prose import Prose, Ref, capital, joined, linked, listed, meant, prose, say, sentences
 from site_builder.views.remedy import exemption
 from site_builder.views.scope import ProcedureScope
 
@@ -89,7 +89,7 @@ def _who(scope: ProcedureScope) -> Iterator[Row]:
     resting = listed(map(scope.view.person, holders.resting_with(own)))
     yield "Alone", links[0] or prose("Nobody just now" if resting else "Nobody is signed for it yet")
     if resting:
-        yield "Rests with", resting
+        yield "Lapsed", resting
     if within:
         yield "Within call of one of them", links[1]
     if beside:
@@ -159,7 +159,7 @@ def _times(scope: ProcedureScope, batch: Batch | None) -> Iterator[Row]:
             words = _batch_words(seconds, rough, batch)
             if ("procedure", str(scope.own.procedure)) in scope.view.analysis.figures:
                 # the figures count what is lost on the way, and so come to more
-                words = say("{}; {}", words, linked("more, with what is lost", scope.here("comes-to")))
+                words = say("{}; {}", words, linked("more, with what is lost", Ref("reckoning", scope.id, "comes-to")))
             yield f"Time for {pieces:,}", meant(scope.only(time), words)
 
 

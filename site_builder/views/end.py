@@ -17,7 +17,7 @@ _DECIDES = {"clock": "the clock", "count": "the count", "sign": "the sign", "fee
 
 
 def stage_words(scope: Scope, end: End, here: Step | None) -> Prose:
-    """``the middle stops sinking, about 15 s by the clock; the sign decides.``: to go on from "until"."""
+    """``the middle stops sinking, about 15 s by the clock; go by the sign, not the clock.``: to go on from "until"."""
     signs = [*_signs(scope, end), *(say("{} by the clock", told(scope, limit)) for limit in end.clock),
              *(told(scope, limit) for limit in end.count), *states(scope, end.state)]
     joint = {"first": " or ", "last": " and ", None: " and "}.get(end.wins, ", ")
@@ -67,7 +67,8 @@ def _decides(scope: Scope, end: End) -> Prose:
     if end.wins == "last":
         return prose("whichever comes last")
     if end.wins is not None:
-        return say("{} decides", _DECIDES[end.wins])
+        clock = ", not the clock" if end.clock and end.wins != "clock" else ""
+        return say("go by {}{}", _DECIDES[end.wins], clock)
     return scope.untold("which of them decides is not told yet", end.at)
 
 

@@ -81,8 +81,7 @@ def _homes(scope: ProcedureScope) -> dict[int, Prose]:
     homes: dict[int, Prose] = {}
     for step in all_steps(scope.own):
         for hazard in step.hazards:
-            lead = "How to avoid it stands at {}." if hazard.avoid is not None else "At {}."
-            homes[id(hazard)] = say(lead, scope.step_link(step))
+            homes[id(hazard)] = say("See {}.", scope.step_link(step))
     for used in used_procedures(scope.nb, scope.own):
         for step in all_steps(used):
             for hazard in step.hazards:
@@ -127,11 +126,6 @@ def _brief_peril(scope: ProcedureScope, hazard: Hazard) -> Peril:
     at = next((step for step in all_steps(scope.own) if any(one is hazard for one in step.hazards)), None)
     shown = say("At {}.", scope.step_link(at)) if at is not None else told.avoid
     return Peril(told.what, told.harm, shown, (), told.away, told.age, only=told.only)
-
-
-def step_signals(scope: Scope, hazards: Iterable[Hazard], *, notices: bool) -> tuple[Signal, ...]:
-    """Hazards special to a step: to people before the deed, to the work after it."""
-    return signals(scope, [hazard for hazard in hazards if (hazard.word == "notice") == notices])
 
 
 def signals(scope: Scope, hazards: Iterable[Hazard]) -> tuple[Signal, ...]:

@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
-from site_builder.notebook.gather import nevers_of
+from collections.abc import Mapping
+
+from site_builder.notebook.gather import named_things, nevers_of
 from site_builder.notebook.model.harm import Never as Forbidden
-from site_builder.notebook.model.procedure import Procedure, Step
+from site_builder.notebook.model.procedure import Procedure, Step, Work
 from site_builder.notebook.model.things import Material, Thing
+from site_builder.notebook.references import all_steps
 from site_builder.views.blocks import Item, NeverBlock
 from site_builder.views.prose import NO_WORDS, Prose, capital, joined, say, sentence
 from site_builder.views.remedy import exemption
@@ -20,6 +23,41 @@ def gathered_nevers(scope: ProcedureScope) -> NeverBlock | None:
             origin = origin_of(scope, gathered.origin, gathered.origin_id)
             found.setdefault(str(gathered.item.do).lower(), never_item(scope, gathered.item, origin))
     return NeverBlock(items=tuple(found.values())) if found else None
+
+
+def nevers_by_step(scope: ProcedureScope) -> Mapping[int, NeverBlock]:
+    """The same, each at the step where it bites first (by the identity of the step): what comes with a tool where that
+    is first named, what comes with shared work where that is first done, all else at the first step."""
+    found: dict[int, dict[str, Item]] = {}
+    seen: set[str] = set()
+    for gathered in nevers_of(scope.nb, scope.own):
+        if not isinstance(gathered.item, Forbidden) or not scope.own.steps:
+            continue
+        key = str(gathered.item.do).lower()
+        if key not in seen:
+            seen.add(key)
+            step = _bites(scope, gathered.origin, gathered.origin_id)
+            origin = origin_of(scope, gathered.origin, gathered.origin_id)
+            found.setdefault(id(step), {})[key] = never_item(scope, gathered.item, origin)
+    return {step: NeverBlock(items=tuple(items.values())) for step, items in found.items()}
+
+
+def _bites(scope: ProcedureScope, origin: object, origin_id: str) -> Step:
+    steps = scope.own.steps
+    if origin is scope.own:
+        return steps[0]
+    for step in steps:
+        works: list[Work] = [step, *step.also]
+        for one in (step, *step.also):
+            used = scope.nb.procedures.get(str(one.use)) if one.use is not None else None
+            if used is not None:
+                works += [used, *all_steps(used)]
+                if used is origin:
+                    return step
+        named = {thing for work in works for thing in named_things(work)}
+        if origin_id in named | {group for thing in named for group in scope.nb.groups.get(thing, ())}:
+            return step
+    return steps[0]
 
 
 def never_item(scope: Scope, entry: Forbidden, origin: Prose = NO_WORDS) -> Item:

@@ -17,6 +17,7 @@ from site_builder.notebook.model.picture import Picture
 from site_builder.notebook.model.procedure import Procedure, Step, Work
 from site_builder.notebook.picture_paths import picture_path
 from site_builder.notebook.references import ANY, all_steps
+from site_builder.notebook.work_places import WorkPlace, WorkPlaces
 from site_builder.views import free_text
 from site_builder.views.free_text import Glossary, free_words
 from site_builder.views.prose import NO_WORDS, Prose, Ref, linked
@@ -172,6 +173,18 @@ class NotebookView:
         if number is None:  # a copy of a step
             number = next((n for n, one in enumerate(procedure.steps, 1) if one is step or step in one.also), None)
         return "the steps" if number is None else f"step {number}"
+
+    @cached_property
+    def _work_places(self) -> WorkPlaces:
+        return WorkPlaces(self.notebook, self.analysis.route.order)
+
+    def places_of_thing(self, id_: str) -> tuple[WorkPlace, ...]:
+        """Where a tool or a material is met."""
+        return self._work_places.of_thing.get(id_, ())
+
+    def places_of_procedure(self, id_: str) -> tuple[WorkPlace, ...]:
+        """Where a procedure is done."""
+        return self._work_places.of_procedure.get(id_, ())
 
     # --- where a page need not look -----------------------------------------------------------------
 

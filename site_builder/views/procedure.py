@@ -7,15 +7,18 @@ from dataclasses import dataclass
 
 from site_builder.notebook.model.procedure import Procedure
 from site_builder.views.after import came_about, use_places, used_by
-from site_builder.views.blocks import Block, Grid, StepView
+from site_builder.views.blocks import Block, Grid, Row, StepView
 from site_builder.views.choice import VariantChoice, choices
+from site_builder.views.danger_cards import Cards, cards
 from site_builder.views.docket import Batch, docket
+from site_builder.views.glance import glance
+from site_builder.views.good import good
 from site_builder.views.hazard import Whole, stay_whole
 from site_builder.views.keep import in_the_book, written
 from site_builder.views.prose import NO_WORDS, Prose, capital, capital_text, joined, listed, prose, sentence
 from site_builder.views.ready import Ready, lay_ready
 from site_builder.views.scope import ProcedureScope
-from site_builder.views.step import asked, judged, steps, whole
+from site_builder.views.step import asked, at_the_end, judged, steps, whole
 from site_builder.views.trouble import Wrong, goes_wrong
 
 
@@ -32,12 +35,17 @@ class ProcedureView:
     after: tuple[Prose, ...]
     used_in: tuple[Prose, ...]
     rows: tuple[tuple[str, Prose], ...]
+    glance: tuple[str, ...]
     whole: Whole | None
+    cards: Cards
     ready: Ready | None
     choices: tuple[VariantChoice, ...]
     all_through: tuple[Block, ...]
     steps: tuple[StepView, ...]
+    at_end: tuple[Prose, ...]
+    """What shared work leaves to be done when all is over."""
     judged_title: str
+    good: tuple[Row, ...]
     judged: tuple[Block, ...]
     wrong: Wrong | None
     book: Grid | None
@@ -57,8 +65,10 @@ def procedure_view(scope: ProcedureScope, batch: Batch | None) -> ProcedureView:
         lede=joined(sentence(scope.words(reason)) for reason in own.because),
         notes=(*((sentence(only.words),) if only.words else ()), *scope.tail(own)),
         before=_links(scope, route.before), after=_links(scope, route.after), used_in=used_in,
-        rows=tuple(docket(scope, batch)), whole=stay_whole(scope), ready=lay_ready(scope), choices=choices(scope),
-        all_through=tuple(whole(scope)), steps=steps(scope), judged_title=_judged_title(own),
+        rows=tuple(docket(scope, batch)), glance=glance(scope), whole=stay_whole(scope), cards=cards(scope),
+        ready=lay_ready(scope), choices=choices(scope),
+        all_through=tuple(whole(scope)), steps=steps(scope), at_end=at_the_end(scope),
+        judged_title=_judged_title(own), good=good(scope),
         judged=tuple(judged(scope, own, None)), wrong=goes_wrong(scope), book=in_the_book(scope),
         last=tuple(written(scope, own)), used_by=used_by(scope), questions=tuple(asked(scope, own)),
         revisions=came_about(scope),

@@ -5,15 +5,15 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from site_builder.notebook.due import keeps_until
+from site_builder.notebook.due import keeps_until, next_due
 from site_builder.notebook.gather import tool_uses, works
 from site_builder.notebook.model.judging import Check
 from site_builder.notebook.model.procedure import Step, Work
 from site_builder.notebook.model.small import MaterialUse, ToolUse
 from site_builder.notebook.model.things import Machine, Material, Protection, Sample, Thing
 from site_builder.views.anchors import token
-from site_builder.views.blocks import Block, Item, Said
-from site_builder.views.calibration import in_date
+from site_builder.views.blocks import Block, Gauge, Item, Said
+from site_builder.views.calibration import due_words, in_date
 from site_builder.views.check import check_lines, grades
 from site_builder.views.dates import date_words, dated_day
 from site_builder.views.end import stage_words
@@ -26,7 +26,9 @@ from site_builder.views.prose import (
     Prose,
     capital,
     joined,
+    linked,
     listed,
+    lowered,
     meant,
     say,
     sentence,
@@ -45,6 +47,18 @@ class Ready:
     groups: tuple[tuple[str, tuple[Prose, ...]], ...]
     blocks: tuple[Block, ...]
     looks: tuple[Item, ...]
+    kit: tuple[tuple[str, tuple[Prose, ...]], ...] = ()
+    """The same groups, each thing without how long it is still good for."""
+    besides: tuple[Prose, ...] = ()
+    """How long each is still good for."""
+    watched: tuple[Item, ...] = ()
+    """The conditions that are watched and acted upon, each leading to its gauge line."""
+    few: str = ""
+    """What stands there in a few words, with the dates that are near."""
+
+
+SOON = 30
+"""Days before which a date is told at once."""
 
 
 def lay_ready(scope: ProcedureScope) -> Ready | None:
@@ -52,37 +66,69 @@ def lay_ready(scope: ProcedureScope) -> Ready | None:
     tools, samples = _tools(scope)
     room, blocks = _conditions(scope)
     named = (("Tools", tools), ("Materials", _materials(scope)), ("To compare with", samples),
-             ("Around the work", room))
-    groups = tuple((title, tuple(items)) for title, items in named if items)
+             ("Around the work", [(line, (), line) for line in room]))
+    groups = tuple((title, tuple(_aside(line, lasts) for line, lasts, _ in items)) for title, items in named if items)
+    kit = tuple((title, tuple(line for line, _, _ in items)) for title, items in named if items)
+    besides = tuple(say("{}: {}", name, joined(lasts)) for _, items in named for _, lasts, name in items if lasts)
     if scope.own.load:
         words = sentences([told(scope, limit) for limit in scope.own.load])
         blocks = [Said(label="In one load", words=words), *blocks]
     looks = ready_items(scope, scope.own.ready, None)
-    return Ready(groups, tuple(blocks), looks) if groups or blocks or looks else None
+    few = _few(scope, kit)
+    watched = tuple(_watched(scope, block) for block in blocks if isinstance(block, Gauge))
+    return Ready(groups, tuple(blocks), looks, kit, besides, watched, few) if groups or blocks or looks else None
 
 
-def _tools(scope: ProcedureScope) -> tuple[list[Prose], list[Prose]]:
-    tools: list[Prose] = []
-    samples: list[Prose] = []
+def _watched(scope: ProcedureScope, line: Gauge) -> Item:
+    to = linked(line.what.plain, scope.here(line.anchor))
+    return Item(words=say("{} {}", to, toned("strong", line.value)), only=line.only)
+
+
+_COUNTED = {"Tools": ("tool", "tools"), "Materials": ("material", "materials"),
+            "To compare with": ("piece to compare with", "pieces to compare with")}
+
+
+def _few(scope: ProcedureScope, kit: Sequence[tuple[str, Sequence[Prose]]]) -> str:
+    """``6 tools, 1 material; height gauge due on 5 December 2026``."""
+    counted = [f"{len(items)} {_COUNTED[title][len(items) > 1]}" for title, items in kit if title in _COUNTED]
+    due = []
+    for use in tool_uses(scope.nb, scope.own):
+        thing = scope.nb.tools.get(str(use.tool))
+        day = next_due(thing.calibration.date, thing.calibration.when) \
+            if thing is not None and thing.calibration is not None else None
+        if thing is not None and thing.calibration is not None and day is not None \
+                and (day - scope.view.analysis.today).days <= SOON:
+            due.append(f"{lowered(scope.view.title('tool', str(use.tool))).plain} "
+                       f"{due_words(scope, thing.calibration)}")
+    return "; ".join(filter(None, (", ".join(counted), *due)))
+
+
+_Line = tuple[Prose, Sequence[Prose], Prose]
+"""A thing as it is used, how long it is still good for, and its name."""
+
+
+def _tools(scope: ProcedureScope) -> tuple[list[_Line], list[_Line]]:
+    tools: list[_Line] = []
+    samples: list[_Line] = []
     for use in tool_uses(scope.nb, scope.own):
         thing = scope.nb.tools.get(str(use.tool))
         if isinstance(thing, Protection):
             continue
-        line = _aside(use_words(scope, use), lasting(scope, thing))
+        line = (use_words(scope, use), lasting(scope, thing), scope.things([str(use.tool)])[0])
         (samples if isinstance(thing, Sample) else tools).append(line)
     return tools, samples
 
 
-def _materials(scope: ProcedureScope) -> list[Prose]:
+def _materials(scope: ProcedureScope) -> list[_Line]:
     """Each material once, with every amount that is told for it."""
     found: dict[str, list[MaterialUse]] = {}
     for work in works(scope.nb, scope.own):
         for use in work.materials:
             found.setdefault(str(use.material), []).append(use)
-    lines = []
+    lines: list[_Line] = []
     for id_, uses in found.items():
         line = use_words(scope, uses[0]) if len(uses) == 1 else _several(scope, id_, uses)
-        lines.append(_aside(line, lasting(scope, scope.nb.materials.get(id_))))
+        lines.append((line, lasting(scope, scope.nb.materials.get(id_)), scope.things([id_])[0]))
     return lines
 
 
@@ -188,4 +234,5 @@ def _look(scope: Scope, check: Check, here: Step | None) -> Item:
     lines = [*check_lines(scope, bare, here), *scope.tail(check, told=("because", "good"))]
     shown = pictures(scope, check.pictures)
     return Item(words=good, reasons=scope.reasons(check), only=scope.only(check), tail=tuple(lines),
+                stops=any(remedy.then == "stop" for remedy in check.fails),
                 blocks=(*((shown,) if shown is not None else ()), *grades(scope, check)))

@@ -78,7 +78,7 @@ def _see(scope: Scope, trouble_id: Text) -> Prose:
     found = scope.trouble(trouble_id)
     if found is None:
         return scope.words(trouble_id)
-    sign = say("“{}”", capital(scope.within(found.sign)))
+    sign = say("“{}”", capital(scope.within(found.sign)).plain)  # all of it is one link
     return say("See {}.", linked(sign, scope.here(scope.trouble_anchors[id(found)])))
 
 

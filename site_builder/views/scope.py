@@ -57,7 +57,7 @@ _ASKED = {
 _BY_ITSELF = re.compile(r"(?:or|otherwise|else|so|to|for|because|since|lest|unless|in order)\b", re.IGNORECASE)
 """How a reason begins that says itself how it hangs together: "or it scorches", "to keep the edge"."""
 _ROUTES = {
-    "next": "go on", "again": "look again", "aside": "lay it aside for a decision", "stop": "stop, the work rests",
+    "next": "go on", "again": "look again", "aside": "lay it aside for a decision", "stop": "stop. Do not go on",
     "scrap": "it is scrap", "none": "there is no way back",
 }
 
@@ -319,8 +319,8 @@ class ProcedureScope(Scope):
         return say("go {} to {}", "back" if place < own_place else "on", self.step_link(step))
 
     def way(self, then: str, here: Step | None) -> Prose:
-        """Work that stops rests."""
-        return say("Then {}", self.route(then, here)) if then == "stop" else super().way(then, here)
+        """Work that stops is not gone on with."""
+        return capital(self.route(then, here)) if then == "stop" else super().way(then, here)
 
     def trouble(self, id_: str) -> Trouble | None:
         troubles = (trouble for work in (self.own, *all_steps(self.own)) for trouble in work.troubles)

@@ -48,7 +48,7 @@ def sides(scope: Scope, leaf: Written, place: Place, *, of_time: bool = False) -
     found = figures(scope, leaf, place)
     value = leaf.value
     low = high = good = NO_WORDS
-    before, after = ("Before", "After") if of_time else ("Under", "Over")
+    before, after = ("Before", "After") if of_time else ("Below", "Above")
     little, much = ("how soon is too soon", "how late is too late") if of_time else \
         ("how little is too little", "how much is too much")
     low_asked, high_asked = asked_end(value, "low"), asked_end(value, "high")
@@ -66,9 +66,9 @@ def sides(scope: Scope, leaf: Written, place: Place, *, of_time: bool = False) -
     elif low_end and high_end:
         good = _both(scope, leaf, found) or say("{} to {}", low_end, high_end)
     elif high_end:
-        good = say("Under {}" if found is not None and not found.high_in else "Up to {}", high_end)
+        good = say("Below {}" if found is not None and not found.high_in else "Up to {}", high_end)
     elif low_end:
-        good = say("Over {}" if found is not None and not found.low_in else "{} and more", low_end)
+        good = say("Above {}" if found is not None and not found.low_in else "{} and more", low_end)
     if low_asked:
         low = capital(scope.untold(f"{little} is not told yet", leaf.at))
     if high_asked:

@@ -3,19 +3,35 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import replace
 
 from site_builder.notebook.gather import skills_of
 from site_builder.notebook.model.harm import Point
+from site_builder.notebook.model.parsed_values import ParsedValue
 from site_builder.notebook.model.procedure import Procedure, Step, Work
-from site_builder.views.blocks import Block, Item, Meanwhile, Points, Questions, Said, StepView, UsedWork
+from site_builder.notebook.references import all_steps
+from site_builder.quantity.cadence import At
+from site_builder.views.blocks import (
+    Block,
+    Item,
+    Meanwhile,
+    NeverBlock,
+    Points,
+    Questions,
+    Said,
+    Signal,
+    StepView,
+    UsedWork,
+)
 from site_builder.views.check import finds, looks
+from site_builder.views.danger_cards import used_signals
 from site_builder.views.facts import time_words, work_facts
-from site_builder.views.hazard import step_signals
+from site_builder.views.hazard import signals
 from site_builder.views.keep import written
 from site_builder.views.limit import named
 from site_builder.views.limit_in_words import value_in_words
 from site_builder.views.loop import loop
-from site_builder.views.never import step_nevers
+from site_builder.views.never import nevers_by_step, step_nevers
 from site_builder.views.picture import pictures, point_pictures
 from site_builder.views.prose import (
     NO_WORDS,
@@ -41,15 +57,23 @@ from site_builder.views.window import waits, windows
 
 def steps(scope: ProcedureScope) -> tuple[StepView, ...]:
     """All steps in order."""
-    return tuple(_step(scope, number, step) for number, step in enumerate(scope.own.steps, 1))
+    nevers = nevers_by_step(scope)
+    return tuple(_step(scope, number, step, nevers.get(id(step))) for number, step in enumerate(scope.own.steps, 1))
 
 
-def _step(scope: ProcedureScope, number: int, step: Step) -> StepView:
+def _step(scope: ProcedureScope, number: int, step: Step, never: NeverBlock | None) -> StepView:
     return StepView(
+        never=never, brings=_brings(scope, step),
         anchor=scope.view.anchor(step), number=number, do=_do(scope, step), only=scope.only(step),
         when=tuple(_when(scope, step)), reasons=scope.reasons(step),
-        first=tuple(step_signals(scope, step.hazards, notices=False)), blocks=tuple(_below(scope, step)),
+        first=(*signals(scope, step.hazards), *step_nevers(scope, step)),
+        blocks=tuple(_below(scope, step)),
     )
+
+
+def _brings(scope: ProcedureScope, step: Step) -> tuple[Signal, ...]:
+    used = scope.nb.procedures.get(str(step.use)) if step.use is not None else None
+    return used_signals(scope, used) if used is not None and used is not scope.own else ()
 
 
 def _do(scope: ProcedureScope, step: Step) -> Prose:
@@ -95,15 +119,13 @@ def work_blocks(scope: ProcedureScope, work: Work, here: Step | None) -> list[Bl
     blocks: list[Block] = points(scope, work.points)
     blocks += uses_line(scope, work)
     looked = ready_items(scope, work.ready, here)
-    blocks += [Points(items=tuple(_first_look(item) for item in looked))] if looked else []
+    blocks += [Points(items=tuple(_first_look(item) for item in looked), looks=True)] if looked else []
     blocks += named(scope, work.conditions, here)
     blocks += settings(scope, work.settings, here)
     blocks += [Said(label=label, words=words) for label, words in work_facts(scope, work, here)]
     blocks += meanwhile(scope, work.also)
-    blocks += step_nevers(scope, work) if isinstance(work, Step) else []
     blocks += _optional(pictures(scope, work.pictures))
     blocks += judged(scope, work, here)
-    blocks += step_signals(scope, work.hazards, notices=True) if isinstance(work, Step) else []
     blocks += written(scope, work)
     blocks += at_step(scope, work)
     blocks += asked(scope, work)
@@ -111,8 +133,7 @@ def work_blocks(scope: ProcedureScope, work: Work, here: Step | None) -> list[Bl
 
 
 def _first_look(item: Item) -> Item:
-    return Item(words=say("First see: {}", item.words), reasons=item.reasons, only=item.only,
-                tail=item.tail, blocks=item.blocks)
+    return replace(item, words=say("First see: {}", item.words))
 
 
 def judged(scope: ProcedureScope, work: Work, here: Step | None) -> list[Block]:
@@ -148,7 +169,7 @@ def meanwhile(scope: ProcedureScope, acts: Iterable[Step]) -> list[Block]:
         when = capital(scope.cadence(act.when)) if act.when is not None else \
             capital(scope.untold("when is not told yet", act.at))
         bare = act.with_changes(when=None, for_=())
-        inner: list[Block] = [*step_signals(scope, act.hazards, notices=False)]
+        inner: list[Block] = [*signals(scope, act.hazards), *step_nevers(scope, act)]
         if act.use is not None and act.do is not None and str(act.use) in scope.nb.procedures:
             inner.append(_uses(scope, scope.nb.procedures[str(act.use)], act))
         inner += work_blocks(scope, act, act)
@@ -162,10 +183,7 @@ def meanwhile(scope: ProcedureScope, acts: Iterable[Step]) -> list[Block]:
 def _uses(scope: ProcedureScope, used: Procedure, step: Step) -> UsedWork:
     """Shared work: its steps in short, and what it brings along."""
     id_ = str(used.procedure)
-    lines = []
-    for one in used.steps:
-        do = one.do if one.do is not None else scope.view.title("procedure", str(one.use))
-        lines.append(scope.meant(one, joined((sentence(scope.words(do)), _set(scope, one), _over(scope, one)))))
+    lines = [_in_short(scope, one) for one in used.steps if not is_last(one)]
     brings = [say("Skill: {}.", listed(scope.view.link("skill", str(s)) for s in skills_of(used)))] \
         if skills_of(used) else []
     brings += [line for line in (_set(scope, used), _over(scope, used)) if line]
@@ -174,7 +192,38 @@ def _uses(scope: ProcedureScope, used: Procedure, step: Step) -> UsedWork:
         brings.append(prose("Figures that stand here go before those of the same name there."))
     lead = prose("In short:") if step.do is None else \
         say("As told at {}, in short:", scope.view.link("procedure", id_))
-    return UsedWork(lead=lead, steps=tuple(lines), brings=tuple(brings))
+    bare = [time.with_changes(source=None, date=None, note=None, because=()) for time in used.time]
+    takes = joined((lowered(time_words(scope, time)) for time in bare), "; ")
+    return UsedWork(lead=lead, steps=tuple(lines), brings=tuple(brings), count=len(used.steps), takes=takes)
+
+
+def is_last(step: Step) -> bool:
+    """Whether a step of shared work is done when all is over: "at the end"."""
+    when = step.when
+    return isinstance(when, ParsedValue) and isinstance(when.value, At) and when.value.which == "end"
+
+
+def at_the_end(scope: ProcedureScope) -> tuple[Prose, ...]:
+    """What shared work leaves to be done when all is over, with its place there."""
+    found: dict[Prose, None] = {}
+    for own in all_steps(scope.own):
+        used = scope.nb.procedures.get(str(own.use)) if own.use is not None else None
+        for one in used.steps if used is not None else ():
+            if used is not None and is_last(one):
+                there = scope.view.link("procedure", str(own.use), anchor=scope.view.anchor(one))
+                found[say("{} {}", _in_short(scope, one, marked=False), toned("at", there))] = None
+    return tuple(found)
+
+
+def _in_short(scope: ProcedureScope, step: Step, *, marked: bool = True) -> Prose:
+    """A step of shared work in one line, with all that says when it is not done, or not now."""
+    do = scope.words(step.do) if step.do is not None else \
+        prose(scope.view.title("procedure", str(step.use)))
+    marks = [say("{}:", capital(scope.cadence(step.when)))] if step.when is not None and marked else []
+    marks += [say("Only after {}:", scope.moment(one.done)) for one in step.after]
+    unless = exemption(scope, step.unless, "Left out if") if step.unless is not None else NO_WORDS
+    return scope.meant(step, joined((toned("emphasis", joined(marks)) if marks else NO_WORDS, sentence(do),
+                                     _set(scope, step), _over(scope, step), unless)))
 
 
 def _over(scope: ProcedureScope, work: Work) -> Prose:

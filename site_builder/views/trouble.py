@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 
 from site_builder.notebook.model.judging import Trouble
@@ -26,6 +27,9 @@ from site_builder.views.prose import (
 from site_builder.views.remedy import causes, remedy, seen, way_back
 from site_builder.views.scope import ProcedureScope
 
+_STOP = re.compile(r"(?:^|[.!;]\s+)Stop\b(?! when)")
+"""A sentence that tells one to stop."""
+
 
 @dataclass(frozen=True, slots=True)
 class Wrong:
@@ -33,22 +37,26 @@ class Wrong:
 
     ledger: Grid
     pictures: Pictures | None
+    stops: tuple[bool, ...] = ()
+    """Of each row, whether the work must stop for it: such a row is never shut."""
 
 
 def goes_wrong(scope: ProcedureScope) -> Wrong | None:
     """All troubles, those of the whole work first, then step by step."""
     rows: list[Row] = []
     shots: list[Picture] = []
+    stops: list[bool] = []
     for work in (scope.own, *all_steps(scope.own)):
         here = work if isinstance(work, Step) else None
         for trouble in work.troubles:
             rows.append(_row(scope, trouble, here))
             shots += trouble.pictures
+            stops.append(trouble.then == "stop" or any(_STOP.search(str(deed)) for deed in trouble.do))
     if not rows:
         return None
     ledger = Grid(caption=prose("Troubles at this work"), columns=("What you see", "Why", "What to do", "Then"),
                   rows=tuple(rows))
-    return Wrong(ledger, pictures(scope, shots))
+    return Wrong(ledger, pictures(scope, shots), tuple(stops))
 
 
 def _row(scope: ProcedureScope, trouble: Trouble, here: Step | None) -> Row:

@@ -124,10 +124,10 @@ STEPS = (
     StepView(
         anchor="true", number=2, do=prose("Bring the wall down to thickness."), blocks=(
             Gauge(what=prose("Wall"), value=prose("6 ±0.5 mm"), other="1/4 in", how=(prose("Calipers, every bowl."),),
-                  low=side("Under 5.5 mm", "Too thin: to the firewood."), good=side("5.5 to 6.5 mm", "Go on."),
-                  high=side("Over 6.5 mm", "Another pass."), anchor="wall", reasons=(prose("a thin wall warps"),)),
+                  low=side("Below 5.5 mm", "Too thin: to the firewood."), good=side("5.5 to 6.5 mm", "Go on."),
+                  high=side("Above 6.5 mm", "Another pass."), anchor="wall", reasons=(prose("a thin wall warps"),)),
             Gauge(what=prose("Foot"), value=prose("at most 60 mm"), good=side("Up to 60 mm", "Go on."),
-                  high=GaugeSide(prose("Over 60 mm"), UNTOLD)),
+                  high=GaugeSide(prose("Above 60 mm"), UNTOLD)),
             Gauge(what=prose("Depth"), value=DISPUTED),
             Gauge(what=say("{}, counted from the last cut", toned("lead", "Oiling")), value=prose("1 h to 24 h"),
                   low=side("Before 1 h", "The dust still settles."), good=side("1 h to 24 h", "In time."),

@@ -20,6 +20,7 @@ ONE_OF_EACH = (
     "the-work/index.html",
     "the-work/foot/index.html",
     "the-work/foot/true-the-sole.html",
+    "the-work/foot/true-the-sole-reckoning.html",
     "the-work/foot/prime-foot.html",
     "the-work/hood/spin-hood.html",
     "the-work/shared/dress-the-belt.html",
@@ -125,7 +126,7 @@ def test_a_reader_follows_the_map_from_raw_metal_to_the_packed_lantern(
         seen = []
         while True:
             seen.append(page.locator("h1").inner_text())
-            onward = page.locator(".bl-place__after a")
+            onward = page.locator(".bl-turn--end .bl-turn__next a")
             if onward.count() == 0:
                 break
             onward.first.click()

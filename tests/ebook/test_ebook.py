@@ -49,10 +49,16 @@ def test_it_tells_all_that_the_handbook_tells(folder: Path) -> None:
     for page in made_pages(site, None):
         own = chapters.get(f"book/{page.src_uri.removesuffix('.md')}.xhtml")
         if own is not None:
-            there = Counter(words_of(page.html)) - Counter(own)
+            there = Counter(words_of(_said_once(page.html))) - Counter(own)
             assert not there, page.src_uri
             compared += 1
     assert compared > 20
+
+
+def _said_once(article: str) -> str:
+    """Without the way on that stands at the head as well as at the foot, and the words that only open a reason."""
+    article = re.sub(r'<nav class="bl-turn bl-turn--top".*?</nav>', "", article, flags=re.DOTALL)
+    return re.sub(r"<summary>(?:why|if not)</summary>", "", article)
 
 
 def test_everything_written_has_its_page_and_stands_in_the_contents_and_the_index() -> None:
@@ -88,7 +94,7 @@ def test_a_limit_is_a_line_that_is_drawn_and_says_the_same_in_words() -> None:
                  and "Heat of the foot" in "".join(one.itertext()))
     assert len(list(gauge.iter("{http://www.w3.org/2000/svg}path"))) >= 3
     said = re.sub(r"\s+", " ", "".join(gauge.itertext()))
-    assert "Up to 45 °C Go on." in said and "Over 45 °C Leave it on the rack." in said
+    assert "Up to 45 °C Go on." in said and "Above 45 °C Leave it on the rack." in said
 
 
 def test_pictures_are_in_forms_that_every_reader_must_know() -> None:

@@ -14,6 +14,7 @@ from procedure_article import PAGES, words_of
 
 from site_builder.analysis.analysis import analysis
 from site_builder.handbook.pages.procedure import procedure_pages
+from site_builder.handbook.pages.reckoning import reckoning_pages
 from site_builder.handbook.site import Site
 from site_builder.notebook.finding import Level
 from site_builder.notebook.model.entry import Entry
@@ -105,7 +106,7 @@ def _books() -> Iterator[tuple[str, str]]:
 
 @pytest.mark.parametrize(("notebook", "procedure"), list(_books()))
 def test_nothing_that_was_written_is_lost(notebook: str, procedure: str) -> None:
-    """Every sentence of every free text, every name of a limit and every figure stands on the page."""
+    """Every sentence of every free text, every name of a limit every figure stands there or on the page beside it."""
     book = book_of(notebook)
     missing = list(_missing(book, procedure))
     assert missing == []
@@ -127,7 +128,9 @@ def _demo(root: Path) -> Site:
 def _missing(site: Site, procedure: str) -> Iterator[tuple[str, str]]:
     own = site.notebook.procedures[procedure]
     sheet = page(procedure_pages, site, site.addresses["procedure", procedure])
-    said = _folded(words_of(sheet.html))
+    address = site.addresses["reckoning", procedure]
+    beside = next((one.html for one in reckoning_pages(site) if one.src_uri == address), "")
+    said = _folded(words_of(sheet.html + beside))
     people = {f"told by {id_}": f"told by {person.name}" for id_, person in site.notebook.people.items()}
     shop = site.notebook.shop
     sources = {} if shop is None else {str(id_): str(source.title) for id_, source in shop.sources.items()}
@@ -202,7 +205,7 @@ revisions:
 change: planer
 title: The planer
 """
-    article = page(procedure_pages, book_written(text, tmp_path), "the-work/p.md").html
+    article = page(reckoning_pages, book_written(text, tmp_path), "the-work/p-reckoning.md").html
     said = words_of(article)
     assert said.index("February 2024 By machine. The change and its evidence.") < said.index("1987 By hand.")
     assert 'href="../changes/planer.html"' in article

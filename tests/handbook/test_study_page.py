@@ -86,7 +86,7 @@ steps:
     assert found["How round must the knob be, and what do you measure it with?"] == (
         "At most 0.2 mm at most 0.0078 in. Measured with Caliper. It must not wobble. Turn the knob, step 1")
     assert found["What do you do when the roundness of the knob is over its limit?"] == (
-        "Over 0.2 mm: One more pass. Turn the knob, step 1")
+        "Above 0.2 mm: One more pass. Turn the knob, step 1")
     assert "29.5 mm" in found["What do you do when the diameter is out of its limits?"]
     assert found["How must the polish be?"] == "Matt. Turn the knob, step 1"
     assert not [ask for ask in found if "neck" in ask]  # an open question has no answer to learn
@@ -144,7 +144,7 @@ steps:
 until: Nothing catches the nail.
 """)
     assert found["Cut it down. Until when?"] == (
-        "Until it hums, about 2 min by the clock; the sign decides. Turn the knob, step 1")
+        "Until it hums, about 2 min by the clock; go by the sign, not the clock. Turn the knob, step 1")
     assert found["Wax it. Until when is it done again, and how often?"] == (
         "Again from step 1. Until it shines. Usually 2 times, at most 4. Turn the knob, step 2")
     assert found["Wax it. How long does it then stand before the next step?"] == (

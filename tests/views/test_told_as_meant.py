@@ -113,7 +113,8 @@ def test_the_reason_for_a_material_stands_at_it_and_not_behind_its_substitute(sh
     view = shop(HOOP + "materials:\n  - {material: flag, or: rush, because: it swells when it is wet, not: straw}\n"
                        "steps: [Drive it down.]\n")
     ready = lay_ready(ProcedureScope(view, view.notebook.procedures["drive-hoop"]))
-    assert all_words(ready).endswith("flag because it swells when it is wet. Or rush. Not straw.")
+    assert ready is not None
+    assert all_words(ready.kit) == "Materials flag because it swells when it is wet. Or rush. Not straw."
 
 
 def test_a_material_that_is_taken_twice_keeps_for_whom_and_why(shop: Shop) -> None:

@@ -14,6 +14,7 @@ from site_builder.handbook.pages.material import material_pages
 from site_builder.handbook.pages.order import order_pages
 from site_builder.handbook.pages.part import part_pages
 from site_builder.handbook.pages.procedure import procedure_pages
+from site_builder.handbook.pages.reckoning import reckoning_pages
 from site_builder.handbook.pages.season import season_pages
 from site_builder.handbook.pages.start import start_pages
 from site_builder.handbook.pages.staying_whole import whole_pages
@@ -36,6 +37,7 @@ MAKERS: tuple[Maker, ...] = (
     work_pages,
     part_pages,
     procedure_pages,
+    reckoning_pages,
     hand_pages,
     tools_pages,
     tool_pages,

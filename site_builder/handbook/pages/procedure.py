@@ -7,14 +7,13 @@ from dataclasses import fields
 from functools import partial
 
 from site_builder.handbook.page_context import PageContext
-from site_builder.handbook.pages.figures import figure_views
 from site_builder.handbook.pages.procedure_to_find import places_to_find
 from site_builder.handbook.pages.render import pressed
 from site_builder.handbook.site import WORK, Page, Site
 from site_builder.notebook.gather import used_procedures
 from site_builder.notebook.model.procedure import Procedure
 from site_builder.views.docket import Batch, first_batch
-from site_builder.views.procedure import procedure_view
+from site_builder.views.procedure import ProcedureView, procedure_view
 from site_builder.views.prose import Ref, linked, say
 from site_builder.views.scope import ProcedureScope
 
@@ -36,7 +35,16 @@ def _sheet(site: Site, own: Procedure, batch: Batch | None) -> Page:
     told_here = {field.name: getattr(view, field.name) for field in fields(view)}
     html = pressed(
         "procedure.html.j2", context, kicker=say("{} · {}", work, view.parts) if view.parts else work, unsound=found,
-        figures=figure_views(context, "procedure", scope.id), **told_here,
+        beside=_beside(site, context, view, scope.id), **told_here,
     )
     told = " ".join(context.plain(reason) for reason in own.because[:2])
     return Page(context.src_uri, view.title, html, told, tuple(places_to_find(scope)), own.at.path)
+
+
+def _beside(site: Site, context: PageContext, view: ProcedureView, id_: str) -> list[tuple[str, str, str]]:
+    """(words, address, the anchor that once stood here) of what stands on the page beside this one."""
+    told = (("What it adds up to", "comes-to", ("procedure", id_) in site.analysis.figures),
+            ("What else leads here", "used-by", bool(view.used_by)),
+            ("How it came about", "came-about", bool(view.revisions)))
+    page = site.addresses["reckoning", id_]
+    return [(words, context.to(page, anchor), anchor) for words, anchor, is_told in told if is_told]

@@ -8,8 +8,9 @@ from pathlib import Path
 from jinja2 import Environment, FileSystemBytecodeCache, FileSystemLoader, StrictUndefined
 from jinja2.bccache import Bucket
 
-from site_builder.handbook.prose_html import media, on_page
+from site_builder.handbook.prose_html import links, media, on_page, unlinked
 from site_builder.views.anchors import token
+from site_builder.views.prose import lowered
 
 THEME = Path(__file__).parent
 
@@ -50,4 +51,7 @@ def environment(*folders: Path) -> Environment:
     env.finalize = on_page
     env.globals["media"] = media
     env.filters["token"] = token
+    env.filters["lower_first"] = lowered
+    env.filters["unlinked"] = unlinked
+    env.filters["links"] = links
     return env

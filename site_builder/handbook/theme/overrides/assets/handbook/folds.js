@@ -3,8 +3,8 @@
 (function () {
   "use strict";
   var wide = window.matchMedia("(min-width: 45em)");
-  var folds = "details:is(.bl-fold, .bl-chapter, .bl-place-fold)";
-  function fit() { document.querySelectorAll(".bl-fold--wide").forEach(function (one) { one.open = wide.matches; }); }
+  var folds = "details:is(.bl-fold, .bl-chapter, .bl-place-fold, .bl-reason, .bl-why-fold)";
+  function fit() { document.querySelectorAll(".bl-fold--wide, details.bl-reason:not(.bl-reason--check), :not(.bl-reason--check) > .bl-why-fold").forEach(function (one) { one.open = wide.matches; }); }
   function reveal() {
     var name = "", target = null;
     try { name = decodeURIComponent(window.location.hash.slice(1)); } catch (error) { return; }
