@@ -133,6 +133,10 @@ def _thin(tree: Element) -> None:
         for child in [*parent]:
             if _LEFT_OUT & set(child.get("class", "").split()):
                 _drop(parent, child)
+        if "data-otherwise" in parent.attrib:  # a voice, which an e-book does not carry
+            words = parent.attrib["data-otherwise"]
+            parent.attrib.clear()
+            parent.tag, parent.text = "span", words
         for name in [name for name in parent.attrib if name.startswith("data-")]:
             del parent.attrib[name]
 

@@ -98,7 +98,9 @@ def _html(said: Prose, page: Addresses) -> str:
 def _piece(piece: Piece, page: Addresses) -> str:
     if isinstance(piece, Linked):
         href, words = page.address(piece.to), _html(piece.words, page)
-        heard = ' class="bl-hear"' if piece.to.kind == "moment" else ""
+        if href is None and piece.otherwise:
+            return _html(piece.otherwise, page)
+        heard = f' class="bl-hear" data-otherwise="{escape(piece.otherwise.plain)}"' if piece.otherwise else ""
         return words if href is None else f'<a{heard} href="{escape(href)}">{words}</a>'
     if isinstance(piece, Toned):
         opening, closing = _TAGS[piece.tone]

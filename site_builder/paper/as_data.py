@@ -101,7 +101,7 @@ class AsData:
             return [[_TONES[piece.tone], self.prose(piece.words)]]
         if isinstance(piece, Linked):
             to = self._page_of(piece.to)
-            return [["ref", self.prose(piece.words), to]] if to else self.prose(piece.words)
+            return [["ref", self.prose(piece.words), to]] if to else self.prose(piece.otherwise or piece.words)
         if isinstance(piece, Untold):
             return [["untold", [self.text(piece.words)]]]
         if isinstance(piece, Case):

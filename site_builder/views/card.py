@@ -107,7 +107,7 @@ def _without_asides(said: Prose) -> Prose:
 
 def _bare_piece(piece: Piece) -> Piece:
     if isinstance(piece, Linked):
-        return Linked(_without_asides(piece.words), piece.to)
+        return Linked(_without_asides(piece.words), piece.to, _without_asides(piece.otherwise))
     if isinstance(piece, Case):
         return Case(piece.only, _without_asides(piece.words))
     return piece

@@ -31,7 +31,8 @@ def voice(view: NotebookView, telling: Telling, stretch: Stretch | None, who: Pr
     """``Hear Edda say it``, leading to the moment; ``Told by Edda`` where it cannot be played."""
     if stretch is None or playable(view.notebook, telling) is None:
         return say("Told by {}", who)
-    return linked(say("Hear {} say it", who.plain), Ref("moment", str(telling.id), stretch.fragment()))
+    told = say("Told by {}", who.plain)
+    return linked(say("Hear {} say it", who.plain), Ref("moment", str(telling.id), stretch.fragment()), told)
 
 
 def teller(view: NotebookView, telling: Telling) -> Prose:

@@ -55,6 +55,8 @@ class Linked:
 
     words: Prose
     to: Ref
+    otherwise: Prose = NO_WORDS
+    """What is said where it leads nowhere, if that is not the same."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -218,9 +220,9 @@ def toned(tone: Tone, said: str | Prose) -> Prose:
     return Prose((Toned(tone, prose(said)),)) if said else NO_WORDS
 
 
-def linked(said: str | Prose, to: Ref) -> Prose:
-    """Prose that lead somewhere."""
-    return Prose((Linked(prose(said), to),))
+def linked(said: str | Prose, to: Ref, otherwise: str | Prose = NO_WORDS) -> Prose:
+    """Prose that lead somewhere; `otherwise` is said where they cannot."""
+    return Prose((Linked(prose(said), to, prose(otherwise)),))
 
 
 def meant(only: Only, said: Prose) -> Prose:
@@ -264,7 +266,7 @@ def _first(said: Prose, change: Callable[[str], str]) -> Prose:
     if isinstance(first, str):
         new: Piece = change(first)
     elif isinstance(first, Linked):
-        new = Linked(_first(first.words, change), first.to)
+        new = Linked(_first(first.words, change), first.to, _first(first.otherwise, change))
     elif isinstance(first, Toned):
         new = Toned(first.tone, _first(first.words, change))
     elif isinstance(first, GlossaryWord):

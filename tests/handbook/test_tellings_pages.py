@@ -2,15 +2,19 @@
 
 from __future__ import annotations
 
+import io
 import shutil
+import zipfile
 from datetime import date
 from pathlib import Path
 
 import pytest
+from click.testing import CliRunner
 from expectation import NOTEBOOKS, book_of, expect, page
 
 from site_builder.analysis.analysis import analysis
 from site_builder.checks.engine import examine
+from site_builder.cli.printing import print_
 from site_builder.handbook.gallery import gallery
 from site_builder.handbook.pages.procedure import procedure_pages
 from site_builder.handbook.pages.tellings import telling_pages
@@ -32,6 +36,13 @@ def shop(folder: Path, recordings: str) -> Site:
     return Site(surveyed, site.findings, pictures=gallery(site, folder / "cache")[0])
 
 
+def epub(root: Path, folder: Path) -> bytes:
+    shutil.copy(NOTEBOOKS.parent.parent / "mkdocs.yml", root / "mkdocs.yml")
+    result = CliRunner().invoke(print_, ["epub", "-n", str(root), "-o", str(folder / "book.epub")])
+    assert result.exit_code == 0, result.output
+    return (folder / "book.epub").read_bytes()
+
+
 def procedure(site: Site) -> str:
     return next(procedure_pages(site)).html
 
@@ -44,6 +55,7 @@ def test_an_entry_plays_its_moment(tmp_path: Path) -> None:
     html = procedure(shop(tmp_path, "recordings: {agreed: [mab]}\n"))
     assert html.count('class="bl-hear"') >= 4
     assert '.wav#t=4.5,8">Hear Mab say it</a>: “You lay them in the trough until they bend without a sound.”' in html
+    assert 'data-otherwise="Told by Mab"' in html
     assert "At the trough, 14 September 2026, at 0:04." in html
 
 
@@ -86,6 +98,13 @@ def test_the_whole_telling_is_a_page_if_the_shop_says_so(tmp_path: Path) -> None
     assert 'taken up in <a href="../../the-work/weave-sides.html">Weave the sides</a>' in whole
     opened = page(telling_pages, site, "tellings/soaking.md").html
     assert "Mind the dog" not in opened and 'href="whole/soaking.html"' in opened
+
+
+def test_an_e_book_and_paper_carry_no_voice_and_do_not_say_so(tmp_path: Path) -> None:
+    site = shop(tmp_path, "recordings: {agreed: [mab]}\n")
+    book = zipfile.ZipFile(io.BytesIO(epub(site.notebook.root, tmp_path)))
+    words = "".join(book.read(name).decode("utf-8") for name in book.namelist() if name.endswith(".xhtml"))
+    assert "Told by Mab" in words and "Hear Mab say it" not in words and "data-otherwise" not in words
 
 
 def test_still_unwritten_leads_to_what_is_open() -> None:
