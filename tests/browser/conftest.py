@@ -15,6 +15,10 @@ import sample
 import sitecheck
 from playwright.sync_api import Browser, BrowserContext, sync_playwright
 
+from site_builder.handbook.build import build_handbook
+
+ROOT = Path(__file__).parent.parent.parent
+
 FLAGS = (
     "--no-sandbox",
     "--disable-gpu",
@@ -83,3 +87,11 @@ def java() -> str:
 def sample_site(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """A site made with the theme alone; its page ``the-work/every-part.html`` has every part on it."""
     return sample.build_sample(tmp_path_factory.mktemp("sample"))
+
+
+@pytest.fixture(scope="session")
+def book(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The demo handbook, built once by `benchlore build`."""
+    site = tmp_path_factory.mktemp("book") / "site"
+    build_handbook(ROOT / "mkdocs.yml", into=site, with_errors=False)
+    return site

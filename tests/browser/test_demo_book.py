@@ -8,10 +8,6 @@ import pytest
 import sitecheck
 from playwright.sync_api import BrowserContext
 
-from site_builder.handbook.build import build_handbook
-
-ROOT = Path(__file__).parent.parent.parent
-
 ONE_OF_EACH = (
     "index.html",
     "404.html",
@@ -46,14 +42,6 @@ ONE_OF_EACH = (
     "for-writers/what-is-checked.html",
 )
 """One page of each kind."""
-
-
-@pytest.fixture(scope="session")
-def book(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """The demo handbook, built once by `benchlore build`."""
-    site = tmp_path_factory.mktemp("book") / "site"
-    build_handbook(ROOT / "mkdocs.yml", into=site, with_errors=False)
-    return site
 
 
 def test_no_link_of_the_book_leads_nowhere_or_outside(book: Path) -> None:

@@ -1,0 +1,102 @@
+"""How soon a page of work comes to the work, and how long it is: measured as somebody at the bench holds it.
+
+The demo shop, and notebooks of other trades that nobody wrote to please the program.
+"""
+
+from __future__ import annotations
+
+import shutil
+from collections.abc import Mapping
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import BrowserContext, Page
+
+from site_builder.handbook.build import build_handbook
+
+TRADES = Path(__file__).parents[1] / "notebooks" / "trades"
+PHONE = {"width": 360, "height": 740}
+DESK = {"width": 1366, "height": 768}
+FIRST = "document.querySelector('.bl-steps > li').getBoundingClientRect().top + scrollY"
+SMALL_WORDS = """() => [...document.querySelectorAll('main svg text')].filter(one => {
+  const box = one.getBoundingClientRect(), lines = one.getBBox();
+  return box.height && lines.height && parseFloat(getComputedStyle(one).fontSize) * box.height / lines.height < 11;
+}).map(one => one.textContent)"""
+
+
+@pytest.fixture(scope="session")
+def works(book: Path, tmp_path_factory: pytest.TempPathFactory) -> tuple[Path, ...]:
+    """The page of every procedure: of the demo, and of each other trade."""
+    home = tmp_path_factory.mktemp("trades")
+    sites = [book]
+    for notebook in sorted(one for one in TRADES.iterdir() if one.is_dir()):
+        shop = shutil.copytree(notebook, home / notebook.name)
+        if not (shop / "mkdocs.yml").is_file():
+            shutil.copyfile(TRADES / "cheese" / "mkdocs.yml", shop / "mkdocs.yml")
+        sites.append(home / f"{notebook.name}-site")
+        build_handbook(shop / "mkdocs.yml", into=sites[-1], with_errors=True)
+    found = [page for site in sites for page in sorted((site / "the-work").rglob("*.html"))]
+    return tuple(page for page in found if 'id="steps"' in page.read_text("utf-8"))
+
+
+def screens(page: Page, works: tuple[Path, ...], size: Mapping[str, int]) -> dict[str, tuple[float, float]]:
+    """Where the first step begins and where the page ends, in screens, by the name of the page."""
+    page.set_viewport_size({"width": size["width"], "height": size["height"]})
+    found = {}
+    for work in works:
+        page.goto(work.as_uri())
+        first, end = page.evaluate(f"() => [{FIRST}, document.documentElement.scrollHeight]")
+        found[f"{work.parent.name}/{work.stem}"] = (first / size["height"], end / size["height"])
+    return found
+
+
+def test_the_first_step_and_the_end_of_a_page_are_near_on_a_phone(
+    works: tuple[Path, ...], context: BrowserContext
+) -> None:
+    found = screens(context.new_page(), works, PHONE)
+    assert len(found) > 50
+    assert {name: first for name, (first, _) in found.items() if first > 2.2} == {}
+    assert sum(first for first, _ in found.values()) / len(found) <= 2.0
+    assert {name: end for name, (_, end) in found.items() if end > 14} == {}
+    assert sum(end > 10 for _, end in found.values()) <= len(found) / 4
+
+
+def test_the_first_step_is_near_at_the_desk(works: tuple[Path, ...], context: BrowserContext) -> None:
+    found = screens(context.new_page(), works, DESK)
+    assert {name: first for name, (first, _) in found.items() if first > 1.8} == {}
+
+
+def test_no_word_in_a_drawing_is_too_small_to_read_on_a_phone(
+    works: tuple[Path, ...], context: BrowserContext
+) -> None:
+    page = context.new_page()
+    page.set_viewport_size({"width": 360, "height": 740})
+    small = {}
+    for work in works:
+        page.goto(work.as_uri())
+        small |= {work.stem: words for words in [page.evaluate(SMALL_WORDS)] if words}
+    assert small == {}
+
+
+def test_no_danger_is_shut_away_on_a_page_of_work(works: tuple[Path, ...], context: BrowserContext) -> None:
+    page = context.new_page()
+    page.set_viewport_size({"width": 360, "height": 740})
+    shut = {}
+    for work in works:
+        page.goto(work.as_uri())
+        hidden = page.eval_on_selector_all(
+            "main .bl-peril, main .bl-never__text",
+            "all => all.filter(one => !one.checkVisibility({contentVisibilityAuto: true})).map(one => one.innerText)")
+        shut |= {work.stem: hidden} if hidden else {}
+    assert shut == {}
+
+
+def test_on_paper_a_page_of_work_is_five_sheets_or_six(works: tuple[Path, ...], context: BrowserContext) -> None:
+    page = context.new_page()
+    sheets = {}
+    for work in works:
+        page.goto(work.as_uri())
+        if page.evaluate("document.documentElement.scrollHeight") > 3000:  # a shorter one cannot be that long
+            sheets[work.stem] = page.pdf(format="A4", prefer_css_page_size=True).count(b"/Type /Page\n")
+    assert sheets and min(sheets.values()) > 0
+    assert {name: count for name, count in sheets.items() if count > 6} == {}
