@@ -74,7 +74,8 @@ def test_no_word_in_a_drawing_is_too_small_to_read_on_a_phone(
     small = {}
     for work in works:
         page.goto(work.as_uri())
-        small |= {work.stem: words for words in [page.evaluate(SMALL_WORDS)] if words}
+        words = page.evaluate(SMALL_WORDS)
+        small |= {work.stem: words} if words else {}
     assert small == {}
 
 
