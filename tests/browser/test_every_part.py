@@ -56,14 +56,14 @@ def test_a_page_with_errors_says_so_before_anything_else_and_on_paper(
 def test_numbers_on_a_photograph_stay_within_it(context: BrowserContext, sample_site: Path) -> None:
     with sitecheck.opened(context, sample_site / EVERY_PART) as (page, _):
         page.set_viewport_size({"width": 360, "height": 800})
-        frame = page.locator(".bl-photo__frame:has(.bl-photo__at)").bounding_box()
+        frame = page.locator(".bl-photo__frame:has(.bl-fig__n)").bounding_box()
         assert frame
-        for mark in page.locator(".bl-photo__at").all():
+        for mark in page.locator(".bl-fig__n").all():
             box = mark.bounding_box()
             assert box
             assert frame["x"] <= box["x"] and box["x"] + box["width"] <= frame["x"] + frame["width"]
             assert frame["y"] <= box["y"] and box["y"] + box["height"] <= frame["y"] + frame["height"]
-        assert page.locator(".bl-photo .bl-photo__notes li").count() == page.locator(".bl-photo__at").count()
+        assert page.locator(".bl-photo .bl-photo__notes li").count() == page.locator(".bl-fig__n").count()
 
 
 def test_on_paper_a_recording_says_where_it_is_to_be_had(context: BrowserContext, sample_site: Path) -> None:

@@ -8,6 +8,7 @@ from pathlib import Path
 from jinja2 import Environment, FileSystemBytecodeCache, FileSystemLoader, StrictUndefined
 from jinja2.bccache import Bucket
 
+from site_builder.handbook.drawings.marks_beside import beside
 from site_builder.handbook.prose_html import links, media, on_page, unlinked
 from site_builder.views.anchors import token
 from site_builder.views.prose import lowered
@@ -52,6 +53,7 @@ def environment(*folders: Path) -> Environment:
     env.globals["media"] = media
     env.filters["token"] = token
     env.filters["lower_first"] = lowered
+    env.filters["beside"] = beside
     env.filters["unlinked"] = unlinked
     env.filters["links"] = links
     return env
