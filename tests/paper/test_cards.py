@@ -92,7 +92,7 @@ def test_a_card_that_cannot_fit_names_the_step_that_makes_it_too_long(tmp_path: 
 
 def test_what_has_no_room_goes_to_the_book_with_its_page_and_dangers_never(tmp_path: Path) -> None:
     troubles = "".join(f"  - sign: Fault number {n}\n    cause: Cause number {n}, which is long to tell\n"
-                       f"    do: Mend it, number {n}.\n" for n in range(95))
+                       f"    do: Mend it, number {n}.\n" for n in range(115))
     made = make_cards(shop(tmp_path, f"{SHOP}troubles:\n{troubles}"), ["turn-bowl"])
     told = "\n".join(read_aloud(laid(made, tmp_path)))
     assert made.cards[0].shortened and made.cards[0].sides == 2
