@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from datetime import date
+from functools import cached_property
 from pathlib import Path
 from typing import Any, cast
 
@@ -19,6 +20,7 @@ from site_builder.checks.report import summary
 from site_builder.handbook import finder
 from site_builder.handbook.config import HandbookConfig
 from site_builder.handbook.gallery import gallery
+from site_builder.handbook.neighbours import Beside, Neighbour, beside
 from site_builder.handbook.pages import MAKERS
 from site_builder.handbook.remembered import PageStore
 from site_builder.handbook.seals import seal_line
@@ -49,6 +51,8 @@ CHAPTERS = (
     ("For writers", WRITERS),
 )
 _TOLD_AT_ONCE = 20
+_ORDERS = 3
+"""So many orders stand in the contents."""
 
 
 class BookPage(MkDocsPage):
@@ -89,6 +93,18 @@ class BuildResult:
     def title(self) -> str:
         shop = self.book.notebook.shop
         return str(shop.title) if shop is not None else "The handbook"
+
+    @cached_property
+    def beside(self) -> Mapping[str, Beside]:
+        """The neighbours of each page."""
+        return beside(self.sheets)
+
+    @cached_property
+    def orders(self) -> tuple[Neighbour, ...]:
+        """The newest orders, for the contents of every page."""
+        found = [sheet for sheet in self.sheets if sheet.src_uri.startswith("orders/")]
+        return tuple(Neighbour(f"Order: {sheet.title}", sheet.src_uri.removesuffix(".md") + ".html")
+                     for sheet in found[-_ORDERS:])
 
     def finish(self, site_dir: Path, stories: Mapping[str, tuple[str, str]]) -> None:
         """Tell the finder of every page; ``stories``: address to title and HTML of the shop's own pages."""

@@ -19,6 +19,7 @@ from site_builder.handbook import binding, offline, theme
 from site_builder.handbook.config import HandbookConfig
 from site_builder.handbook.gate import gated
 from site_builder.handbook.going_out import stay_home
+from site_builder.handbook.neighbours import Neighbour
 from site_builder.handbook.publishing.mark import write_mark
 from site_builder.handbook.publishing.place import Refused, place_for
 from site_builder.handbook.stories import StoryMarkdown, story_head
@@ -125,12 +126,24 @@ class HandbookPlugin(BasePlugin[HandbookConfig]):  # type: ignore[no-untyped-cal
         self, context: TemplateContext, page: MkDocsPage, config: MkDocsConfig, nav: Navigation
     ) -> TemplateContext:
         """Every page says which file of the notebook it was made from."""
-        if isinstance(page, binding.BookPage) and page.sheet.written_in:
-            page.meta["written_in"] = page.sheet.written_in
+        bound = self.bound
+        context["shelves"] = self._shelves()  # type: ignore[typeddict-unknown-key]
+        context["beside"] = None  # type: ignore[typeddict-unknown-key]
+        if isinstance(page, binding.BookPage) and bound is not None:
+            context["beside"] = bound.beside.get(page.sheet.src_uri)  # type: ignore[typeddict-unknown-key]
+            if page.sheet.written_in:
+                page.meta["written_in"] = page.sheet.written_in
         self._pages += 1
         if self.bound is not None and self._pages % 10 == 0:
             self.progress(0.4 + 0.58 * min(1.0, self._pages / max(1, len(self.bound.sheets))))
         return context
+
+    def _shelves(self) -> list[Neighbour]:
+        """Orders and stories: reachable from every page."""
+        if self.bound is None:
+            return []
+        stories = [Neighbour(title, url) for url, (title, _) in self._told.items()]
+        return [*self.bound.orders, *stories]
 
     @event_priority(-50)
     def _finish(self, config: MkDocsConfig) -> None:

@@ -135,3 +135,17 @@ def test_the_page_can_be_read_for_one_pattern(book: Path, context: BrowserContex
 def test_the_index_of_the_finder_is_small(book: Path) -> None:
     sizes = sitecheck.words_sizes(book)
     assert sum(sizes.values()) / len(sizes) < 1500
+
+
+def test_from_a_tool_a_reader_comes_back_to_the_step_that_was_left(book: Path, context: BrowserContext) -> None:
+    with sitecheck.opened(context, book / "the-work/foot/true-the-sole.html") as (page, _):
+        page.locator(".bl-steps > li").nth(5).get_by_role("link", name="feeler gauges").first.click()
+        page.wait_for_load_state()
+        assert page.locator("h1").inner_text() == "Feeler gauges"
+        back = page.locator(".bl-return a")
+        assert back.inner_text() == "Back to step 6, Grind the sole flat"
+        back.click()
+        page.wait_for_load_state()
+        assert page.locator("h1").inner_text() == "Grind the sole flat"
+        assert page.evaluate("document.querySelector('.bl-steps > li:nth-child(6)').matches(':target')")
+        assert page.locator(".bl-return").count() == 0
