@@ -16,7 +16,7 @@ from site_builder.handbook.drawings import Person, Taught, lineage
 from tests.benchmark.shapes import SHAPES, TODAY
 from tests.calls import calls_of
 
-FEW = {"steps": 16, "people": 30, "photos": 20}
+FEW = {"steps": 16, "people": 60, "photos": 20}
 MOST = 2.6
 """Twice as many more may cost twice as much more; four times is what a square would cost."""
 

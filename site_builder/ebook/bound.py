@@ -11,7 +11,7 @@ from urllib.parse import unquote
 from xml.etree.ElementTree import Element, ParseError, fromstring
 
 VOID = ("area", "br", "col", "hr", "img", "input", "source", "wbr")
-_VOID = re.compile(rf"<({'|'.join(VOID)})\b((?:\"[^\"]*\"|'[^']*'|[^'\">])*?)\s*/?>")
+_VOID = re.compile(rf"<({'|'.join(VOID)})\b((?:\"[^\"<]*+\"|'[^'<]*+'|[^'\"<>])*+)>")
 _BARE = re.compile(r"\s(controls|checked|disabled|open|reversed)(?=[\s/>])")
 _NO_XML = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\ud800-\udfff\ufffe\uffff]")
 _TAG = re.compile(r"<[a-z][^<>]*>")
@@ -46,7 +46,7 @@ class Chapter:
 def chapter(path: str, title: str, html: str) -> Chapter:
     """The article of a page as a tree. Raises NotWellFormed."""
     html = _NO_XML.sub("\N{REPLACEMENT CHARACTER}", html)
-    text = _VOID.sub(lambda found: f"<{found[1]}{found[2].rstrip()}/>", html)
+    text = _VOID.sub(lambda found: f"<{found[1]}{found[2].rstrip(' /')}/>", html)
     text = _TAG.sub(lambda found: _BARE.sub(r' \1="\1"', found[0]), text)
     try:
         tree = fromstring(f"<div>{text}</div>")

@@ -22,7 +22,6 @@ TEMPLATES = Path(__file__).parent / "templates"
 _SIZE = re.compile(r' width="(\d+)" height="(\d+)"')
 _SOURCE = re.compile(r' src="([^"]*)"')
 _WORDS = re.compile(r' alt="([^"]*)"')
-_SYMBOL = re.compile(r'<symbol id="([\w-]+)" viewBox="([^"]+)">(.*?)</symbol>')
 
 
 @cache
@@ -53,8 +52,12 @@ def drawn(name: str, width: float, height: float) -> Markup:
 @cache
 def _marks() -> dict[str, tuple[str, str]]:
     """The marks by name: their box and their strokes."""
-    text = (OVERRIDES / "partials" / "marks.html").read_text("utf-8")
-    return {name: (box, strokes) for name, box, strokes in _SYMBOL.findall(text)}
+    made = {}
+    for symbol in (OVERRIDES / "partials" / "marks.html").read_text("utf-8").split("<symbol id=")[1:]:
+        head, _, rest = symbol.partition(">")
+        _, name, _, box, *_ = head.split('"')
+        made[name] = (box, rest.partition("</symbol>")[0])
+    return made
 
 
 def marked(picture: Markup, marks: Sequence[PictureMark]) -> Markup:

@@ -18,7 +18,8 @@ from site_builder.pictures.photo import print_copy
 from site_builder.views.blocks import Shot
 
 _FAMILY = re.compile(r"font-family\s*:[^;}\"]*")
-_SHORT_FONT = re.compile(r"(?<![\w-])font\s*:\s*([^;}\"]*?[\d.]+(?:px|pt|em|%)(?:/[\d.]+\w*)?)\s[^;}\"]*")
+_FONT = re.compile(r"(?<![\w-])font\s*+:([^;}\"]*+)")
+_SIZE = re.compile(r"(?<![\d.])[\d.]++(?:px|pt|em|%)(?:/[\d.]++\w*+)?(?=\s)")
 _KINDS = {"film": "Film", "sound": "Sound"}
 
 
@@ -97,4 +98,10 @@ def in_our_type(drawing: bytes) -> bytes:
 
 
 def _css(style: str) -> str:
-    return _SHORT_FONT.sub(rf"font: \1 '{SANS}'", _FAMILY.sub(f"font-family: '{SANS}'", style))
+    return _FONT.sub(_short, _FAMILY.sub(f"font-family: '{SANS}'", style))
+
+
+def _short(font: re.Match[str]) -> str:
+    """``font: bold 12px/1.2 Verdana``: the typeface stands after the size."""
+    size = _SIZE.search(font[1])
+    return f"font:{font[1][:size.end()]} '{SANS}'" if size else font[0]
