@@ -36,7 +36,8 @@ def where_told(site: Site, kind: str, pages: Mapping[str, str]) -> tuple[str, ..
         return tuple(pages)
     if kind == "people":
         return (site.addresses["person", "anna"], WORDS)
-    return (site.addresses["tool" if kind in _TOOLS else kind, f"{kind}-one"],)
+    own = site.addresses["tool" if kind in _TOOLS else kind, f"{kind}-one"]
+    return (own, site.addresses["reckoning", f"{kind}-one"]) if kind == "procedure" else (own,)
 
 
 @pytest.mark.parametrize("conditions", [False, True], ids=["texts", "conditions"])
@@ -79,7 +80,8 @@ def test_every_kind_of_mapping_of_the_notebook_occurs_in_it(tmp_path: Path) -> N
     walk(nb.shop)
     unmet = {model.__name__ for model in all_models(Entry) if not model.__subclasses__()} - {m.__name__ for m in met}
     assert unmet == {"Season", "PlannedStint", "NarrowPlace", "SignOff", "Practice", "Trial", "Measurement", "Incident",
-                     "Brief", "People", "Telling"}
+                     "Brief", "People", "Telling",
+                     "Recordings"}  # who agreed to be heard: names alone
 
 
 def test_what_is_not_shown_says_why() -> None:
