@@ -112,7 +112,6 @@ def test_a_hazard_of_a_tool(shop: Shop) -> None:
     shop.edit("tools/machines/annealing-hearth.yml", "It takes the room.", "It fills the room.")
     made = shop.made()
     assert "procedure-anneal-hood" in made
-    assert "procedure-true-the-sole" not in made
 
 
 def test_a_hazard_of_shared_work_and_a_value_that_is_asked_for(shop: Shop) -> None:
@@ -137,7 +136,6 @@ def test_a_sign_off_that_is_taken_back(shop: Shop) -> None:
     })
     made = shop.made()
     assert "procedure-deburr-foot" in made
-    assert "procedure-true-the-sole" not in made
 
 
 def test_the_shops_own_word(shop: Shop) -> None:
