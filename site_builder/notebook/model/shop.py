@@ -19,6 +19,7 @@ from site_builder.notebook.model.parsed_values import (
     Ref,
     Several,
     Words,
+    Yes,
 )
 from site_builder.notebook.model.picture import Picture
 from site_builder.notebook.model.small import WEEKDAYS, SourceNote, Variant
@@ -84,6 +85,15 @@ class Word(Entry):
     """What else people call it: whoever looks for one of these finds it too."""
 
 
+class Archive(Entry):
+    """What may go into an archive of the shop beside what is written (`benchlore keep`)."""
+
+    places: Yes | None = None
+    """`yes`: photos and films as they came from the phone, with the place where they were taken. `no`: without it."""
+    voices: Yes | None = None
+    """`yes`: recordings too in which people are heard who have not agreed to it in writing. `no`: not these."""
+
+
 class Shop(Entry):
     """`procedures/shop.yml`: what everything else refers to."""
 
@@ -118,6 +128,8 @@ class Shop(Entry):
     """What to do first when someone is hurt."""
     pictures: Several[Picture] = ()
     """Pictures of the product."""
+    archive: Archive | None = None
+    """What may be kept of places and voices."""
 
 
 class Result(Entry):
