@@ -23,7 +23,9 @@ LAYERS = (
     {"checks"},
     {"views"},
     {"handbook"},
-    {"paper", "ebook", "bench", "cli"},
+    {"paper", "ebook"},
+    {"archive"},
+    {"bench", "cli"},
 )
 """Lowest first. `craft` and `safety` are arithmetic: numbers in, numbers out."""
 

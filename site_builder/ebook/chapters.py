@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from itertools import chain
 
 from site_builder.ebook.stories import story_pages
 from site_builder.handbook.pages.changes import change_pages
@@ -43,22 +44,22 @@ class Leaf:
 
 def leaves(site: Site) -> tuple[Leaf, ...]:
     """The chapters. What is of a day (orders, a season, sheets to fill in) is left to the handbook."""
-    start, = start_pages(site)
-    whole, *figures = whole_pages(site)
-    tools, = tools_pages(site)
-    words, = word_pages(site)
-    unwritten, *sheets = unwritten_pages(site)
-    changes, *each = change_pages(site)
     return (
-        Leaf(start, _leaves(story_pages(site))),
+        _chapter(start_pages(site), story_pages(site)),
         _work(site),
         _hands(site),
-        Leaf(tools, _leaves([*tool_pages(site), *material_pages(site)])),
-        Leaf(whole, _leaves(figures)),
-        Leaf(unwritten, _leaves(sheets)),
-        Leaf(changes, _leaves(each)),
-        Leaf(words),
+        _chapter(tools_pages(site), tool_pages(site), material_pages(site)),
+        _chapter(whole_pages(site)),
+        _chapter(unwritten_pages(site)),
+        _chapter(change_pages(site)),
+        _chapter(word_pages(site)),
     )
+
+
+def _chapter(*pages: Iterable[Page]) -> Leaf:
+    """The first page with all others below it."""
+    first, *others = chain(*pages)
+    return Leaf(first, _leaves(others))
 
 
 def _leaves(pages: Iterable[Page]) -> tuple[Leaf, ...]:
@@ -67,7 +68,7 @@ def _leaves(pages: Iterable[Page]) -> tuple[Leaf, ...]:
 
 def _work(site: Site) -> Leaf:
     """The map, each part with the work on its way, and what several share."""
-    work, = work_pages(site)
+    work, *of_work = work_pages(site)
     parts = {page.src_uri: page for page in part_pages(site)}
     works = {page.src_uri: page for page in procedure_pages(site)}
     below: list[Leaf] = []
@@ -77,7 +78,7 @@ def _work(site: Site) -> Leaf:
             below += on_its_way
         else:
             below.append(Leaf(parts.pop(site.addresses["part", part]), on_its_way))
-    return Leaf(work, (*below, *_leaves(works.values()), *_leaves(parts.values()),
+    return Leaf(work, (*_leaves(of_work), *below, *_leaves(works.values()), *_leaves(parts.values()),
                       *_leaves(reckoning_pages(site))))
 
 
