@@ -21,6 +21,7 @@ _ABOUT = {
     "stories": "The pages that the shop wrote freely, in Markdown, by their paths.",
     "unread": "Files that are no notebook a program can read, as they stand.",
 }
+_TEXTS = ("stories", "unread")
 
 
 def notebook_json(notebook: Notebook, files: Mapping[str, Path], day: str) -> str:
@@ -53,7 +54,7 @@ def notebook_schema() -> str:
     """The schema of that file; the meaning of each key stands in it."""
     parts: dict[str, Any] = {}
     properties: dict[str, Any] = {
-        name: {"type": "string", "description": said} for name, said in _ABOUT.items() if name not in ("stories", "unread")
+        name: {"type": "string", "description": said} for name, said in _ABOUT.items() if name not in _TEXTS
     }
     for kind in (*KINDS, *RECORD_KINDS):
         own = schema_for(kind)
@@ -65,7 +66,7 @@ def notebook_schema() -> str:
             "type": "object", "description": f"Files that begin with `{kind}`, by their paths.",
             "additionalProperties": {"type": "array", "items": one} if kind in RECORD_KINDS else one,
         }
-    for name in ("stories", "unread"):
+    for name in _TEXTS:
         properties[name] = {"type": "object", "description": _ABOUT[name], "additionalProperties": {"type": "string"}}
     schema = {"$schema": DIALECT, "title": "A notebook as a whole", "type": "object", "properties": properties,
               "required": ["shop", "day"], "additionalProperties": False, "$defs": parts}

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import unicodedata
 from collections.abc import Iterator, Mapping
+from contextlib import suppress
 from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Literal
@@ -89,7 +90,7 @@ def _troubles(folder: Path, listing: Listing | None, lists: Listing | None) -> I
 
 def _gone_and_come(folder: Path, missing: Mapping[str, str], there: Mapping[str, str]) -> Iterator[Trouble]:
     """A missing file that is there under another name has been renamed."""
-    added = {path: name for path, name in there.items()}
+    added = dict(there)
     sums = {path: _digest(folder / name) for path, name in added.items()} if missing else {}
     for path, sha in missing.items():
         now = next((one for one, found in sums.items() if sha and found == sha and one in added), None)
@@ -142,8 +143,6 @@ def same_keeping(folder: Path, other: Path) -> bool:
 def _names(folder: Path) -> set[str]:
     """What a keeping is known by: its name as it says, and as its list gives it."""
     names = {labels_of(folder).get("External-Identifier", "")}
-    try:
+    with suppress(OSError, UnicodeDecodeError):
         names.add(identifier((folder / LIST).read_text("utf-8")))
-    except (OSError, UnicodeDecodeError):
-        pass
     return names - {""}

@@ -56,7 +56,8 @@ def _photo(name: str, file: Path, ending: str, into: Path) -> SecondForm:
             else:
                 form = "TIFF" if ending in (".tif", ".tiff") else "PNG"
                 made = _beside(name, ".tif" if form == "TIFF" else ".png")
-                clean = upright.convert("RGBA" if "A" in upright.getbands() or "transparency" in upright.info else "RGB")
+                clear = "A" in upright.getbands() or "transparency" in upright.info
+                clean = upright.convert("RGBA" if clear else "RGB")
                 clean.info = {}
                 clean.save(out, form)
     except Exception as problem:  # a decoder given broken bytes raises whatever it stumbles over

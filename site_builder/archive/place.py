@@ -91,11 +91,12 @@ def place_for(asked: Path, root: Path) -> Path:
     better = f"Name a folder of its own: `benchlore keep {target / 'keep'}`. Nothing was changed."
     for kept, what in ((root.resolve(), "the notebook"), (Path.home(), "your home folder")):
         if target == kept or target in kept.parents:
-            raise Refused(f"{asked} {'is' if target == kept else 'holds'} {what}; a keeping never goes over it. {better}")
+            said = "is" if target == kept else "holds"
+            raise Refused(f"{asked} {said} {what}; a keeping never goes over it. {better}")
     inside = [root.resolve() / folder for folder in FOLDERS]
     if any(one in inside or one.name == ".git" for one in (target, *target.parents)):
-        raise Refused(f"{asked} belongs to the notebook or to Git; a keeping never goes there. Name a folder outside of "
-                      "it. Nothing was changed.")
+        raise Refused(f"{asked} belongs to the notebook or to Git; a keeping never goes there. Name a folder outside "
+                      "of it. Nothing was changed.")
     if target.exists() and not target.is_dir():
         raise Refused(f"{asked} is a file. Name a folder for the keeping.")
     if os.path.ismount(target):

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import zipfile
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
 from io import BytesIO
 from pathlib import Path
 
@@ -25,25 +26,44 @@ _CONTAINER = """\
 """
 
 
-def epub(site: Site, language: str = "en") -> bytes:
-    """The handbook of ``site``, which knows its published pictures, as an EPUB 3.3 file."""
+@dataclass(frozen=True, slots=True)
+class Book:
+    """The chapters in the order of reading, tied to each other, with what they show."""
+
+    about: About
+    tree: tuple[Leaf, ...]
+    chapters: tuple[Chapter, ...]
+    plates: Mapping[str, bytes]
+
+
+def bound_book(site: Site, language: str = "en") -> Book:
+    """The handbook of ``site``, which knows its published pictures, as chapters."""
     with pressing_chapters():
         tree = (*leaves(site), Leaf(index_page(site)))
-    pages = [page for leaf in tree for page in leaf.all()]
-    bound = [_chapter(page) for page in pages]
+    chapters = tuple(_chapter(page) for leaf in tree for page in leaf.all())
     plates = Plates(site.pictures)
-    tie(bound, plates.path)
-    about = About.of(site, language, bound, plates.files)
-    items = [Item(one.path, "application/xhtml+xml", drawn=one.has_drawings, read=True) for one in bound]
-    items += [Item(path, TYPES[path[path.rindex("."):]]) for path in sorted(plates.files)]
+    tie(chapters, plates.path)
+    return Book(About.of(site, language, chapters, plates.files), tree, chapters, plates.files)
+
+
+def packed(book: Book) -> bytes:
+    """A book as an EPUB 3.3 file."""
+    about, plates = book.about, sorted(book.plates)
+    items = [Item(one.path, "application/xhtml+xml", drawn=one.has_drawings, read=True) for one in book.chapters]
+    items += [Item(path, TYPES[path[path.rindex("."):]]) for path in plates]
     return _zipped([
         ("META-INF/container.xml", _CONTAINER.encode()),
         ("book/package.opf", package(about, items).encode()),
-        ("book/contents.xhtml", contents(about, tree).encode()),
+        ("book/contents.xhtml", contents(about, book.tree).encode()),
         ("book/book.css", (TEMPLATES / "book.css").read_bytes()),
-        *((f"book/{one.path}", frame(about, one, landmark_of(one.path)).encode()) for one in bound),
-        *((f"book/{path}", plates.files[path]) for path in sorted(plates.files)),
+        *((f"book/{one.path}", frame(about, one, landmark_of(one.path)).encode()) for one in book.chapters),
+        *((f"book/{path}", book.plates[path]) for path in plates),
     ])
+
+
+def epub(site: Site, language: str = "en") -> bytes:
+    """The handbook of ``site`` as an EPUB 3.3 file."""
+    return packed(bound_book(site, language))
 
 
 def is_ours(file: Path) -> bool:

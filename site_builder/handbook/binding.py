@@ -122,16 +122,21 @@ class BuildResult:
         finder.write_words(site_dir, records, names)
 
 
-def bind(root: Path, config: HandbookConfig, home: Path, before: BuildResult | None) -> BuildResult:
+def bind(
+    root: Path, config: HandbookConfig, home: Path, before: BuildResult | None, withheld: frozenset[str] = frozenset(),
+) -> BuildResult:
     """Read, check and make the pages of the notebook in ``root``.
 
-    ``home`` is where the cache lies from; ``before`` is what was bound last while serving.
+    ``home`` is where the cache lies from; ``before`` is what was bound last while serving; ``withheld`` names
+    recordings that stay out.
     """
     with undisturbed():
-        return _bound(root, config, home, before)
+        return _bound(root, config, home, before, withheld)
 
 
-def _bound(root: Path, config: HandbookConfig, home: Path, before: BuildResult | None) -> BuildResult:
+def _bound(
+    root: Path, config: HandbookConfig, home: Path, before: BuildResult | None, withheld: frozenset[str],
+) -> BuildResult:
     today = day_of(config.today)
     surveyed = analysis(root, today)
     findings = tuple(examine(surveyed))
@@ -142,7 +147,7 @@ def _bound(root: Path, config: HandbookConfig, home: Path, before: BuildResult |
     memory = before.memory if before is not None else PageStore(home / config.cache / "pages")
     if errors and not config.with_errors:
         return BuildResult(book, (), {}, (), refusal(errors), colophon, memory=memory)
-    pictures, assets, warnings = gallery(book, home / config.cache / "pictures")
+    pictures, assets, warnings = gallery(book, home / config.cache / "pictures", withheld)
     book = Site(surveyed, findings, units, pictures)
     sheets = tuple(made_pages(book, None if errors else memory))
     made = {sheet.src_uri for sheet in sheets}

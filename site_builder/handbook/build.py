@@ -50,8 +50,10 @@ class Made:
 def build_handbook(
     config_file: Path, *, into: Path | None, with_errors: bool, progress: Progress | None = None,
     today: date | None = None, tell: Callable[[str], None] = lambda _line: None,
+    withheld: frozenset[str] = frozenset(),
 ) -> Made:
-    """Build the handbook of ``config_file``, as of ``today`` if given; ``tell`` is told what one who waits should know.
+    """Build the handbook of ``config_file``, as of ``today`` if given; ``tell`` is told what one who waits should know;
+    ``withheld`` names recordings, by their path in the notebook, that stay out.
 
     Raises BuildFailed, NoPlace; what stood in the place of the handbook is then as it was.
     """
@@ -62,6 +64,7 @@ def build_handbook(
     plugin.config.with_errors = with_errors or plugin.config.with_errors
     plugin.config.today = today or plugin.config.today
     plugin.placed = True
+    plugin.withheld = withheld
     if progress is not None:
         plugin.progress = progress.tell
     asked = into if into is not None else Path(config.site_dir)

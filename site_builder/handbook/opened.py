@@ -62,7 +62,11 @@ def opened(
         if errors and not (with_errors or own.with_errors):
             raise BuildFailed(refusal(errors))
         site = Site(found, findings, cast(System, own.units))
-        if not with_pictures:
-            return Opened(site, language, cache, ())
-        pictures, _, warnings = gallery(site, cache / "pictures")
-    return Opened(replace(site, pictures=pictures), language, cache, tuple(warnings))
+    known = Opened(site, language, cache, ())
+    return with_gallery(known) if with_pictures else known
+
+
+def with_gallery(known: Opened, withheld: frozenset[str] = frozenset()) -> Opened:
+    """The same with its pictures published, but for recordings that are ``withheld``, by their path in the notebook."""
+    pictures, _, warnings = gallery(known.site, known.cache / "pictures", withheld)
+    return replace(known, site=replace(known.site, pictures=pictures), warnings=tuple(warnings))

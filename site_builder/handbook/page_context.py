@@ -160,7 +160,8 @@ class PageContext:
         """What shows or plays a picture; `lost` if there is no such file or it could not be published."""
         one = self.book.pictures.get(shot.path) if shot.path is not None else None
         if one is None or one.problem is not None:
-            return Media("lost", Markup(""), Path(shot.file).name)
+            kept_back = one is not None and one.problem is not None and one.problem.code == "withheld"
+            return Media("withheld" if kept_back else "lost", Markup(""), Path(shot.file).name)
         kind = {"film": "Film", "sound": "Sound"}.get(one.kind, "picture")
         return Media(kind, Markup(media_html(one, shot.alt, self.root)), Path(shot.file).name)
 

@@ -39,6 +39,8 @@ class HandbookPlugin(BasePlugin[HandbookConfig]):  # type: ignore[no-untyped-cal
         """Of each story its address, title and text, for the finder."""
         self.placed = False
         """Whether somebody else sees to it that nothing is lost where the handbook goes."""
+        self.withheld: frozenset[str] = frozenset()
+        """Recordings, by their path in the notebook, that stay out of this handbook."""
 
     def on_startup(self, *, command: Literal["build", "gh-deploy", "serve"], dirty: bool) -> None:
         """MkDocs keeps this instance, and with it the pages made so far, while serving from a folder of its own."""
@@ -63,7 +65,8 @@ class HandbookPlugin(BasePlugin[HandbookConfig]):  # type: ignore[no-untyped-cal
         self.progress(0.02)
         self._pages = 0
         self._told = {}
-        self.bound = binding.bind(root, self.config, Path(config.config_file_path or "mkdocs.yml").parent, self.bound)
+        home = Path(config.config_file_path or "mkdocs.yml").parent
+        self.bound = binding.bind(root, self.config, home, self.bound, self.withheld)
         self.progress(0.4)
         if self.bound.refused:
             raise PluginError(self.bound.refused)

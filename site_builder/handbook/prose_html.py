@@ -25,7 +25,7 @@ _TAGS: dict[Tone, tuple[str, str]] = {
 
 
 class Media(NamedTuple):
-    """What became of a picture: `picture`, `Film`, `Sound`, or `lost`; its element, and the name of its file."""
+    """What became of a picture: `picture`, `Film`, `Sound`, `lost`, `withheld`; its element, the name of its file."""
 
     kind: str
     element: Markup

@@ -23,7 +23,8 @@ from PIL import Image, UnidentifiedImageError
 
 Kind = Literal["photo", "drawing", "sound", "film", "unknown"]
 ProblemCode = Literal[
-    "missing", "unreadable", "outside", "not-a-picture", "cut-short", "too-many-pixels", "unsafe-drawing"
+    "missing", "unreadable", "outside", "not-a-picture", "cut-short", "too-many-pixels", "unsafe-drawing",
+    "withheld",
 ]
 
 MAX_PIXELS = 50_000_000
