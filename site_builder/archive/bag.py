@@ -72,7 +72,7 @@ def read_listing(file: Path) -> Listing | None:
         if found is not None:
             files[re.sub("%(25|0A|0D)", lambda code: chr(int(code[1], 16)), found[2])] = found[1]
     inner = {path: sha for path, sha in files.items() if ".." not in path.split("/") and not path.startswith("/")}
-    return Listing(inner, listing_text(files) == text and inner == files and bool(files))
+    return Listing(inner, listing_text(files) == text and inner == files and bool(files) and not file.is_symlink())
 
 
 def labels_of(folder: Path) -> Mapping[str, str]:

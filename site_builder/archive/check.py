@@ -10,6 +10,7 @@ from pathlib import Path
 from typing import Literal
 
 from site_builder.archive.bag import (
+    DATA,
     LIST,
     LIST_OF_LISTS,
     LISTED,
@@ -50,6 +51,8 @@ class Trouble:
             "added": f"added     {self.path}: not listed, nobody can say who put it there",
             "unreadable": f"damaged   {self.path}: the disk does not give it back",
         }[self.kind]
+        if self.path == LIST and self.kind != "renamed":
+            told += "; files that it does not name any more could not be tried"
         if self.doubtful:
             told += f" (or its line in {LIST_OF_LISTS})"
         return told
@@ -85,6 +88,8 @@ def _troubles(folder: Path, listing: Listing | None, lists: Listing | None) -> I
         elif path == LIST and (listing is None or not listing.sound):
             yield Trouble("damaged", path, sha)
     there.pop(LIST_OF_LISTS, None)
+    if listing is None or not listing.sound or LIST in missing:  # what it no longer names was not added by anybody
+        there = {path: name for path, name in there.items() if not path.startswith(f"{DATA}/")}
     yield from _gone_and_come(folder, missing, there)
 
 

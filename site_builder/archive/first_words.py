@@ -9,6 +9,7 @@ from jinja2 import Environment, FileSystemLoader, StrictUndefined
 
 from site_builder.archive.contents import Contents
 from site_builder.handbook.seals import NAMES, last_seals
+from site_builder.views.counts import number
 from site_builder.views.dates import dated_day
 from site_builder.views.prose import listed
 
@@ -25,8 +26,9 @@ def first_words(contents: Contents, folder: Path) -> str:
     return _templates().get_template("first_words.txt.j2").render(
         shop=shop, day=dated_day(analysis.today), founders=listed(founders).plain, has_pdf=contents.has_pdf,
         products=[contents.known.site.titles["part", id_] for id_ in nb.products],
-        counts=[(len(nb.procedures), "procedures"), (len(nb.things), "tools and materials"), (len(nb.skills), "skills"),
-                (len(nb.people), "people")],
+        counts=listed(_counted(len(found), one, several) for found, one, several in (
+            (nb.procedures, "procedure", "procedures"), (nb.things, "tool or material", "tools and materials"),
+            (nb.skills, "skill", "skills"), (nb.people, "person", "people")) if found).plain,
         files=len(files), megabytes=max(0.1, round(sum(one.stat().st_size for one in files) / 1e6, 1)),
         seals=[(NAMES[one.kind], one) for one in last_seals(analysis)],
         places=contents.out.places[:_SHOWN], more_places=max(0, len(contents.out.places) - _SHOWN),
@@ -34,6 +36,10 @@ def first_words(contents: Contents, folder: Path) -> str:
         strange=contents.strange[:_SHOWN], lacks=contents.lacks, has_forms=any(one.made for one in contents.forms),
         unsound=len(contents.known.site.errors_by_file),
     )
+
+
+def _counted(count: int, one: str, several: str) -> str:
+    return f"{number(count)} {one if count == 1 else several}"
 
 
 @cache

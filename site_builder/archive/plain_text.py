@@ -20,11 +20,21 @@ _UNSEEN = ("svg", "video")
 
 def plain_text(title: str, chapters: Iterable[Chapter]) -> str:
     """The chapters one after the other, headings underlined, lists and tables as lines."""
-    parts = [f"{title}\n{'=' * len(title)}\n"]
-    for chapter in chapters:
-        lines = list(_Flow().blocks(chapter.tree))
-        parts.append("\n".join(["", "*" * WIDTH, "", *lines, ""]))
-    return "\n".join(parts)
+    told = list(chapters)
+    lines = [title, "=" * len(title), "", "What stands here, in this order:", "",
+             *("  " + textwrap.shorten(one.title, WIDTH - 2, placeholder=" …") for one in told)]
+    for chapter in told:
+        lines += ["", "*" * WIDTH, "", *_Flow().blocks(chapter.tree)]
+    return "\n".join(_no_gaps(lines)) + "\n"
+
+
+def _no_gaps(lines: Iterable[str]) -> Iterator[str]:
+    """One empty line at most between two others."""
+    before = ""
+    for line in map(str.rstrip, lines):
+        if line or before:
+            yield line
+        before = line
 
 
 class _Flow:
@@ -61,10 +71,11 @@ class _Flow:
             if label:
                 yield from textwrap.wrap(f"[Drawing: {label}]", WIDTH, initial_indent=lead, subsequent_indent=margin)
         elif tag in _RULED:
-            words = " ".join(_words(element).split())
-            yield from ("", words, _RULED[tag] * min(len(words), WIDTH), "")
+            lines = textwrap.wrap(" ".join(_words(element).split()), WIDTH)
+            yield from ("", *lines, _RULED[tag] * max(map(len, lines), default=0), "")
         elif tag in ("h3", "h4", "h5", "h6"):
-            yield from ("", margin + " ".join(_words(element).split()), "")
+            words = " ".join(_words(element).split())
+            yield from ("", *textwrap.wrap(words, WIDTH, initial_indent=margin, subsequent_indent=margin), "")
         elif tag in ("ul", "ol"):
             yield from self._list(element, margin)
         elif tag == "table":

@@ -49,9 +49,10 @@ OF_CODE: dict[str, Weight] = {
         "ready-asked", "settings-asked", "value-ask", "value-disputed", "value-perhaps", "value-some", "word-vague",
     ), Weight.DOUBT),
     **dict.fromkeys((
-        "because-asked", "before-asked", "change-unsaid", "checklist-none", "item-nameless", "lead-unsaid",
-        "maker-unsaid", "materials-asked", "order-unsaid", "part-asked", "picture-asked", "picture-undescribed",
-        "procedure-skillless", "products-asked", "properties-unsaid", "refresh-unsaid", "skill-unproved",
+        "archive-unsaid", "because-asked", "before-asked", "change-unsaid", "checklist-none", "item-nameless",
+        "lead-unsaid", "maker-unsaid", "materials-asked", "order-unsaid", "part-asked", "picture-asked",
+        "picture-undescribed", "procedure-skillless", "products-asked", "properties-unsaid", "refresh-unsaid",
+        "skill-unproved",
         "supplier-unsaid", "time-asked", "time-unobserved", "tools-asked", "upkeep-unsaid",
         "voice-unasked",
     ), Weight.REST),

@@ -44,6 +44,10 @@ def keep(
         raise click.UsageError("`benchlore keep --restore DIR NEWDIR` writes the notebook kept in DIR into NEWDIR.")
     if as_far_as_whole and not restore:
         raise click.UsageError("--as-far-as-whole goes with --restore.")
+    if check or restore:
+        from site_builder.handbook.publishing.publish import put_right
+
+        put_right(kept.absolute().parent, lambda line: click.echo(line, err=True))
     if check:
         _check(kept, other, mend)
     elif restore:

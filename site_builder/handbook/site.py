@@ -39,6 +39,7 @@ WORDS = "words.md"
 WRITERS = "for-writers/index.md"
 NAMES = "for-writers/names-that-figures-look-for.md"
 CATALOGUE = "for-writers/what-is-checked.md"
+THIRTY_YEARS = "for-writers/for-thirty-years.md"
 TRUST = "for-writers/how-far-to-trust-the-numbers.md"
 
 

@@ -20,6 +20,7 @@ from site_builder.handbook.pages.start import start_pages
 from site_builder.handbook.pages.staying_whole import whole_pages
 from site_builder.handbook.pages.tellings import telling_pages
 from site_builder.handbook.pages.the_hands import hand_pages
+from site_builder.handbook.pages.thirty_years import thirty_years_pages
 from site_builder.handbook.pages.tool import tool_pages
 from site_builder.handbook.pages.tools_index import tools_pages
 from site_builder.handbook.pages.trust import trust_pages
@@ -51,5 +52,6 @@ MAKERS: tuple[Maker, ...] = (
     writer_pages,
     catalogue_pages,
     trust_pages,
+    thirty_years_pages,
 )
 """In the order of the book's chapters."""

@@ -21,7 +21,7 @@ from site_builder.handbook.pages.writers_examples import (
     TEN_LINES,
     WRONG,
 )
-from site_builder.handbook.site import CATALOGUE, NAMES, TRUST, UNWRITTEN, WRITERS, Page, Site
+from site_builder.handbook.site import CATALOGUE, NAMES, THIRTY_YEARS, TRUST, UNWRITTEN, WRITERS, Page, Site
 from site_builder.notebook.model.procedure import Procedure, Step
 from site_builder.quantity import NotationError, for_people, parse_cadence, parse_value, show_value
 from site_builder.views.counts import spelt
@@ -49,6 +49,7 @@ def _guide(site: Site) -> Page:
         unwritten=context.to(UNWRITTEN),
         catalogue=context.to(CATALOGUE),
         trust=context.to(TRUST),
+        thirty=context.to(THIRTY_YEARS),
         names=context.to(NAMES),
         ten_lines=TEN_LINES,
         growing=GROWING,

@@ -110,6 +110,8 @@ COMMANDS = (
     ("benchlore telling arm.vtt",
      "Reads what was told: what each sentence most likely is, the quantities in it; with `--into` it takes it in."),
     ("benchlore build", "Makes this book; the last good one stays until the new one stands."),
+    ("benchlore print epub", "Writes the handbook as an e-book, for a phone; `print book` as a book to print."),
+    ("benchlore keep ../kept", "Makes one folder that can be read in thirty years, and proves itself whole."),
     ("benchlore schema procedure", "The keys for an editor, so that it completes and checks as you type."),
     ("mkdocs serve", "Shows the book in the browser and makes it anew whenever a file is saved."),
 )

@@ -146,10 +146,10 @@ def _put_right(folder: Path, tell: Callable[[str], None]) -> None:
         work.move_back(moves)
         work.note()
     except (Stuck, OSError) as problem:
-        tell(f"A build was cut off, and the last good handbook is not back in its place yet. {problem}")
+        tell(f"A build was cut off, and the last good one is not back in its place yet. {problem}")
         return
     if started:
-        tell(f"A build was cut off while it put its handbook in place; the last good one is back in {work.target}.")
+        tell(f"A build was cut off while it put what it had made in place; the last good one is back in {work.target}.")
     work.clear()
 
 

@@ -6,6 +6,7 @@ from site_builder.checks.rule import Rule
 from site_builder.checks.rules.questions import (
     act_cadence,
     amount_of_what,
+    archive_unsaid,
     because_asked,
     before_asked,
     beginners_asked,
@@ -93,4 +94,5 @@ RULES: tuple[Rule, ...] = (
     order_unsaid.RULE,
     change_unsaid.RULE,
     body_asked.RULE,
+    archive_unsaid.RULE,
 )
