@@ -93,6 +93,10 @@ class _Flow:
         for number, item in enumerate(element, int(element.get("start", "1"))):
             sign = f"{number}. " if element.tag == "ol" else "- "
             lines = [*self.blocks(item, margin + sign, margin + " " * len(sign))]
+            if not any(line.startswith(margin + sign) for line in lines):  # a heading or a frame stands first
+                first = next((n for n, line in enumerate(lines) if line.strip()), None)
+                if first is not None:
+                    lines[first] = f"{margin}{sign}{lines[first].strip()}"
             while lines and not lines[-1].strip():
                 lines.pop()
             yield from lines

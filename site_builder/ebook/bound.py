@@ -17,7 +17,7 @@ _NO_XML = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\ud800-\udfff\ufffe\uffff]")
 _TAG = re.compile(r"<[a-z][^<>]*>")
 _ONLY_ON_SCREENS = ("srcset", "sizes", "loading", "decoding")
 _SVG = "http://www.w3.org/2000/svg"
-_LEFT_OUT = frozenset({"bl-noprint", "bl-reading"})
+_LEFT_OUT = frozenset({"bl-noprint", "bl-reading", "bl-no"})  # the number of a step is that of the list
 
 
 class NotWellFormed(ValueError):

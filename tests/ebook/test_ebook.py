@@ -57,9 +57,9 @@ def test_it_tells_all_that_the_handbook_tells(folder: Path) -> None:
 
 def _said_once(article: str) -> str:
     """Without the way on that stands at the head as well as at the foot, the words that only open a reason, and the
-    numbers on a picture, which the e-book draws into it."""
+    numbers that the e-book draws into its pictures or leaves to its lists."""
     article = re.sub(r'<nav class="bl-turn bl-turn--top".*?</nav>', "", article, flags=re.DOTALL)
-    article = re.sub(r'<span class="bl-fig__n"[^>]*>\d+</span>', "", article)
+    article = re.sub(r'<span class="bl-(?:fig__n|no)"[^>]*>\d+</span>', "", article)
     return re.sub(r"<summary>(?:why|if not)</summary>", "", article)
 
 
