@@ -88,6 +88,7 @@ NOT_SHOWN: Mapping[tuple[str, str], str] = {
     ("Shop", "sources"): "the name is an id; the title is shown",
     ("Picture", "file"): "the picture itself is shown",
     ("Shop", "recordings"): "who may be heard; a voice is played or it is not",
+    ("Shop", "archive"): "what may be kept; the page on thirty years says what follows from it",
 }
 """Kind and key of what is meant not to be shown, with the reason."""
 
