@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from site_builder.analysis.analysis import Analysis
+from site_builder.checks.rules.values.tables import is_dimension
 from site_builder.notebook.model.entry import Entry
 from site_builder.notebook.names import NamedValue
 from site_builder.notebook.reckoning import Naming
@@ -41,6 +42,9 @@ def nearest_name(analysis: Analysis, naming: Naming) -> str:
         entry, kind = target.entry, target.kind
         near = analysis.once(("values within", id(entry)), lambda: Vocabulary(
             _inner_path(value) for value in analysis.references.values_in(entry, kind))).nearest(rest)
+        return f"{head}/{near}" if near else ""
+    if stroke and is_dimension(head):  # of what is in hand: a name alone would lead elsewhere, perhaps to itself
+        near = words_of_values(analysis).nearest(rest)
         return f"{head}/{near}" if near else ""
     return words_of_values(analysis).nearest(naming.name)
 
