@@ -13,7 +13,7 @@ _HOMES = {
     "check": "check", "explain": "check", "questions": "questions", "build": "build", "new": "new", "schema": "schema",
     "sign": "sign", "withdraw": "sign", "log": "log", "key": "key", "seal": "verify", "verify": "verify",
     "without": "without", "lessons": "lessons", "batch": "batch",
-    "season": "season", "print": "printing", "telling": "telling", "keep": "keep",
+    "season": "season", "print": "printing", "telling": "telling", "keep": "keep", "bench": "bench",
 }
 """Each command and the module it is written in; that is loaded when the command is called."""
 _NAMES = {"print": "print_"}
