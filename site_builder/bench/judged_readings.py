@@ -12,6 +12,9 @@ from site_builder.notebook.names import NamedValue, values_of
 from site_builder.quantity import for_people
 from site_builder.skills.entry_text import Unwritable
 from site_builder.skills.readings import Outcome, cells_of
+from site_builder.views.notebook_view import NotebookView
+from site_builder.views.scope import scope_of
+from site_builder.views.value import shown_value
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,8 +28,9 @@ class Against:
     limit: tuple[str, ...] = ()
 
 
-def against(survey: Analysis, measured: str, readings: Sequence[str], who: str) -> Against:
+def against(views: NotebookView, measured: str, readings: Sequence[str], who: str) -> Against:
     """Judge the last of some readings. Nothing is written."""
+    survey = views.analysis
     fields = {"who": who, "date": survey.today.isoformat(), "measured": measured, "readings": [*readings]}
     try:
         record, found = read_draft(survey, "measurement", fields if readings else {
@@ -35,13 +39,21 @@ def against(survey: Analysis, measured: str, readings: Sequence[str], who: str) 
         return Against(readings[-1] if readings else "", "unread", str(problem))
     assert isinstance(record, Measurement)
     limit = _limit(survey, measured)
-    told = tuple(for_people(cell.value).main for _, cell in cells_of(limit)) if limit is not None else ()
+    told = _told(views, limit) if limit is not None else ()
     if limit is None or not record.readings:
         wrong = next((one.message for one in found), "")
         return Against(readings[-1] if readings else "", "unknown" if readings else "", wrong, told)
     judged = survey.judge.judge_reading(record.readings[-1], record, limit)
     outcome = {Outcome.KEPT: "kept", Outcome.OUTSIDE: "outside"}.get(judged.outcome, "unknown")
     return Against(for_people(record.readings[-1].value).main, outcome, judged.why, told)
+
+
+def _told(views: NotebookView, limit: NamedValue) -> tuple[str, ...]:
+    """What is asked for, as the page of that work says it."""
+    found = ((cell, views.place_of(cell)) for cell, _ in cells_of(limit))
+    scope = scope_of(views, limit.entry)
+    return tuple(shown_value(scope, cell.written, place).main.plain for cell, place in found
+                 if cell.written is not None and place is not None)
 
 
 def _limit(survey: Analysis, measured: str) -> NamedValue | None:

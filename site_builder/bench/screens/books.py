@@ -66,9 +66,9 @@ def reading(visit: Visit, who: str) -> Response:
     if limit is None:
         raise NotFound()
     given = [one for one in visit.request.values.getlist("readings") if one.strip()]
-    told = against(visit.reading.survey, measured, given[-1:], _person(visit, who)) if given else Against()
+    told = against(visit.reading.views, measured, given[-1:], _person(visit, who)) if given else Against()
     return visit.page("books/reading.j2", who=who, limit=limit, kept=given, against=told,
-                      scale=against(visit.reading.survey, measured, [], who))
+                      scale=against(visit.reading.views, measured, [], who))
 
 
 def trial(visit: Visit, who: str) -> Response:

@@ -14,7 +14,7 @@ def desk(visit: Visit) -> Response:
     """The square, the four words, and who was let in so far."""
     if not visit.bench.in_the_shop:
         return visit.page("words.j2", title="No phone can come in", said=(
-            "The bench was started for this desk alone. Stop it and start it with `benchlore bench --in-the-shop`.",))
+            "The bench was started for this desk alone. Stop it and start it with benchlore bench --in-the-shop.",))
     if visit.request.method == "POST":
         gone = visit.form.get("out", "")
         if gone:
