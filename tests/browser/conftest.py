@@ -3,11 +3,9 @@
 With BENCHLORE_COMPULSORY=1 (as in CI) a missing browser, checker or Java is a failure and not a skip.
 """
 
-import os
 import shutil
 from collections.abc import Iterator
 from pathlib import Path
-from typing import NoReturn
 
 import nu
 import pytest
@@ -16,6 +14,7 @@ import sitecheck
 from playwright.sync_api import Browser, BrowserContext, sync_playwright
 
 from site_builder.handbook.build import build_handbook
+from tests.needed import missing
 
 ROOT = Path(__file__).parent.parent.parent
 
@@ -32,12 +31,6 @@ FLAGS = (
 )
 
 
-def _missing(what: str) -> NoReturn:
-    if os.environ.get("BENCHLORE_COMPULSORY") == "1":
-        pytest.fail(f"{what} is missing, and BENCHLORE_COMPULSORY=1 says that it must be there.")
-    pytest.skip(f"{what} is missing")
-
-
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
     for item in items:
         if "chromium" in getattr(item, "fixturenames", ()):
@@ -49,7 +42,7 @@ def chromium() -> Iterator[Browser]:
     """The browser, once for all tests."""
     path = next(filter(None, map(shutil.which, ("chromium", "chromium-browser", "google-chrome"))), None)
     if path is None:
-        _missing("Chromium")
+        missing("Chromium")
     with sync_playwright() as play:
         browser = play.chromium.launch(executable_path=path, args=list(FLAGS))
         yield browser
@@ -68,7 +61,7 @@ def context(chromium: Browser) -> Iterator[BrowserContext]:
 def axe_core() -> Path:
     """axe-core from `npm ci --prefix tests`."""
     if not sitecheck.AXE.is_file():
-        _missing("axe-core (npm ci --prefix tests)")
+        missing("axe-core (npm ci --prefix tests)")
     return sitecheck.AXE
 
 
@@ -77,9 +70,9 @@ def java() -> str:
     """Java with the Nu HTML checker from `npm ci --prefix tests` beside it."""
     path = shutil.which("java")
     if path is None:
-        _missing("Java")
+        missing("Java")
     if not nu.JAR.is_file():
-        _missing("vnu.jar (npm ci --prefix tests)")
+        missing("vnu.jar (npm ci --prefix tests)")
     return path
 
 

