@@ -91,8 +91,9 @@ class BuildResult:
 
     @property
     def title(self) -> str:
+        """What the shop calls itself, whatever the settings say; empty where there is no shop."""
         shop = self.book.notebook.shop
-        return str(shop.title) if shop is not None else "The handbook"
+        return str(shop.title) if shop is not None else ""
 
     @cached_property
     def beside(self) -> Mapping[str, Beside]:

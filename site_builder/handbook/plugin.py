@@ -72,7 +72,7 @@ class HandbookPlugin(BasePlugin[HandbookConfig]):  # type: ignore[no-untyped-cal
             raise PluginError(self.bound.refused)
         for line in self.bound.warnings:
             log.info(line)  # told, but nothing that `--strict` need stop for: a check has let it by
-        config.site_name = config.site_name or self.bound.title
+        config.site_name = self.bound.title or config.site_name or "The handbook"
         config.extra["colophon"] = self.bound.colophon
         config.extra["seal"] = self.bound.seal
         return config

@@ -49,6 +49,14 @@ def test_a_good_notebook_becomes_a_book(shop: Path) -> None:
     assert "Grind the foot flat" in (shop / "site" / "the-work" / "grind.html").read_text("utf-8")
 
 
+def test_the_shop_is_called_as_it_calls_itself_whatever_the_settings_say(shop: Path) -> None:
+    (shop / "procedures" / "shop.yml").write_text("shop: bowls\ntitle: The bowl turners\n", "utf-8")
+    build(shop)
+    page = (shop / "site" / "index.html").read_text("utf-8")
+    assert "<title>The bowl turners</title>" in page and "<span>The bowl turners</span>" in page
+    assert "Small shop" not in page
+
+
 def test_an_error_stops_the_build_and_the_last_good_book_stays_as_it_was(shop: Path) -> None:
     build(shop)
     before = everything(shop / "site")
