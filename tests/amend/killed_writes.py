@@ -1,6 +1,6 @@
 """Kills a writer at every step that touches the disk, and looks at what the next one finds.
 
-    python killed_writes.py FOLDER
+    python -m tests.amend.killed_writes FOLDER
 
 Prints `N kills`, or what was wrong after the first that was not mended. Run by `test_killed.py`; a process of its own,
 because it forks.
@@ -8,17 +8,15 @@ because it forks.
 
 from __future__ import annotations
 
-import os
 import shutil
-import signal
 import sys
 from datetime import UTC, datetime
 from pathlib import Path
 
 from site_builder.amend import Amendment, Change, Renaming, Words, Written, history, take_back, write
 from site_builder.amend.write import lock
+from tests.killed import killed_at
 
-_TOUCHING = {"open", "os.mkdir", "os.rename", "os.rmdir", "os.remove", "os.chmod"}
 NOW = datetime(2026, 12, 1, tzinfo=UTC)
 OLD = {
     "procedures/a/one.yml": "procedure: one\ntitle: One\nsteps:\n  - Do it.  # well\n",
@@ -68,33 +66,6 @@ def whole(home: Path, new: dict[str, str]) -> str:
         if text not in (OLD.get(name), new.get(name)):
             return f"{name} is torn: {text!r}"
     return ""
-
-
-def killed_at(number: int, act: object) -> bool:
-    """Whether the act came to its end before the disk was touched so often."""
-    child = os.fork()
-    if child == 0:
-        count = 0
-
-        def touched(event: str, arguments: tuple[object, ...]) -> None:
-            nonlocal count
-            if event not in _TOUCHING or (event == "open" and not _writes(arguments)):
-                return
-            count += 1
-            if count == number:
-                os.kill(os.getpid(), signal.SIGKILL)
-
-        sys.addaudithook(touched)
-        act()  # type: ignore[operator]
-        os._exit(0)
-    _, status = os.waitpid(child, 0)
-    assert os.WIFEXITED(status) or os.WTERMSIG(status) == signal.SIGKILL, status
-    return os.WIFEXITED(status)
-
-
-def _writes(arguments: tuple[object, ...]) -> bool:
-    flags = arguments[2]
-    return isinstance(flags, int) and bool(flags & (os.O_WRONLY | os.O_RDWR))
 
 
 def fresh(home: Path) -> None:

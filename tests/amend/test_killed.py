@@ -14,7 +14,7 @@ import pytest
 @pytest.mark.skipif(not hasattr(os, "fork"), reason="a process is forked and killed")
 def test_killed_at_every_step_that_touches_the_disk(tmp_path: Path) -> None:
     done = subprocess.run([sys.executable, "-m", "tests.amend.killed_writes", str(tmp_path)],
-                          capture_output=True, text=True, check=False)
+                          cwd=Path(__file__).parent.parent.parent, capture_output=True, text=True, check=False)
     found = re.fullmatch(r"(\d+) kills\n", done.stdout)
     assert found, done.stdout + done.stderr
     assert int(found[1]) > 20

@@ -1,6 +1,6 @@
 """Kills a keeping at every step that touches the disk, and looks at what the next one makes of it.
 
-    python killed_keeping.py FOLDER
+    python -m tests.archive.killed_keeping FOLDER
 
 Prints `N kills, M left no keeping`, or what was wrong after the first that was not mended. Run by `test_keeping.py`;
 a process of its own, because it forks.
@@ -8,9 +8,7 @@ a process of its own, because it forks.
 
 from __future__ import annotations
 
-import os
 import shutil
-import signal
 import sys
 from pathlib import Path
 
@@ -19,8 +17,7 @@ from site_builder.archive.check import NoKeeping, troubles
 from site_builder.archive.place import making
 from site_builder.handbook.publishing.mark import WORK
 from site_builder.handbook.publishing.publish import put_right
-
-_TOUCHING = {"open", "os.mkdir", "os.rename", "os.rmdir", "os.remove", "os.chmod", "tempfile.mkdtemp"}
+from tests.killed import killed_at
 
 
 def main(home: Path) -> str:
@@ -30,13 +27,7 @@ def main(home: Path) -> str:
     for number in range(1, 2000):
         shutil.rmtree(target, ignore_errors=True)
         fill(target, "old")
-        child = os.fork()
-        if child == 0:
-            keep_and_die(root, target, number)
-            os._exit(0)
-        _, status = os.waitpid(child, 0)
-        finished = os.WIFEXITED(status)
-        assert finished or os.WTERMSIG(status) == signal.SIGKILL, status
+        finished = killed_at(number, lambda: keep(root, target))
         gone += not whole(target)
         put_right(home, lambda _line: None)
         if not whole(target):
@@ -66,27 +57,12 @@ def whole(target: Path) -> bool:
         return False
 
 
-def keep_and_die(root: Path, target: Path, number: int) -> None:
-    count = 0
-
-    def touched(event: str, arguments: tuple[object, ...]) -> None:
-        nonlocal count
-        if event not in _TOUCHING or (event == "open" and not _writes(arguments)):
-            return
-        count += 1
-        if count == number:
-            os.kill(os.getpid(), signal.SIGKILL)
-
-    sys.addaudithook(touched)
+def keep(root: Path, target: Path) -> None:
+    """As the command does it."""
     with making(target, root, lambda _line: None) as under_way:
         under_way.folder.rmdir()
         fill(under_way.folder, "new")
         under_way.finish()
-
-
-def _writes(arguments: tuple[object, ...]) -> bool:
-    flags = arguments[2]
-    return isinstance(flags, int) and bool(flags & (os.O_WRONLY | os.O_RDWR))
 
 
 if __name__ == "__main__":

@@ -177,8 +177,8 @@ def test_a_damaged_notebook_is_not_restored_unless_one_says_so(kept: Path, tmp_p
 
 
 def test_a_kill_at_any_step_leaves_a_whole_keeping_or_none_that_looks_like_one(tmp_path: Path) -> None:
-    done = subprocess.run([sys.executable, str(HERE / "killed_keeping.py"), str(tmp_path)], capture_output=True,
-                          text=True, check=False)
+    done = subprocess.run([sys.executable, "-m", "tests.archive.killed_keeping", str(tmp_path)],
+                          cwd=HERE.parent.parent, capture_output=True, text=True, check=False)
     assert "left no keeping" in done.stdout, done.stdout + done.stderr
     kills, gone = (int(word) for word in done.stdout.split() if word.isdigit())
     assert kills > 30 and gone > 0, "among them the ones that matter"

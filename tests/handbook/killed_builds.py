@@ -1,6 +1,6 @@
 """Kills a publication at every step that touches the disk, and looks at what the next command makes of it.
 
-    python killed_builds.py FOLDER whole|within [FOLDER ON ANOTHER DISK]
+    python -m tests.handbook.killed_builds FOLDER whole|within [FOLDER ON ANOTHER DISK]
 
 Prints `N kills, M left no whole book`, or what was wrong after the first that was not mended. Run by
 `test_publishing.py`; a process of its own, because it forks.
@@ -10,14 +10,13 @@ from __future__ import annotations
 
 import os
 import shutil
-import signal
 import sys
 from pathlib import Path
 
 from site_builder.handbook.publishing.mark import MARK, WORK, write_mark
 from site_builder.handbook.publishing.publish import publication, put_right
+from tests.killed import killed_at
 
-_TOUCHING = {"open", "os.mkdir", "os.rename", "os.rmdir", "os.remove", "os.chmod", "tempfile.mkdtemp"}
 OLD = {"index.html": "old", "work/a.html": "old a", "gone.html": "old"}
 NEW = {"index.html": "new", "work/a.html": "new a", "work/b.html": "new b"}
 
@@ -33,13 +32,7 @@ def main(home: Path, way: str, disk: Path | None) -> str:
         write_mark(target)
         (root / "site.old").mkdir(exist_ok=True)
         (root / "site.old" / "letter.txt").write_text("mine")
-        child = os.fork()
-        if child == 0:
-            publish_and_die(root, target, way, number)
-            os._exit(0)
-        _, status = os.waitpid(child, 0)
-        finished = os.WIFEXITED(status)
-        assert finished or os.WTERMSIG(status) == signal.SIGKILL, status
+        finished = killed_at(number, lambda: publish(root, target, way))
         torn += not finished and read(target) not in (OLD, NEW)
         for holder in (target.parent, target, root / ".cache"):
             put_right(holder, lambda _line: None)
@@ -56,28 +49,13 @@ def main(home: Path, way: str, disk: Path | None) -> str:
     return "it never came to its end"
 
 
-def publish_and_die(root: Path, target: Path, way: str, number: int) -> None:
+def publish(root: Path, target: Path, way: str) -> None:
+    """As the command does it."""
     if way == "within":
         os.chdir(target)  # a folder in which one stands keeps its place, as the root of a disk does
-    count = 0
-
-    def touched(event: str, arguments: tuple[object, ...]) -> None:
-        nonlocal count
-        if event not in _TOUCHING or (event == "open" and not _writes(arguments)):
-            return
-        count += 1
-        if count == number:
-            os.kill(os.getpid(), signal.SIGKILL)
-
-    sys.addaudithook(touched)
     with publication(target, root, root / ".cache", lambda _line: None) as under_way:
         write(under_way.making, NEW)
         under_way.finish()
-
-
-def _writes(arguments: tuple[object, ...]) -> bool:
-    flags = arguments[2]
-    return isinstance(flags, int) and bool(flags & (os.O_WRONLY | os.O_RDWR))
 
 
 def write(folder: Path, files: dict[str, str]) -> None:

@@ -261,8 +261,8 @@ def test_a_kill_at_any_step_leaves_the_last_good_book_or_the_new_one(
     words = [str(quick_disk / f"home-{way}"), way]
     if copied:
         words = [str(tmp_path / "home"), way, str(quick_disk / "other")]
-    done = subprocess.run([sys.executable, str(HERE / "killed_builds.py"), *words], capture_output=True, text=True,
-                          check=False)
+    done = subprocess.run([sys.executable, "-m", "tests.handbook.killed_builds", *words],
+                          cwd=HERE.parent.parent, capture_output=True, text=True, check=False)
     assert "left no whole book" in done.stdout, done.stdout + done.stderr
     kills, torn = (int(word) for word in done.stdout.split() if word.isdigit())
     assert kills > 30 and torn > 0, "among them the ones that matter"
