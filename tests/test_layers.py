@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import ast
 import re
+from collections import Counter
 from pathlib import Path
 
 import pytest
@@ -92,3 +93,11 @@ def test_every_package_opens_with_its_purpose() -> None:
 def test_no_module_has_outgrown_its_idea() -> None:
     long = {f.relative_to(ROOT).as_posix(): n for f in MODULES if (n := len(f.read_text("utf-8").splitlines())) > 420}
     assert long == {}
+
+
+def test_no_two_helpers_of_the_tests_have_one_name() -> None:
+    """Folders of tests that are no packages share one room for names: the second `shops` would be the first."""
+    tests = Path(__file__).parent
+    loose = [file.stem for file in tests.glob("*/*.py")
+             if not (file.parent / "__init__.py").exists() and file.stem != "conftest"]
+    assert [name for name, times in Counter(loose).items() if times > 1] == []

@@ -7,8 +7,8 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
+from kept_shops import benchlore, everything
 from killed_keeping import fill
-from shops import benchlore, everything
 
 from site_builder.archive.bag import LIST_OF_LISTS, listing_text, read_listing
 from site_builder.archive.check import troubles

@@ -13,8 +13,8 @@ from pathlib import Path
 import bagit
 import jsonschema
 import pytest
+from kept_shops import DAY, benchlore, everything, shop_in
 from PIL import Image
-from shops import DAY, benchlore, everything, shop_in
 
 from site_builder.archive import keep as keeping
 from site_builder.archive.check import troubles
