@@ -28,7 +28,7 @@ LAYERS = (
     {"archive"},
     {"bench", "cli"},
 )
-"""Lowest first. `craft` and `safety` are arithmetic: numbers in, numbers out."""
+"""Lowest first. `formulas`, `safety` and `season` are arithmetic: numbers in, numbers out."""
 
 ARITHMETIC = ("formulas", "safety", "season")
 FORBIDDEN_IN_ARITHMETIC = ("yaml", "pydantic", "mkdocs", "jinja2", "pathlib", "click")
