@@ -13,7 +13,7 @@ from site_builder.notebook.model.entry import Entry
 
 _FRONT = ("id", "title", "name", "do", "use", "part", "makes", "skill", "after")
 _BACK = ("steps", "time", "yield", "troubles", "pictures", "questions", "revisions")
-_BASE = ("for", "because", "source", "told", "note")
+_BASE = ("for", "because", "source", "told", "asked", "note")
 
 
 def entry_at(tree: Plain, path: TreePath) -> type[Entry] | None:

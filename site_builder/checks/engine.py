@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from operator import attrgetter
 
 from site_builder.analysis.analysis import Analysis
+from site_builder.checks.answering import open_ones
 from site_builder.checks.rule import Rule
 from site_builder.checks.rules import RULES
 from site_builder.notebook.finding import At, Finding, Level
@@ -34,7 +35,7 @@ def examine(analysis: Analysis, rules: Iterable[Rule] = RULES) -> list[Finding]:
                 )
             ]
         findings += found
-    return sorted(set(findings), key=_IN_ORDER)
+    return open_ones(analysis, sorted(set(findings), key=_IN_ORDER))
 
 
 def has_errors(findings: Iterable[Finding]) -> bool:

@@ -8,6 +8,7 @@ from enum import IntEnum
 
 from site_builder.analysis.analysis import Analysis
 from site_builder.checks.interview import Question, Sitting
+from site_builder.notebook.finding import At
 
 
 class Weight(IntEnum):
@@ -81,9 +82,15 @@ def weighed(analysis: Analysis, sittings: Iterable[Sitting]) -> tuple[Weighed, .
     return tuple(sorted(found, key=lambda one: one.weight))
 
 
+def weight_of(analysis: Analysis, code: str, at: At) -> Weight:
+    """What a question at a place of the notebook weighs by itself."""
+    own = OF_CODE.get(code, Weight.REST)
+    key = analysis.notebook.line(at).strip().removeprefix("- ").lstrip("{").partition(":")[0].strip()
+    return Weight.HARM if key in _OF_HARM else own
+
+
 def _weight(analysis: Analysis, question: Question, is_lone: bool) -> Weight:
-    own = OF_CODE.get(question.code, Weight.REST)
-    key = analysis.notebook.line(question.at).strip().removeprefix("- ").lstrip("{").partition(":")[0].strip()
-    if own is Weight.HARM or key in _OF_HARM:
-        return Weight.HARM
+    own = weight_of(analysis, question.code, question.at)
+    if own is Weight.HARM:
+        return own
     return Weight.LONE if is_lone and own is not Weight.REST else own

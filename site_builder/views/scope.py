@@ -6,6 +6,7 @@ import re
 from collections.abc import Iterable, Mapping
 from functools import cached_property
 
+from site_builder.notebook.answered import NO_HARM, NO_MATTER, NOT_KNOWN, read_answer
 from site_builder.notebook.finding import At
 from site_builder.notebook.gather import named_things, used_procedures
 from site_builder.notebook.index import Place
@@ -19,7 +20,7 @@ from site_builder.notebook.tree import Text
 from site_builder.views import rhythm
 from site_builder.views.anchors import token
 from site_builder.views.counts import spelt
-from site_builder.views.dates import date_words
+from site_builder.views.dates import date_words, dated_day
 from site_builder.views.heard import heard
 from site_builder.views.notebook_view import NotebookView
 from site_builder.views.prose import (
@@ -33,6 +34,7 @@ from site_builder.views.prose import (
     linked,
     listed,
     lowered,
+    lowered_text,
     meant,
     prose,
     say,
@@ -118,7 +120,21 @@ class Scope:
         lines += self.heard(entry)
         unknown = (_ASKED.get(key, f"{key} is not told yet") for key in sorted(entry.asked - skip))
         lines += [capital(self.untold(words, entry.at)) for words in unknown]
+        lines += [self.answered(entry, str(key), str(text)) for key, text in entry.answered.items()]
         return tuple(lines)
+
+    def answered(self, entry: Entry, key: str, text: str) -> Prose:
+        """What was said instead of an answer, who said it and when; as written where it cannot be read."""
+        said = read_answer(text)
+        field = next((f for n, f in type(entry).model_fields.items() if (f.alias or n) == key), None)
+        about = lowered_text((field.description or key).rstrip(".")) if field is not None else key
+        if said is None:
+            return say("Asked: {}: {}", about, self.words(text))
+        by = say("{}, {}", self.view.person(said.who), dated_day(said.on))
+        if said.kind == "ask":
+            return say("Not told yet, and {} may know it: {} ({}).", self.view.person(said.whom), about, by)
+        word = {NOT_KNOWN: "Not known", NO_MATTER: "Does not matter here", NO_HARM: "Cannot hurt here"}[said.kind]
+        return say("{}: {} ({}).", word, about, by)
 
     def heard(self, entry: Entry) -> tuple[Prose, ...]:
         """Where it was told, each moment on a line of its own."""

@@ -20,7 +20,7 @@ from site_builder.views.anchors import token
 from site_builder.views.prose import NO_WORDS, Prose, Ref, capital, joined, linked, say, toned
 
 RINGS = ("On the first day", "In the first month", "Rarely")
-_COMMON = frozenset({"because", "for", "source", "told", "note"})
+_COMMON = frozenset({"because", "for", "source", "told", "asked", "note"})
 _HIDDEN = frozenset({"at", "asked"})
 _TOOLS = ("machine", "hand-tool", "gauge", "tooling", "protection", "sample", "material")
 
@@ -63,8 +63,8 @@ def key_pages(site: Site) -> Iterator[Page]:
     for family in FAMILIES:
         context = PageContext(site, family.src_uri)
         kinds = [keys_of(context, model, where) for model, src_uri in where.items() if src_uri == family.src_uri]
-        lede = say("What may stand in these files, in the order in which one meets it. Five keys may stand in every "
-                      "mapping and are not repeated: `because`, `for`, `source`, `told` and "
+        lede = say("What may stand in these files, in the order in which one meets it. Six keys may stand in every "
+                      "mapping and are not repeated: `because`, `for`, `source`, `told`, `asked` and "
                       "`note`.")
         html = pressed("keys.html.j2", context, title=family.title, lede=lede, kinds=kinds,
                        kicker=say("{}", linked("For writers", Ref("chapter", WRITERS))))

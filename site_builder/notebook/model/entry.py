@@ -95,6 +95,10 @@ class Entry(BaseModel):
     told: Several[Ref] = ()
     """Where it was told: a telling and the seconds in it (`cast-the-arm#t=754.2,759`), or its sentences (`…#c004`)."""
 
+    answered: Named[Words] = Field(default=NOTHING, alias="asked")
+    """What was asked and has no answer to write: `{troubles: not known; edda; 2026-11-28}`, `ask tilde`, `does not
+    matter`, `cannot hurt`; who said it, and when."""
+
     at: SkipJsonSchema[At] = Field(default=NOWHERE, alias=_AT)
     asked: SkipJsonSchema[frozenset[Text]] = Field(default=frozenset(), alias=_ASKED)
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from site_builder.checks.rule import Rule
 from site_builder.checks.rules.texts import (
+    asked_unread,
     do_figure,
     link_none,
     picture_cleaned,
@@ -43,4 +44,5 @@ RULES: tuple[Rule, ...] = (
     word_vague.RULE,
     sheet_none.RULE,
     picture_undescribed.RULE,
+    asked_unread.RULE,
 )
