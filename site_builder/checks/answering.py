@@ -109,6 +109,7 @@ OF_CODE: Mapping[str, Answer] = {
     "value-some": Answer("", By.VALUE, "The value"),
     "value-perhaps": Answer("", By.YES, "Does it hold"),
     "no-limits": Answer("", By.VALUE, "The value with its limits"),
+    "word-vague": Answer("", By.WORDS, "The same, so that a newcomer knows how much"),
     "gallon-asked": Answer("", By.VALUE, "The value"),
     "grit-asked": Answer("", By.VALUE, "The grit"),
 }
@@ -132,6 +133,9 @@ def spot_of(analysis: Analysis, at: At) -> Spot | None:
     """Where in its file a question stands; None where the file cannot be read, or nothing begins there."""
     tree, places = analysis.once(("spots", at.path), lambda: _places(analysis, at.path))
     path = places.get((at.line, at.column))
+    if path is None:  # within a text
+        before = [column for line, column in places if line == at.line and column < at.column]
+        path = places[at.line, max(before)] if before else None
     if tree is None or path is None:
         return None
     entry = path

@@ -9,6 +9,7 @@ from typing import Any
 from werkzeug.exceptions import NotFound
 from werkzeug.wrappers import Response
 
+from site_builder.bench.choice import Choice
 from site_builder.bench.judged_readings import Against, against
 from site_builder.bench.visit import Route, Visit
 from site_builder.notebook.names import values_of
@@ -16,15 +17,6 @@ from site_builder.skills.holders import LEVELS
 from site_builder.skills.proof_due import item_lines
 
 VERDICT_ROWS = 12
-
-
-@dataclass(frozen=True, slots=True)
-class Choice:
-    """One row to choose: what is sent, what is read, and a word beside it."""
-
-    value: str
-    words: str
-    beside: str = ""
 
 
 def _person(visit: Visit, who: str) -> str:
