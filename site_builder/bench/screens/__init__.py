@@ -5,4 +5,6 @@ from __future__ import annotations
 from site_builder.bench.screens import books, let_in, people, sign, sitting, start
 from site_builder.bench.visit import Route
 
-ROUTES: tuple[Route, ...] = (*start.ROUTES, *books.ROUTES, *sign.ROUTES, *sitting.ROUTES, *people.ROUTES, *let_in.ROUTES)
+ROUTES: tuple[Route, ...] = (
+    *start.ROUTES, *sitting.ROUTES, *books.ROUTES, *sign.ROUTES, *people.ROUTES, *let_in.ROUTES,
+)

@@ -15,6 +15,7 @@ from werkzeug.wrappers import Response
 from site_builder.amend import (
     Amendment,
     Conflict,
+    Plain,
     Written,
     add_item,
     entry_at,
@@ -217,7 +218,7 @@ def _spoken(visit: Visit, what: str, found: Open, name: str, by: Teller) -> Amen
             break
         entry = entry[:-1]
     path = (*entry, "pictures")
-    item = {"file": name, "shows": f"{visit.names.person(by.id)} on: {found.text}", "source": by.source}
+    item: Plain = {"file": name, "shows": f"{visit.names.person(by.id)} on: {found.text}", "source": by.source}
     return add_item(what, spot.file, path, look_up(spot.tree, path), item)
 
 
@@ -238,7 +239,8 @@ def _ask(visit: Visit, sitting: Sitting, found: Open, read: ReadBack | None = No
         "sit/question.j2", 422 if read is not None else 200, sitting=sitting, found=found, read=read, hand=hand,
         answer=found.answer, by=found.answer.by.name, whom=whom, choices=choices, done=len(written),
         of=sitting.count or len(written) + left, last=written[-1] if written else None, title=sitting_title(
-            visit, sitting), place=where_it_stands(visit, found), typed=form.get("words", "") if form else _prefilled(found),
+            visit, sitting), place=where_it_stands(visit, found),
+        typed=form.get("words", "") if form else _prefilled(found),
         chosen=form.getlist("chosen") if form else [], unit=(form.get("unit", "") if form else "") or next(
             iter(found.units), ""), mark=secrets.token_hex(4))
 
