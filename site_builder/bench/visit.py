@@ -24,6 +24,11 @@ _PAGES = Environment(
 _PAGES.globals["tally"] = tally
 
 
+PENS = "bench-pens"
+"""The cookie that says who writes at this desk."""
+DESK = "somebody at the desk"
+
+
 @dataclass
 class Bench:
     """What outlasts a request."""
@@ -70,9 +75,11 @@ class Visit:
         return Names(self.reading.survey)
 
     @property
-    def writes(self) -> bool:
-        """Whether the pens are shown: after *Write here*, until it is put away."""
-        return self.request.cookies.get("pens") == "1"
+    def writer(self) -> str:
+        """Who writes at the line, by id or by a name; empty until *Write here* was pressed, and on a phone."""
+        held = self.request.cookies.get(PENS, "")
+        return held if self.device is None and held and (held in self.reading.survey.notebook.living or held == DESK) \
+            else ""
 
     def page(self, template: str, status: int = 200, **context: Any) -> Response:
         """A screen."""

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from site_builder.amend import Kept, Plain, history
 from site_builder.bench.visit import Visit
+from site_builder.views.dates import dated_day
 
 _SILENT = ("source", "asked", "questions")
 
@@ -19,6 +20,7 @@ class WrittenLine:
     what: str
     line: str
     who: str
+    on: str
     taken_back: bool
 
 
@@ -40,7 +42,8 @@ def as_line(visit: Visit, kept: Kept, taken_back: bool = False) -> WrittenLine:
     where, _, what = kept.what.partition(": ")
     lines = [said for change in kept.changes if (said := _said(change.path[-1] if change.path else "", change.shall))]
     told = visit.names.said("; ".join(dict.fromkeys(lines))) or what or where
-    return WrittenLine(kept.name, kept.what, told, visit.names.person(kept.who), taken_back)
+    return WrittenLine(kept.name, visit.names.said(kept.what), told, visit.names.person(kept.who),
+                       dated_day(kept.when.date()), taken_back)
 
 
 def _said(key: str | int, shall: Plain | None) -> str:

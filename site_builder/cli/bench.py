@@ -24,10 +24,12 @@ def bench(
     context: click.Context, in_the_shop: bool, host: str, port: int | None, opens: bool, forget_pin: str | None,
     folder: Path, today: Any,
 ) -> None:
-    """Open the notebook in a browser and write in it. Ctrl+C ends it; nothing that was acknowledged is lost."""
+    """Open the notebook in a browser and write in it; in an empty folder a shop is begun.
+
+    Ctrl+C ends it; nothing that was acknowledged is lost."""
     from site_builder.bench.serve import serve  # slow to load, and no other command needs it
 
-    root = notebook_in(folder)
+    root = folder.resolve() if _is_empty(folder) else notebook_in(folder)
     day = today.date() if today is not None else settled_day(root / "mkdocs.yml")
     own = Path(click.get_app_dir("benchlore"))
     try:
@@ -52,3 +54,8 @@ def bench(
         served.stop()
         click.echo("The bench is closed.")
     context.exit(OK)
+
+
+def _is_empty(folder: Path) -> bool:
+    """Whether a shop may be begun here: nothing of anybody's stands in it."""
+    return folder.is_dir() and not any(folder.iterdir())

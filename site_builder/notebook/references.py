@@ -106,7 +106,8 @@ _KEYS: Mapping[type[Entry], Mapping[str, tuple[str, ...]]] = {
 }
 
 
-def _kinds_for(model: type[Entry], key: str) -> tuple[str, ...] | None:
+def kinds_for(model: type[Entry], key: str) -> tuple[str, ...] | None:
+    """To what kinds a reference in this field of an entry may lead; None where it holds none."""
     for base in model.__mro__:
         if base in _KEYS and key in _KEYS[base]:
             return _KEYS[base][key]
@@ -157,7 +158,7 @@ class References:
 
     def _links(self) -> Iterator[Link]:
         for spot in self.index.plain:
-            kinds = _kinds_for(type(spot.place.entry), spot.key)
+            kinds = kinds_for(type(spot.place.entry), spot.key)
             if kinds is not None:
                 yield self._link(spot.text, spot.text.at, spot, kinds)
         for spot in self.index.texts:
