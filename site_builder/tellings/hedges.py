@@ -80,6 +80,29 @@ _MOVING = listed(
     "works climb climbs rise rises build raise up"
 )
 _BREAKS = frozenset(".;:?!")
+_SPEAKERS = listed("they i you we he she people books to papers sheet must would can't who")
+_SPANS = listed("minute minutes hour hours day days week weeks month months")
+_SPREAD = listed("slowly gradually evenly spread steadily up down")
+_DEGREES = listed("degree degrees celsius fahrenheit centigrade percent")
+_COMPARED = re.compile(
+    r"^ ?,? ?(?:and |but )?(?:not|no|never) (?:a \w+ )?(?:(?P<max>more|faster|hotter|thicker|deeper|higher|wider|longer|"
+    r"larger|bigger|heavier|later|warmer|further|taller)|(?P<min>less|slower|colder|cooler|thinner|shallower|lower|narrower|"
+    r"shorter|smaller|lighter|sooner|earlier))(?! than| of| \w+ing)(?!\w)"
+)
+"""``fifty degrees an hour, not faster``."""
+_BEHIND = re.compile(
+    r"^(?: (?:thick|wide|deep|long|high|tall|across|apart|round|up|down|over|each|either side|all round)| (?:for|of|in|on|to|"
+    r"under|from|between)(?: \w+){1,4}),? (?:(?P<max>at (?:the )?(?:very )?most|at the outside|maximum|no more|not more|"
+    r"and no more)|(?P<min>at (?:the )?(?:very )?least|minimum|no less|not less)|(?P<about>or so|or thereabouts|thereabouts|"
+    r"roughly|give or take|more or less))(?= ?(?:[,.;:?!]|$|and |but |or |then ))"
+)
+"""``lines an inch apart or so``: a few words lie between."""
+_REFUSED_BELOW = re.compile(
+    r"^ (?:\w+ )?(?:(?:is|are)(?:n't| not| never| no)\b|won't (?:do|hold|pass|count)|doesn't (?:count|pass|do|hold)|"
+    r"don't (?:count|pass)|(?:i|we|they|you) (?:don't|won't|never) (?:take|accept|pass|allow)|goes back|is (?:refused|"
+    r"rejected|scrap|too little|too much))"
+)
+"""``less than three is not taken``: three is the least."""
 
 
 def _table(spelled: dict[str, str]) -> dict[tuple[str, ...], str]:
@@ -112,6 +135,7 @@ def hedged(words: list[Token], start: int, end: int) -> Hedge:
         if before is None:
             break
         found = _with(found, before[0], start=before[1])
+    found = _refused(words, found)
     told = _told_beside(words, found)
     if told and not found.lead:
         found = _with(found, told)
@@ -120,20 +144,48 @@ def hedged(words: list[Token], start: int, end: int) -> Hedge:
         if after is None or (after[0] not in ("about", "perhaps") and found.lead):
             break
         found = _with(found, after[0], end=after[1])
-    return found
+    return _from_behind(words, found)
+
+
+def _following(words: list[Token], i: int, count: int = 9) -> str:
+    return " " + " ".join(word.text for word in words[i : i + count])
+
+
+def _refused(words: list[Token], found: Hedge) -> Hedge:
+    """``less than three is not taken``, ``over forty won't do``: what is refused begins there, the bound is kept."""
+    opens = found.start == 0 or words[found.start - 1].text in _BREAKS or words[found.start - 1].text in ("and", "but")
+    if found.lead not in ("under", "over") or not opens or not _REFUSED_BELOW.search(_following(words, found.end)):
+        return found
+    return Hedge(found.start, found.end, "min" if found.lead == "under" else "max", found.about, found.perhaps)
+
+
+def _from_behind(words: list[Token], found: Hedge) -> Hedge:
+    """A bound told a few words later: ``an eighth of an inch for the rasp, not more``."""
+    after = _following(words, found.end)
+    match = (None if found.lead else _COMPARED.search(after)) or _BEHIND.search(after)
+    if match is None or match.lastgroup is None:
+        return found
+    if match.lastgroup == "about":
+        return _with(found, "about")
+    return found if found.lead else _with(found, match.lastgroup)
 
 
 _MOST = "maximum|most|limit|longest|latest|highest|thickest|hottest|ceiling|upper limit|biggest|fastest|widest|deepest"
 _LEAST = "minimum|least|lowest|shortest|earliest|thinnest|coldest|floor|lower limit|smallest|slowest"
-_BEST = "aim|target|ideal|optimum|nominal|best|what (?:i|you|we) (?:want|like)|what (?:i|you|we)(?:'m|'re| are) after"
+_BEST = (
+    "aim|target|ideal|optimum|nominal|best|what (?:i|you|we) (?:want|like|prefer|aim)|"
+    "what (?:i|you|we)(?:'m|'re| are) after|what's (?:preferred|wanted|best|ideal)"
+)
 _TOLD_BEFORE = re.compile(
+    rf"(?<!\w)(?P<aim2>(?:i|you|we)(?:'d| would) (?:like|prefer|rather have))(?: (?!not|never|to|and|or|but)\w+){{0,4}} $|"
     rf"(?<!\w)(?:(?P<max>{_MOST})|(?P<min>{_LEAST})|(?P<aim>{_BEST}))(?: (?!not|never)\w+){{0,5}} "
     rf"(?:is|are|at|of|was|stands at) $"
 )
 _TOLD_AFTER = re.compile(
     rf"^ ?,? ?(?:is|are|that's|that is|and that's|it's)? ?(?:(?:the|your|my|our|a|about the|as a) )"
     rf"(?:(?P<max>{_MOST})|(?P<min>{_LEAST})|(?P<aim>{_BEST}|middle))(?!\w| of (?:it|them|the))|"
-    rf"^ (?:is|are|would be) (?P<aim2>best|ideal|right|perfect|what (?:i|you|we) (?:want|like|go for|aim for))(?!\w)|"
+    rf"^ (?:is|are|would be) (?P<aim2>best|ideal|right|perfect|preferred|what's (?:preferred|wanted|best|ideal)|"
+    rf"what (?:i|you|we)(?:'d)? (?:want|like|go for|prefer|aim (?:for|at)))(?!\w)|"
     rf"^ (?:is|are)(?: still| just)? (?P<max3>allowed|permitted|tolerated|as far as|all you get|all you have|too much)|"
     rf"^ [,.;]? ?(?:and |but )?(?:(?P<max2>more|longer|thicker|bigger|higher|hotter|deeper|wider|later)|"
     rf"(?P<min2>less|shorter|thinner|smaller|lower|colder|sooner|fewer))"
@@ -184,13 +236,24 @@ def _one_before_plain(words: list[Token], i: int) -> tuple[str, int] | None:
     for length in range(min(_LONGEST_BEFORE, i), 0, -1):
         phrase = tuple(word.text for word in words[i - length : i])
         lead = _PREFIX.get(phrase)
+        if phrase == ("over",) and _lasts(words, i):
+            return None
         if lead in ("over", "under"):
             return _bound(words, lead, i - length)
+        if phrase == ("say",) and i >= 2 and words[i - 2].text in _SPEAKERS:
+            continue  # they say ten: that is what they say
         if phrase == ("up", "to") and words[i - 3].text in _MOVING | {"it", "that", "them"} and i >= 3:
             return None  # heat it up to ninety: where it ends, not what it may not pass
         if lead is not None:
             return lead, i - length
     return None
+
+
+def _lasts(words: list[Token], i: int) -> bool:
+    """``to ninety degrees over an hour``: in the course of it, not longer."""
+    first = words[i].text in ("a", "an", "the") or numeral_at(words, i) is not None
+    timed = any(words[k].text in _SPANS for k in range(i + 1, i + 5))
+    return first and timed and i >= 2 and (words[i - 2].text in _SPREAD or words[i - 2].text in _DEGREES)
 
 
 def _bound(words: list[Token], lead: str, start: int) -> tuple[str, int]:

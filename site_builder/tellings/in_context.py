@@ -11,7 +11,8 @@ from math import log2
 from site_builder.tellings.cue import Cue
 from site_builder.tellings.joined import Joined, join
 from site_builder.tellings.quantities import quantities
-from site_builder.tellings.scales import convert, named_scale, scale_near, with_scale
+from site_builder.tellings.run_on import bounded_by_neighbours, corrected, is_base, merged, run_on
+from site_builder.tellings.scales import named_scale, scale_near, with_scale
 from site_builder.tellings.spoken import Spoken
 from site_builder.tellings.taking_back import TakingBack, takings_back
 from site_builder.tellings.tokens import spelled
@@ -22,6 +23,13 @@ _IN_UNIT = re.compile(
     r"pounds|grams|ounces|minutes|hours|seconds|days|weeks|degrees|percent|coats)\b[^.;!]*$",
     re.IGNORECASE,
 )
+_UNIT_AFTER = re.compile(
+    r"[^.;!?]{0,60}[,.;] (?P<unit>fahrenheit|celsius|centigrade|inches|millimetres|millimeters|microns|mils|thou|pounds|grams|"
+    r"ounces|minutes|hours|seconds|percent)(?: i mean|,? of course|,? that is|,? mind|,? all of (?:them|it)| always|,? not \w+)"
+    r"(?!\w)",
+    re.IGNORECASE,
+)
+"""``two point eight at the edge, millimetres I mean``."""
 _TOPICS = {
     "temperature": r"""degrees? temperature hot hotter cold colder warm warmer cool cooler heat heated heating oven
         fahrenheit celsius
@@ -93,14 +101,16 @@ def hear(cues: Sequence[Cue], scale: str = "") -> Heard:
     found = [with_scale(joined, one, named or scale) for one in quantities(joined.text)]
     taken = takings_back(cues, joined, found)
     found = _with_units(joined, found, taken, named or scale or scale_near(joined.text, len(joined.text)))
+    found = bounded_by_neighbours(joined, corrected(joined, found, taken))
     gone = {number for one in taken for number in (one.quantity, one.again)}
+    kept = [
+        replace(one, taken_back=n in gone) for n, one in enumerate(found) if not _is_left_out(joined, one, n, taken)
+    ]
     by_cue: list[list[Spoken]] = [[] for _ in cues]
-    for n, one in enumerate(found):
-        if _is_left_out(joined, one, n, taken):
-            continue
+    for one in merged(joined, kept):
         cue = joined.cue_at(one.start)
         start = joined.starts[cue]
-        by_cue[cue].append(replace(one, start=one.start - start, end=one.end - start, taken_back=n in gone))
+        by_cue[cue].append(replace(one, start=one.start - start, end=one.end - start))
     return Heard(tuple(map(tuple, by_cue)), tuple(taken))
 
 
@@ -113,7 +123,9 @@ def _with_units(joined: Joined, found: list[Spoken], taken: Sequence[TakingBack]
         lender = by_correction.get(n)
         if lender is not None and done[lender].unit:
             done[n] = _lent(one, done[lender])
-        else:
+        elif (near := run_on(joined, done, n)) is not None:
+            done[n] = near
+        elif not is_base(joined, one):
             done[n] = _borrowed(joined, done, n, scale)
     for new, old in by_correction.items():
         if not done[old].unit and done[new].unit:
@@ -131,7 +143,7 @@ def _lent(one: Spoken, lender: Spoken) -> Spoken:
 def _borrowed(joined: Joined, found: list[Spoken], n: int, scale: str) -> Spoken:
     """With the unit of a number said alike before, of the same topic, or nearest: before it, or in the next words."""
     one = found[n]
-    named = _IN_UNIT.search(joined.text, max(0, one.start - 60), one.start)
+    named = _IN_UNIT.search(joined.text, max(0, one.start - 60), one.start) or _UNIT_AFTER.match(joined.text, one.end)
     if named is not None and UNITS.get(named["unit"].lower(), "degrees") != "degrees":
         return replace(one, unit=UNITS[named["unit"].lower()], lent=True)
     again = _said_before(found, n)
@@ -139,9 +151,6 @@ def _borrowed(joined: Joined, found: list[Spoken], n: int, scale: str) -> Spoken
         return replace(
             _lent(one, again), about=one.about or (again.about and again.high == one.high and again.high is not None)
         )
-    between = joined.text[found[n - 1].end : one.start] if n else ""
-    if n and _COMES_TO.match(between) and (other := convert(found[n - 1], one)) is not None:
-        return replace(one, unit=other, lent=True)
     if (
         n
         and found[n - 1].unit == "part"
@@ -199,9 +208,6 @@ def _is_warm(where: str | None, near: Sequence[tuple[float, Spoken]], topics: Ma
     return not any(_topic(other) == "temperature" or (far == 0 and _topic(other) in topics) for far, other in near)
 
 
-_COMES_TO = re.compile(
-    r"^[ ,]*(?:is|that's|that is|makes|which is|equals|comes to|or)(?: about| around)? $", re.IGNORECASE
-)
 _TOLD_TO = re.compile(
     r"^(?: degrees)?(?:,| is| needs| takes| means| gives| wants| you (?:get|have|wait))[^.;?!]{0,16}$", re.IGNORECASE
 )

@@ -89,6 +89,20 @@ def is_no_quantity(words: list[Token], i: int, number: Numeral) -> int | None:
     return None
 
 
+_LIMBS = frozenset(("foot", "yard"))
+_MEASURES = listed(
+    "or and of long wide deep thick high tall across apart square from above below to off more less each at off in"
+)
+_MEASURED_BY = listed("about over under than every within by to least most good full further another roughly")
+
+
+def is_place(words: list[Token], i: int, unit: int) -> bool:
+    """``a foot`` that is lifted, ``a yard`` that is swept: neither measures anything."""
+    if words[unit].text not in _LIMBS:
+        return False
+    return words[unit + 1].text not in _MEASURES and (not i or words[i - 1].text not in _MEASURED_BY)
+
+
 def names_a_thing(words: list[Token], i: int) -> bool:
     """Whether what follows is no noun that is counted: ``two more``, ``three times as long``."""
     return words[i].text == "times" and words[i + 1].text in ("as", "more", "that")

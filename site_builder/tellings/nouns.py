@@ -48,6 +48,8 @@ STOPS = listed(
     "less most least all both each every any some never always about around per o'clock whichever else ago later "
     "sometimes enough together apart away back"
 )
+_OF_THE_BODY = frozenset(("fingers", "thumbs", "eyes", "knees", "elbows", "feet", "arms", "legs", "ears", "lips"))
+"""Everybody has two: no number to keep."""
 _COUNTED_VERBS = frozenset(("turn", "press", "pass"))
 """Verbs, and things one counts."""
 
@@ -64,6 +66,8 @@ def counted_at(words: list[Token], i: int, one: bool) -> tuple[str, int] | None:
         if not word.is_word or word.text in STOPS or (j > i and numeral_at(words, j) is not None):
             return None
         if one:
+            return None
+        if word.text in _OF_THE_BODY:
             return None
         singular = singular_of(word.text)
         if singular is not None:

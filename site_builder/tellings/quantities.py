@@ -5,19 +5,22 @@ from __future__ import annotations
 from dataclasses import replace
 from fractions import Fraction
 
-from site_builder.tellings.not_quantities import is_no_quantity, names_a_thing
+from site_builder.tellings.not_quantities import is_no_quantity, is_place, names_a_thing
 from site_builder.tellings.nouns import counted_at, last_plural
 from site_builder.tellings.numerals import Numeral, numeral_at
 from site_builder.tellings.rhythms import rhythm_at, vague_at
-from site_builder.tellings.shares import HALVED, multiple, pair, ratio, share
+from site_builder.tellings.shares import HALVED, change, multiple, pair, ratio, share
 from site_builder.tellings.spoken import Spoken
 from site_builder.tellings.surroundings import closed
 from site_builder.tellings.tokens import Token, listed, tokens
 from site_builder.tellings.unit_words import DIFFERENCE, TIME_UNITS, UNITS, family, unit_at
 from site_builder.tellings.units_behind import rate_behind, unit_behind, with_more
+from site_builder.tellings.unnamed import unnamed
 
 _TO = frozenset(("to", "till", "through", "-", "–", "—", "−", "…"))
 _SOFTENED = frozenset(("maybe", "perhaps", "about", "even", "at", "say", "up"))
+ON_CONDITION = listed("if on for when in with where at by unless under")
+"""``two seconds, three on a big one``: two cases, no from and to."""
 _APART = listed("more less warmer colder hotter cooler higher lower apart difference either up down")
 
 
@@ -46,7 +49,16 @@ def _at(words: list[Token], i: int, text: str) -> tuple[list[Spoken], int] | Non
         return [], after
     if first.pair is not None:
         return pair(words, i, first)
-    return multiple(words, i, first) or ratio(words, i, first, text) or _measure(words, i, first)
+    product = numeral_at(words, first.end + 1) if words[first.end].text == "times" else None
+    if product is not None:
+        return [], product.end  # three times eight
+    return (
+        unnamed(words, i, first)
+        or change(words, i, first)
+        or multiple(words, i, first)
+        or ratio(words, i, first, text)
+        or _measure(words, i, first)
+    )
 
 
 def _single(words: list[Token], i: int) -> tuple[list[Spoken], int] | None:
@@ -58,9 +70,15 @@ def _single(words: list[Token], i: int) -> tuple[list[Spoken], int] | None:
     if unit is None or unit[0] in ("%", "part", "degrees") or words[k].text.endswith("s"):
         return None
     spare = words[unit[1]].text
-    if unit[0] == "s" and spare != "or":
+    if (unit[0] == "s" and spare != "or") or is_place(words, i, k):
         return None
-    if unit[0] in ("h", "min", "d") and spare == "or" and words[unit[1] + 1].text == "two":
+    if (
+        unit[0] in TIME_UNITS
+        and words[unit[1]].text in ("before", "after", "when", "at")
+        and words[unit[1] + 1].text == "which"
+    ):
+        return [], unit[1]
+    if spare == "or" and words[unit[1] + 1].text == "two":
         return closed(words, i, unit[1] + 2, Spoken(0, 0, Fraction(1), Fraction(2), unit[0]))
     if unit[0] in ("d", "y", "wk", "mo", "m") and words[i - 1].text in ("such", "what", "quite", "one"):
         return None
@@ -109,6 +127,7 @@ def _measure(words: list[Token], i: int, first: Numeral) -> tuple[list[Spoken], 
     if (
         not unit
         and high is None
+        and low >= 1
         and words[j].text in ("above", "below", "over", "under")
         and words[j + 1].text in ("the", "that", "it", "dew", "what", "its", "ambient", "freezing", "boiling")
     ):
@@ -139,10 +158,11 @@ def _second(words: list[Token], j: int, first: Numeral, unit: str) -> tuple[Frac
         low *= second.times  # six or seven hundred
     if link in _TO and high < low and 0 < high < 100 <= low and not unit:
         high = low - low % 100 + high  # a hundred and five to ten
+    other_low = _in_the_same(low, unit, other) if unit and other else low
     goes_on = (
         link in _TO
         or (link == "and" and _word_before(words, j) == "between")
-        or (link in (",", "or") and k > j + 1 and low < high <= 3 * low and (not other or not unit or other == unit))
+        or (link in (",", "or") and k > j + 1 and other_low < high <= 3 * other_low)
         or (link == "or" and low < high <= 4 * low)
         or (
             link == ","
@@ -150,7 +170,7 @@ def _second(words: list[Token], j: int, first: Numeral, unit: str) -> tuple[Frac
             and low < high <= 2 * low + 1
             and bool(other or counted_at(words, second.end, one=False))
         )
-        or (link == "," and unit == other != "" and low < high <= 2 * low)
+        or (link == "," and unit == other != "" and low < high <= 2 * low and words[after].text not in ON_CONDITION)
     )
     if unit and other and unit != other:
         low, unit = _in_the_same(low, unit, other), other
@@ -181,7 +201,7 @@ def _noun(words: list[Token], j: int, low: Fraction, high: Fraction | None) -> t
     if low.denominator != 1 and high is None:
         return counted_at(words, j, one=False) if low > 1 else None
     if words[j].text == "of" and words[j + 1].text in ("them", "these", "those"):
-        noun = last_plural(words, j - 1)
+        noun = None if low == 1 else last_plural(words, j - 1)
         return None if noun is None else (noun, j + 2)
     if names_a_thing(words, j):
         return None
@@ -196,4 +216,6 @@ def _is_difference(words: list[Token], i: int, j: int) -> bool:
         and then in ("the", "that", "it", "what", "its", "each")
     ):
         return True
+    if after == "off" and (not words[j + 1].is_word or then in ("and", "at", "for", "when", "if", "then")):
+        return True  # knock thirty degrees off
     return i > 0 and (words[i - 1].text in ("by", "within", "every", "each") or words[i - 2].text == "within")

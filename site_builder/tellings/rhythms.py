@@ -161,11 +161,23 @@ def vague_at(words: list[Token], i: int) -> tuple[list[Spoken], int] | None:
             at = rest.index("still")
             of = f"{_EXTREMES[words[i + 1].text]} that {' '.join(rest[at:])}s"
             return [Spoken(words[i].start, words[k - 1].end, form="lowest", of=of)], k
+        if (
+            "without" in rest
+            and rest[-1].endswith("ing")
+            and len(rest[-1]) > 5
+            and rest.index("without") == len(rest) - 2
+        ):
+            stem = rest[-1][:-3]
+            stem = stem[:-1] if stem[-1] == stem[-2] and stem[-1] in "pbntgm" else stem
+            of = f"{_EXTREMES[words[i + 1].text]} that does not {stem}"
+            return [Spoken(words[i].start, words[k - 1].end, form="lowest", of=of)], k
     return None
 
 
 _EXTREMES = {
     "cold": "lowest",
+    "near": "lowest",
+    "close": "lowest",
     "cool": "lowest",
     "low": "lowest",
     "slow": "lowest",

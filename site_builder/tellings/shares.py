@@ -21,6 +21,8 @@ HALVED = listed(
 _SHARES = listed(
     "them it us you me time way people world year day that this these those all everything what which course"
 )
+_ANY = listed("number amount rate price way rest lot job work trouble fun quantity dose")
+"""Half the number: nobody knows of what, without the sentence before."""
 _RATIO_WORDS = re.compile(r"\b(?:mix|mixed|mixture|ratio|parts?|proportions?|dilut\w+|thinned)\b", re.IGNORECASE)
 _SIZES = {
     "diameters": "diameter",
@@ -71,6 +73,25 @@ def _parts(words: list[Token], i: int, first: Numeral, j: int, second: Numeral) 
     ], second.end
 
 
+_CHANGED = re.compile(
+    r"(?<!\w)(?:thin\w*|dilut\w+|reduc\w+|let down|cut(?:s|ting)?|shrink\w*|los(?:e|es|ing)|gain(?:s|ing)?|grow(?:s|ing)?|"
+    r"swell\w*|drop(?:s|ping)?|stretch\w*|boil(?:s|ed)? down|weaken\w*|strengthen\w*|lengthen\w*|shorten\w*)"
+    r"(?: (?:it|them|that|the \w+|down|out))?(?: by)?(?: (?:about|around|roughly|some|nearly|almost|maybe|up to))*(?: an?)? $"
+)
+
+
+def change(words: list[Token], i: int, first: Numeral) -> tuple[list[Spoken], int] | None:
+    """``thinned by about a quarter``: how much more or less, in percent where that is a whole number."""
+    percent = first.value * 100
+    goes_on = words[first.end].text in ("of", "a", "an", "the") or unit_at(words, first.end, figure=False) is not None
+    if not first.fraction or first.value >= 1 or percent.denominator != 1 or goes_on:
+        return None
+    before = " ".join(word.text for word in words[max(0, i - 7) : i]) + " "
+    if _CHANGED.search(before) is None:
+        return None
+    return closed(words, i, first.end, Spoken(0, 0, percent, None, "%"))
+
+
 def share(words: list[Token], i: int, first: Numeral) -> tuple[list[Spoken], int] | None:
     """``a third of the wall``: a part of another size."""
     j = first.end
@@ -83,6 +104,8 @@ def share(words: list[Token], i: int, first: Numeral) -> tuple[list[Spoken], int
         return None
     k += words[k].text in ("the", "its", "their", "your", "a", "an", "my", "his", "her")
     noun = words[k]
+    if noun.text in _ANY:
+        return [], k + 1
     if not noun.is_word or noun.text in STOPS or noun.text in _SHARES or (noun.text in UNITS and k == j + 1):
         return [], max(k, j)
     name, end = (f"{noun.text} {words[k + 1].text}", k + 2) if words[k + 1].text in MEASURED else (noun.text, k + 1)

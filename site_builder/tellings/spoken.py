@@ -122,11 +122,11 @@ class Spoken:
         smaller = _SMALLER.get(self.unit)
         if smaller is not None and 0 < self.low < 1 and not self.more and (self.low * smaller[1]).denominator == 1:
             return f"{self.low * smaller[1]} {smaller[0]}"
-        more = "".join(f" {_text(number, fractions=False)} {name}" for number, name in self.more)
+        more = "".join(f" {in_figures(number, fractions=False)} {name}" for number, name in self.more)
         return f"{self._number(self.low)}{unit}{more}"
 
     def _number(self, number: Fraction) -> str:
-        return _text(number, fractions=self.unit in INCH_UNITS and not self.decimal)
+        return in_figures(number, fractions=self.unit in INCH_UNITS and not self.decimal)
 
     def _unit(self, number: Fraction) -> str:
         if not self.unit:
@@ -152,7 +152,7 @@ class Spoken:
             return None
 
 
-def _text(number: Fraction, fractions: bool) -> str:
+def in_figures(number: Fraction, fractions: bool) -> str:
     """A number in digits: as a fraction of inches, else with decimals where they end."""
     sign, number = ("-" if number < 0 else ""), abs(number)
     if number.denominator == 1:

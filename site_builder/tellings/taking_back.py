@@ -115,7 +115,7 @@ def takings_back(cues: Sequence[Cue], joined: Joined, found: Sequence[Spoken]) -
         here = _of_figures(words, i, length, strong, joined, found) or _of_words(words, i, length, joined, cues)
         if here is not None and here.cue not in taken:
             taken[here.cue] = here
-    for one in _that_was(joined, found):
+    for one in (*_that_was(joined, found), *_louder(joined, found)):
         taken.setdefault(one.cue, one)
     taken |= {one.cue: one for one in _not_that(joined, found)}
     return [taken[cue] for cue in sorted(taken)]
@@ -170,7 +170,14 @@ def _of_figures(
     right_before = [
         n for n, one in enumerate(found) if one.end <= begins and not joined.text[one.end : begins].strip(" ,.-–—")
     ]
-    new = after[0] if after else None
+    new, again = after[0] if after else None, None
+    if (
+        new is not None
+        and len(after) > 1
+        and _is_denied(joined, found, new)
+        and found[after[1]].start - found[new].end < 12
+    ):
+        new, again = after[1], new  # no, not ten, twelve
     if words[i].text == "i" and right_before and not _said_before_only(found, right_before[-1], joined):
         new = right_before[-1]
     if new is None:
@@ -182,8 +189,12 @@ def _of_figures(
             continue
         if _alike(one, found[new]):
             cue, target = joined.cue_at(found[new].start), joined.cue_at(one.start)
-            return None if cue - target > 2 else TakingBack(cue, target, old, new)
+            return None if cue - target > 2 else TakingBack(cue, target, old, new, again)
     return None
+
+
+def _is_denied(joined: Joined, found: Sequence[Spoken], n: int) -> bool:
+    return joined.text[: found[n].start].lower().endswith("not ")
 
 
 def _sentence_end(text: str, start: int) -> int:
@@ -243,6 +254,17 @@ def _not_that(joined: Joined, found: Sequence[Spoken]) -> list[TakingBack]:
         cue = joined.cue_at(found[n].start)
         if old is not None and cue - joined.cue_at(found[old].start) <= 3:
             out.append(TakingBack(cue, joined.cue_at(found[old].start), old, n - 1, n))
+    return out
+
+
+def _louder(joined: Joined, found: Sequence[Spoken]) -> list[TakingBack]:
+    """``Three dabs, four! Four at least``: a second figure called out at once."""
+    out = []
+    for n in range(1, len(found)):
+        old, new = found[n - 1], found[n]
+        between = joined.text[old.end : new.start].strip()
+        if between in (",", "-", "–", "—", ".") and joined.text[new.end :].startswith("!") and _alike(old, new):
+            out.append(TakingBack(joined.cue_at(new.start), joined.cue_at(old.start), n - 1, n))
     return out
 
 

@@ -3,14 +3,34 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from fractions import Fraction
 
 from site_builder.tellings.nouns import STOPS
 from site_builder.tellings.numerals import Numeral, numeral_at
-from site_builder.tellings.spoken import Spoken
+from site_builder.tellings.spoken import Spoken, in_figures
 from site_builder.tellings.tokens import Token
-from site_builder.tellings.unit_words import MONEY, TIME_UNITS, UNITS, unit_at
+from site_builder.tellings.unit_words import INCH_UNITS, MONEY, TIME_UNITS, UNITS, unit_at
 
-_PER = (("to", "the"), ("for", "every"), ("for", "each"), ("in", "a"), ("a",), ("an",), ("per",), ("each",), ("every",))
+_PER = (
+    ("for", "the", "first"),
+    ("to", "the"),
+    ("to", "every"),
+    ("for", "every"),
+    ("for", "each"),
+    ("in", "a"),
+    ("a",),
+    ("an",),
+    ("per",),
+    ("each",),
+    ("every",),
+)
+
+
+def _figure(number: Numeral, unit: str) -> str:
+    return in_figures(number.value, fractions=unit in INCH_UNITS)
+
+
+_NAMED = frozenset(("celsius", "centigrade", "fahrenheit", "millimetres", "millimeters", "inches", "percent"))
 
 
 def unit_behind(words: list[Token], j: int, number: Numeral) -> tuple[str, int] | None:
@@ -27,6 +47,8 @@ def unit_behind(words: list[Token], j: int, number: Numeral) -> tuple[str, int] 
         return "grit", k + 1
     if words[k].text in MONEY:
         return None
+    if words[k].text == "in" and words[k + 1].text in _NAMED and not words[k + 2].text.startswith(words[k + 1].text):
+        return UNITS[words[k + 1].text], k + 2  # ten in Celsius
     said_after = k + 1 + (words[k + 1].text == "and")
     if words[k].text == "," and UNITS.get(words[said_after].text) in ("°C", "°F"):
         return UNITS[words[said_after].text], said_after + 1
@@ -46,7 +68,7 @@ def with_more(words: list[Token], j: int, spoken: Spoken) -> tuple[int, Spoken]:
         and more.fraction
         and more.value < 1
         and unit_at(words, more.end, figure=False) is None
-        and words[more.end].text != "of"
+        and (words[more.end].text != "of" or (more.value == Fraction(1, 2) and spoken.low > 1))
     ):
         return more.end, replace(spoken, low=spoken.low + more.value)
     unit = unit_behind(words, more.end, more)
@@ -77,6 +99,13 @@ def rate_behind(words: list[Token], j: int, unit: str) -> tuple[str, str, int] |
     for lead in _PER:
         if tuple(word.text for word in words[j : j + len(lead)]) != lead:
             continue
+        number = numeral_at(words, j + len(lead)) if lead != ("a",) and lead != ("an",) else None
+        if number is not None and (below := unit_behind(words, number.end, number)) is not None:
+            if below[0] in ("%", "degrees", "part", unit) or (lead[-1] == "first" and below[0] in TIME_UNITS):
+                return None
+            if unit in TIME_UNITS and below[0] in TIME_UNITS:
+                return None
+            return unit, f"{_figure(number, below[0])} {below[0]}", below[1]
         below = unit_at(words, j + len(lead), figure=False)
         if (
             below is not None

@@ -1,7 +1,7 @@
 """How well a telling is understood, held against marks that were set by hand on every cue.
 
 A folder holds pairs ``NAME.vtt`` and ``NAME.marks.json``: of each cue its kinds (several may be right), the quantities
-said in it with their meaning in the notation, and which cues it takes back.
+said in it with their meaning in the notation, and which cues it takes back; ``scale`` where the shop's is known.
 """
 
 from __future__ import annotations
@@ -67,8 +67,9 @@ def measured(folder: Path = CASES) -> dict[str, Figures]:
 
 def _one(marks: Path) -> Figures:
     cues = read_transcript(marks.with_name(marks.name.replace(".marks.json", ".vtt")).read_text("utf-8")).cues
-    marked = {row["cue"]: row for row in json.loads(marks.read_text("utf-8"))["cues"]}
-    understood = understand(cues)
+    case = json.loads(marks.read_text("utf-8"))
+    marked = {row["cue"]: row for row in case["cues"]}
+    understood = understand(cues, scale=case.get("scale", ""))
     figures = Figures(cues=len(marked))
     for n, one in enumerate(understood):
         row = marked[one.cue.id]
