@@ -87,7 +87,7 @@ _DEGREES = listed("degree degrees celsius fahrenheit centigrade percent")
 _COMPARED = re.compile(
     r"^ ?,? ?(?:and |but )?(?:not|no|never) (?:a \w+ )?(?:(?P<max>more|faster|hotter|thicker|deeper|higher|wider|longer|"
     r"larger|bigger|heavier|later|warmer|further|taller)|(?P<min>less|slower|colder|cooler|thinner|shallower|lower|narrower|"
-    r"shorter|smaller|lighter|sooner|earlier))(?! than| of| \w+ing)(?!\w)"
+    r"shorter|smaller|lighter|sooner|earlier|closer|nearer))(?! than| of| \w+ing)(?!\w)"
 )
 """``fifty degrees an hour, not faster``."""
 _BEHIND = re.compile(
@@ -97,6 +97,9 @@ _BEHIND = re.compile(
     r"roughly|give or take|more or less))(?= ?(?:[,.;:?!]|$|and |but |or |then ))"
 )
 """``lines an inch apart or so``: a few words lie between."""
+_OR_LESS = re.compile(
+    r"^ [a-z]{3,} or (?:(?P<max>less|under|lower|below|fewer)|(?P<min>more|over|better|above))(?= ?(?:[,.;:?!]|$))"
+)
 _REFUSED_BELOW = re.compile(
     r"^ (?:\w+ )?(?:(?:is|are)(?:n't| not| never| no)\b|won't (?:do|hold|pass|count)|doesn't (?:count|pass|do|hold)|"
     r"don't (?:count|pass)|(?:i|we|they|you) (?:don't|won't|never) (?:take|accept|pass|allow)|goes back|is (?:refused|"
@@ -162,7 +165,7 @@ def _refused(words: list[Token], found: Hedge) -> Hedge:
 def _from_behind(words: list[Token], found: Hedge) -> Hedge:
     """A bound told a few words later: ``an eighth of an inch for the rasp, not more``."""
     after = _following(words, found.end)
-    match = (None if found.lead else _COMPARED.search(after)) or _BEHIND.search(after)
+    match = (None if found.lead else _COMPARED.search(after)) or _BEHIND.search(after) or _OR_LESS.search(after)
     if match is None or match.lastgroup is None:
         return found
     if match.lastgroup == "about":

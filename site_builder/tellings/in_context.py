@@ -13,6 +13,7 @@ from site_builder.tellings.joined import Joined, join
 from site_builder.tellings.quantities import quantities
 from site_builder.tellings.run_on import bounded_by_neighbours, corrected, is_base, merged, run_on
 from site_builder.tellings.scales import named_scale, scale_near, with_scale
+from site_builder.tellings.short_names import said_short
 from site_builder.tellings.spoken import Spoken
 from site_builder.tellings.taking_back import TakingBack, takings_back
 from site_builder.tellings.tokens import spelled
@@ -99,6 +100,7 @@ def hear(cues: Sequence[Cue], scale: str = "") -> Heard:
     joined = join(cues)
     named = named_scale(joined.text)
     found = [with_scale(joined, one, named or scale) for one in quantities(joined.text)]
+    found = [said_short(joined.text, one) for one in found]
     taken = takings_back(cues, joined, found)
     found = _with_units(joined, found, taken, named or scale or scale_near(joined.text, len(joined.text)))
     found = bounded_by_neighbours(joined, corrected(joined, found, taken))

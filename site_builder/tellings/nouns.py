@@ -50,7 +50,7 @@ STOPS = listed(
 )
 _OF_THE_BODY = frozenset(("fingers", "thumbs", "eyes", "knees", "elbows", "feet", "arms", "legs", "ears", "lips"))
 """Everybody has two: no number to keep."""
-_COUNTED_VERBS = frozenset(("turn", "press", "pass"))
+_COUNTED_VERBS = frozenset(("turn", "press", "pass", "end", "pull", "stop"))
 """Verbs, and things one counts."""
 
 

@@ -6,7 +6,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 from site_builder.tellings.not_quantities import is_no_quantity, is_place, names_a_thing
-from site_builder.tellings.nouns import counted_at, last_plural
+from site_builder.tellings.nouns import STOPS, counted_at, last_plural
 from site_builder.tellings.numerals import Numeral, numeral_at
 from site_builder.tellings.rhythms import rhythm_at, vague_at
 from site_builder.tellings.shares import HALVED, change, multiple, pair, ratio, share
@@ -67,6 +67,10 @@ def _single(words: list[Token], i: int) -> tuple[list[Spoken], int] | None:
         return None
     k = i + 1 + (words[i + 1].text in ("good", "full", "whole"))
     unit = unit_at(words, k, figure=False)
+    if unit is None or unit[0] in ("rev", "part"):
+        return _one_or_two(words, i)
+    if unit[0] == "degrees" and words[k].text == "degree" and i and words[i - 1].text == "within":
+        return closed(words, i, unit[1], Spoken(0, 0, Fraction(1), None, DIFFERENCE))
     if unit is None or unit[0] in ("%", "part", "degrees") or words[k].text.endswith("s"):
         return None
     spare = words[unit[1]].text
@@ -83,7 +87,25 @@ def _single(words: list[Token], i: int) -> tuple[list[Spoken], int] | None:
     if unit[0] in ("d", "y", "wk", "mo", "m") and words[i - 1].text in ("such", "what", "quite", "one"):
         return None
     found = Spoken(0, 0, Fraction(1), None, unit[0], lead="min" if words[i + 1].text == "good" else "")
-    return closed(words, i, *with_more(words, unit[1], found))
+    end, found = with_more(words, unit[1], found)
+    per = rate_behind(words, end, unit[0])
+    if per is not None and per[0] == unit[0]:
+        found, end = replace(found, per=per[1]), per[2]
+    return closed(words, i, end, found)
+
+
+def _one_or_two(words: list[Token], i: int) -> tuple[list[Spoken], int] | None:
+    """``a drop or two``, ``a turn and a half``, ``a pint``: of things that are counted."""
+    noun, rest = words[i + 1], [word.text for word in words[i + 2 : i + 5]]
+    if not noun.is_word or noun.text in STOPS:
+        return None
+    if rest[:2] == ["or", "two"] and unit_at(words, i + 4, figure=False) is None and rest[2] not in STOPS | {"more"}:
+        return closed(words, i, i + 4, Spoken(0, 0, Fraction(1), Fraction(2), noun.text))
+    if rest == ["and", "a", "half"]:
+        return closed(words, i, i + 5, Spoken(0, 0, Fraction(3, 2), None, noun.text))
+    if noun.text in ("pint", "quart") and (not rest[0].isalpha() or rest[0] in ("of", "to", "for", "in", "at")):
+        return closed(words, i, i + 2, Spoken(0, 0, Fraction(1), None, noun.text))
+    return None
 
 
 def _is_rate(words: list[Token], i: int) -> bool:

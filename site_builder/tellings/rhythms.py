@@ -32,6 +32,22 @@ MEASURED = listed(
 thickness*.
 """
 
+_ORDINALS = {
+    "other": 2,
+    "second": 2,
+    "third": 3,
+    "fourth": 4,
+    "fifth": 5,
+    "sixth": 6,
+    "seventh": 7,
+    "eighth": 8,
+    "tenth": 10,
+    "twelfth": 12,
+    "twentieth": 20,
+    "fiftieth": 50,
+    "hundredth": 100,
+}
+_APART = frozenset(("in", "ft", "yd", "mm", "cm", "m"))
 _TIMES = {"once": 1, "twice": 2, "thrice": 3}
 _WHILES = frozenset(("shift", "batch", "lot", "load", "piece", "belt", "cycle", "run"))
 
@@ -107,6 +123,12 @@ def _every(words: list[Token], i: int) -> tuple[list[Spoken], int] | None:
         other = numeral_at(words, j + 1) if words[j].text in ("to", "or", ",") else None
         if other is not None and other.value > low:
             high, j = other.value, other.end
+    elif (counted := _ORDINALS.get(words[j].text)) is not None and not words[j + 1].text.endswith("s"):
+        noun = words[j + 1]
+        if not noun.is_word or noun.text in STOPS:
+            return None
+        unit_said = UNITS[noun.text] if _time(words, j + 1) else noun.text
+        return [Spoken(words[i].start, noun.end, Fraction(counted), None, unit_said, form="every")], j + 2
     elif _time(words, j) and not words[j].text.endswith("s"):
         pass  # every hour
     else:
@@ -119,10 +141,9 @@ def _every(words: list[Token], i: int) -> tuple[list[Spoken], int] | None:
     if unit is None or unit[0] in ("degrees", "°C", "°F"):
         return None
     around = hedged(words, i, unit[1])
+    form: Form = "value" if unit[0] in _APART else "every"  # rivets every four inches: so far apart
     return [
-        Spoken(
-            words[around.start].start, words[around.end - 1].end, low, high, unit[0], about=around.about, form="every"
-        )
+        Spoken(words[around.start].start, words[around.end - 1].end, low, high, unit[0], about=around.about, form=form)
     ], max(unit[1], around.end)
 
 

@@ -91,6 +91,8 @@ def _beside(joined: Joined, found: Sequence[Spoken], n: int) -> Spoken | None:
         return like(one, other)  # four! Four at least
     if _REFUSED.match(joined.text, one.end):
         return None
+    if other.unit in ("°C/h", "°F/h", "°C/min", "°F/min") and _TOWARDS.match(between) and one.low >= 20:
+        return replace(one, unit=other.unit[:2], lent=True)
     if len(between) > (64 if one.lead else 48) or _BETWEEN.match(between) is None or not _near(one, other):
         return None
     if one.high is not None and other.high is None and other.unit not in UNITS.values():
@@ -100,6 +102,9 @@ def _beside(joined: Joined, found: Sequence[Spoken], n: int) -> Spoken | None:
     return replace(gone_on, lead=bound or gone_on.lead, per=_per(joined, one) or gone_on.per)
 
 
+_TOWARDS = re.compile(
+    r"^,? (?:until|to|down to|up to|as far as|till|from)(?: it's| you(?:'re| are) at)? $", re.IGNORECASE
+)
 _REFUSED = re.compile(r" (?:isn't|aren't|is not|are not|won't|wouldn't|is too|doesn't)(?!\w)", re.IGNORECASE)
 """``one degree is all right, two isn't``: that is no figure to keep."""
 

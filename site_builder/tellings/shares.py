@@ -23,7 +23,10 @@ _SHARES = listed(
 )
 _ANY = listed("number amount rate price way rest lot job work trouble fun quantity dose")
 """Half the number: nobody knows of what, without the sentence before."""
-_RATIO_WORDS = re.compile(r"\b(?:mix|mixed|mixture|ratio|parts?|proportions?|dilut\w+|thinned)\b", re.IGNORECASE)
+_RATIO_WORDS = re.compile(
+    r"\b(?:mix|mixed|mixture|ratio|parts?|proportions?|dilut\w+|thinned|mortar|sand|lime|cement|plaster|water|vinegar|flour|acid|hardener|resin)\b",
+    re.IGNORECASE,
+)
 _SIZES = {
     "diameters": "diameter",
     "thicknesses": "thickness",
@@ -55,7 +58,7 @@ def ratio(words: list[Token], i: int, first: Numeral, text: str) -> tuple[list[S
             first.value == 1 and second.value > 1 and _RATIO_WORDS.search(text) is not None
         )
         bare = unit_at(words, second.end, figure=False) is None
-        if words[j].text == "to" and says_ratio and bare and second.value.denominator == 1:
+        if words[j].text == "to" and says_ratio and bare and second.value.denominator in (1, 2):
             return _parts(words, i, first, j + 1, second)
         return None
     if words[j].text != "of":
@@ -97,6 +100,12 @@ def share(words: list[Token], i: int, first: Numeral) -> tuple[list[Spoken], int
     j = first.end
     if not first.fraction or first.value >= 1 or words[j].text not in ("of", "the"):
         return None
+    if (
+        i > 1
+        and words[i - 1].text in ("and", "to", "or")
+        and words[i - 2].text in ("half", "third", "quarter", "thirds")
+    ):
+        return [], j
     k = j + (words[j].text == "of")
     if words[k].text in ("a", "an") and words[k + 1].text in HALVED:
         return closed(words, i, k + 2, Spoken(0, 0, first.value, None, words[k + 1].text))

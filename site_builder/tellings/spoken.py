@@ -74,7 +74,7 @@ class Spoken:
         """Whether the notation can hold it: number and unit are known."""
         if self.form in ("first", "last", "every", "times"):
             try:
-                parse_cadence(self.notation)
+                parse_cadence(self.notation, self.nouns)
             except NotationError:
                 return False
             return self.unit != DEGREES

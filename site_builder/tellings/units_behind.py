@@ -30,6 +30,7 @@ def _figure(number: Numeral, unit: str) -> str:
     return in_figures(number.value, fractions=unit in INCH_UNITS)
 
 
+_SIDES = frozenset(("side", "face", "end", "edge", "piece", "coat", "pass", "sheet"))
 _NAMED = frozenset(("celsius", "centigrade", "fahrenheit", "millimetres", "millimeters", "inches", "percent"))
 
 
@@ -107,6 +108,9 @@ def rate_behind(words: list[Token], j: int, unit: str) -> tuple[str, str, int] |
                 return None
             return unit, f"{_figure(number, below[0])} {below[0]}", below[1]
         below = unit_at(words, j + len(lead), figure=False)
+        if below is not None and below[0] not in ("%", "degrees", "part", unit, *TIME_UNITS):
+            if unit in TIME_UNITS or (unit not in UNITS.values() and "/" not in unit):
+                return unit, below[0], below[1]  # an hour per inch, ten stitches to the inch
         if (
             below is not None
             and below[0] != unit
@@ -115,7 +119,8 @@ def rate_behind(words: list[Token], j: int, unit: str) -> tuple[str, str, int] |
         ):
             top = "rev" if unit in ("rev", "turn", "revolution") and below[0] in TIME_UNITS else unit
             return f"{top}/{below[0]}", "", below[1]
-        if lead[0] in ("per", "each", "every", "for") and words[j + len(lead)].is_word:
+        sided = lead in (("a",), ("an",)) and words[j + 1].text in _SIDES and unit in TIME_UNITS
+        if (sided or lead[0] in ("per", "each", "every", "for")) and words[j + len(lead)].is_word:
             noun = words[j + len(lead)].text
             if noun not in STOPS and noun not in UNITS and noun not in ("time", "other"):
                 return unit, noun, j + len(lead) + 1
