@@ -85,15 +85,20 @@ _SPANS = listed("minute minutes hour hours day days week weeks month months")
 _SPREAD = listed("slowly gradually evenly spread steadily up down")
 _DEGREES = listed("degree degrees celsius fahrenheit centigrade percent")
 _COMPARED = re.compile(
-    r"^ ?,? ?(?:and |but )?(?:not|no|never) (?:a \w+ )?(?:(?P<max>more|faster|hotter|thicker|deeper|higher|wider|longer|"
-    r"larger|bigger|heavier|later|warmer|further|taller)|(?P<min>less|slower|colder|cooler|thinner|shallower|lower|narrower|"
+    r"^ ?,? ?(?:and |but )?(?:not|no|never) (?:a \w+ )?(?:(?P<max>more|faster|hotter|thicker|deeper|higher|wider|"
+    r"longer|"
+    r"larger|bigger|heavier|later|warmer|further|taller)|(?P<min>less|slower|colder|cooler|thinner|shallower|"
+    r"lower|narrower|"
     r"shorter|smaller|lighter|sooner|earlier|closer|nearer))(?! than| of| \w+ing)(?!\w)"
 )
 """``fifty degrees an hour, not faster``."""
 _BEHIND = re.compile(
-    r"^(?: (?:thick|wide|deep|long|high|tall|across|apart|round|up|down|over|each|either side|all round)| (?:for|of|in|on|to|"
-    r"under|from|between)(?: \w+){1,4}),? (?:(?P<max>at (?:the )?(?:very )?most|at the outside|maximum|no more|not more|"
-    r"and no more)|(?P<min>at (?:the )?(?:very )?least|minimum|no less|not less)|(?P<about>or so|or thereabouts|thereabouts|"
+    r"^(?: (?:thick|wide|deep|long|high|tall|across|apart|round|up|down|over|each|either side|all round)| (?:for|"
+    r"of|in|on|to|"
+    r"under|from|between)(?: \w+){1,4}),? (?:(?P<max>at (?:the )?(?:very )?most|at the outside|maximum|no more|"
+    r"not more|"
+    r"and no more)|(?P<min>at (?:the )?(?:very )?least|minimum|no less|not less)|(?P<about>or so|or thereabouts|"
+    r"thereabouts|"
     r"roughly|give or take|more or less))(?= ?(?:[,.;:?!]|$|and |but |or |then ))"
 )
 """``lines an inch apart or so``: a few words lie between."""
@@ -180,7 +185,8 @@ _BEST = (
     "what (?:i|you|we)(?:'m|'re| are) after|what's (?:preferred|wanted|best|ideal)"
 )
 _TOLD_BEFORE = re.compile(
-    rf"(?<!\w)(?P<aim2>(?:i|you|we)(?:'d| would) (?:like|prefer|rather have))(?: (?!not|never|to|and|or|but)\w+){{0,4}} $|"
+    rf"(?<!\w)(?P<aim2>(?:i|you|we)(?:'d| would) (?:like|prefer|rather have))(?: (?!not|never|to|and|or|"
+    rf"but)\w+){{0,4}} $|"
     rf"(?<!\w)(?:(?P<max>{_MOST})|(?P<min>{_LEAST})|(?P<aim>{_BEST}))(?: (?!not|never)\w+){{0,5}} "
     rf"(?:is|are|at|of|was|stands at) $"
 )

@@ -25,8 +25,10 @@ _IN_UNIT = re.compile(
     re.IGNORECASE,
 )
 _UNIT_AFTER = re.compile(
-    r"[^.;!?]{0,60}[,.;] (?P<unit>fahrenheit|celsius|centigrade|inches|millimetres|millimeters|microns|mils|thou|pounds|grams|"
-    r"ounces|minutes|hours|seconds|percent)(?: i mean|,? of course|,? that is|,? mind|,? all of (?:them|it)| always|,? not \w+)"
+    r"[^.;!?]{0,60}[,.;] (?P<unit>fahrenheit|celsius|centigrade|inches|millimetres|millimeters|microns|mils|thou|"
+    r"pounds|grams|"
+    r"ounces|minutes|hours|seconds|percent)(?: i mean|,? of course|,? that is|,? mind|,? all of (?:them|it)|"
+    r" always|,? not \w+)"
     r"(?!\w)",
     re.IGNORECASE,
 )

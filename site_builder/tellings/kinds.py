@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
@@ -29,6 +30,10 @@ _OF_UNITS = {
     "time": (("loop", 2.5),),
     "grit": (("tool", 1.0), ("step", 1.0)),
 }
+_WINDOW_TOLD = 4
+"""Of a cue that scores so much the window is the subject."""
+_STAYS = 6
+"""For so many cues from there on, spans of time are rows of the same table."""
 MOST_LETTERS = 1000
 """Of a longer cue no more is weighed: nobody says so much in one breath."""
 _BOUNDS = frozenset(("min", "max", "over", "under"))
@@ -87,10 +92,14 @@ def understand(
         corrected.setdefault(one.cue, []).append(cues[one.target].id)
     trade, master = trade_words(cues), master_of(cues)
     found = []
+    since_window = _STAYS + 1
     for n, cue in enumerate(cues):
         spoken = heard.quantities[n]
         before = cues[n - 1].text if n else ""
         scores = kind_scores(cue.text[:MOST_LETTERS], spoken, before[-MOST_LETTERS:])
+        since_window = 0 if scores["window"] >= _WINDOW_TOLD else since_window + 1
+        if since_window <= _STAYS and any(one.unit in TIME_UNITS and one.high is not None for one in spoken):
+            scores["window"] += _WINDOW_TOLD
         best = max(scores.values())
         is_talk = talk_score(cue, trade, master, any(one.known for one in spoken), best) > 0 and n not in corrected
         ranked = sorted(
@@ -130,8 +139,45 @@ def kind_scores(text: str, spoken: Sequence[Spoken], before: str = "") -> dict[s
             scores["amount"] += 2.6
         elif "/" in one.unit:
             scores["setting"] += 2.6
+    for kind, weight, opening in _OPENINGS:
+        scores[kind] += weight * bool(opening.match(text))
+    if any(one.known for one in spoken) and _OBLIGED.search(text):
+        scores["limit"] += 1.4
     _run_on(scores, text, before)
     return scores
+
+
+_BINDS = r"(?:and |but |so |then |now |first |next |right, |good\. |oh, |ah, |oh yes, |yes, |no, |well, )*"
+_OPENINGS: tuple[tuple[str, float, re.Pattern[str]], ...] = (
+    (
+        "reason",
+        1.5,
+        re.compile(rf"{_BINDS}(?:because|otherwise|else|that way|which is why|that's why|so that)\b", re.IGNORECASE),
+    ),
+    (
+        "branch",
+        0.8,
+        re.compile(
+            rf"{_BINDS}(?:if|unless|in case|for (?:a|an|the) \w+ \w+,|with (?:a|the) \w+ \w+,)\b", re.IGNORECASE
+        ),
+    ),
+    (
+        "step",
+        1.5,
+        re.compile(
+            rf"{_BINDS}(?:after that |before that |when (?:it|that)(?:'s| is| has)? \w+, )?(?:you |we |i )?(?!have|"
+            rf"are|can|get|know|see|"
+            rf"will|must|may|need|want|do\b|don't|feel|hear|would|could|should|might|were|never|like|think|is|it|"
+            rf"that|this|there|if|"
+            rf"no\b|not\b|a\b|an\b|the\b|to\b|on\b|in\b|at\b|for\b|from\b|of\b|with\b|by\b|one\b|some|or\b|as\b|"
+            rf"he\b|she\b|they\b)"
+            rf"[a-z]+ (?:it|them|that|the|a|an|your|some|each|both|off|on|out|up|down|in|over|round|back)\b",
+            re.IGNORECASE,
+        ),
+    ),
+)
+"""How a cue begins says most of what it is; what follows behind a comma explains it."""
+_OBLIGED = re.compile(r"\b(?:must|has to|have to|should|needs? to)\b", re.IGNORECASE)
 
 
 def _run_on(scores: dict[str, float], text: str, before: str) -> None:

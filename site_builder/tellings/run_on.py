@@ -163,11 +163,13 @@ def _converted(joined: Joined, found: Sequence[Spoken], n: int) -> Spoken | None
 
 
 _PASSES = re.compile(
-    r" (?:still|also|just) (?:passes|goes|will do|does|holds|is (?:fine|all right|alright|allowed|taken|accepted|good))(?!\w)",
+    r" (?:still|also|just) (?:passes|goes|will do|does|holds|is (?:fine|all right|alright|allowed|taken|accepted|"
+    r"good))(?!\w)",
     re.IGNORECASE,
 )
 _EITHER = re.compile(
-    r"[^.;?!]{3,50}?(?:whichever (?:is|comes)|the (?:larger|smaller|greater|longer|shorter|bigger|higher|lower|later|earlier|more|"
+    r"[^.;?!]{3,50}?(?:whichever (?:is|comes)|the (?:larger|smaller|greater|longer|shorter|bigger|higher|lower|"
+    r"later|earlier|more|"
     r"less)(?: one| of (?:the )?two)? (?:counts|holds|wins|decides))",
     re.IGNORECASE,
 )
@@ -183,9 +185,9 @@ def bounded_by_neighbours(joined: Joined, found: Sequence[Spoken]) -> list[Spoke
         if _PASSES.match(joined.text, one.end) and last is not None and last.unit == one.unit and not one.lead:
             one = replace(one, lead="max" if one.low > last.low else "min")
         following = found[n + 1] if n + 1 < len(found) else None
-        if following is not None and joined.text[one.end : following.start].strip().lower() in ("or", "or by"):
-            if _EITHER.match(joined.text, one.end):
-                one = replace(one, unit="", form="value")
+        between = joined.text[one.end : following.start].strip().lower() if following is not None else ""
+        if between in ("or", "or by") and _EITHER.match(joined.text, one.end):
+            one = replace(one, unit="", form="value")
         done.append(one)
     return done
 
@@ -218,7 +220,8 @@ def corrected(joined: Joined, found: Sequence[Spoken], taken: Sequence[TakingBac
 
 
 _LISTED = re.compile(
-    r" ?(?:!|,? ?(?:and|or) (?!so\b)|(?:if|on|for|when|in|with|where|at|by|unless|under)\b|, [^ ]+ (?:inch|minutes?|hours?)\b)",
+    r" ?(?:!|,? ?(?:and|or) (?!so\b)|(?:if|on|for|when|in|with|where|at|by|unless|under)\b|, [^ ]+ (?:inch|"
+    r"minutes?|hours?)\b)",
     re.IGNORECASE,
 )
 """What goes on like this is a row of cases, or a louder second try."""

@@ -13,7 +13,8 @@ from site_builder.tellings.unit_words import DEGREES
 _SCALE = re.compile(r"\b(?:(?P<f>fahrenheit)|(?P<c>celsius|centigrade))\b", re.IGNORECASE)
 _ANGLE = re.compile(
     r"\b(?:angle|angled|bevel|bevelled|tilt|tilted|lean|leaning|chamfer|taper|slope|slant|square|corner|"
-    r"rotate|rotation|steep|pitch|(?:to|from|off) the (?:line|work|surface|seam|face|joint|grain|plate|vertical|upright|"
+    r"rotate|rotation|steep|pitch|(?:to|from|off) the (?:line|work|surface|seam|face|joint|grain|plate|vertical|"
+    r"upright|"
     r"horizontal)|off square|from upright)\b",
     re.IGNORECASE,
 )

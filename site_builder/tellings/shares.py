@@ -24,7 +24,8 @@ _SHARES = listed(
 _ANY = listed("number amount rate price way rest lot job work trouble fun quantity dose")
 """Half the number: nobody knows of what, without the sentence before."""
 _RATIO_WORDS = re.compile(
-    r"\b(?:mix|mixed|mixture|ratio|parts?|proportions?|dilut\w+|thinned|mortar|sand|lime|cement|plaster|water|vinegar|flour|acid|hardener|resin)\b",
+    r"\b(?:mix|mixed|mixture|ratio|parts?|proportions?|dilut\w+|thinned|mortar|sand|lime|cement|plaster|water|"
+    r"vinegar|flour|acid|hardener|resin)\b",
     re.IGNORECASE,
 )
 _SIZES = {
@@ -77,9 +78,11 @@ def _parts(words: list[Token], i: int, first: Numeral, j: int, second: Numeral) 
 
 
 _CHANGED = re.compile(
-    r"(?<!\w)(?:thin\w*|dilut\w+|reduc\w+|let down|cut(?:s|ting)?|shrink\w*|los(?:e|es|ing)|gain(?:s|ing)?|grow(?:s|ing)?|"
+    r"(?<!\w)(?:thin\w*|dilut\w+|reduc\w+|let down|cut(?:s|ting)?|shrink\w*|los(?:e|es|ing)|gain(?:s|ing)?|"
+    r"grow(?:s|ing)?|"
     r"swell\w*|drop(?:s|ping)?|stretch\w*|boil(?:s|ed)? down|weaken\w*|strengthen\w*|lengthen\w*|shorten\w*)"
-    r"(?: (?:it|them|that|the \w+|down|out))?(?: by)?(?: (?:about|around|roughly|some|nearly|almost|maybe|up to))*(?: an?)? $"
+    r"(?: (?:it|them|that|the \w+|down|out))?(?: by)?(?: (?:about|around|roughly|some|nearly|almost|maybe|"
+    r"up to))*(?: an?)? $"
 )
 
 

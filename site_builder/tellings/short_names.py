@@ -15,7 +15,7 @@ _LIQUID = re.compile(r"\b(?:lit(?:re|er)s?|pour|dissolved?|add|hardener|rennet|a
 
 
 def said_short(text: str, one: Spoken) -> Spoken:
-    """With the unit that ``mil`` most likely is, or with none: it is then asked for. As it was where the plural was said."""
+    """With the unit that ``mil`` most likely is, or with none: it is then asked for."""
     last = text[max(0, one.end - 12) : one.end + 8].lower()
     if one.unit != "mil" or (one.low == 1 and one.high is None) or "mils" in last or _INCH.search(text):
         return one

@@ -84,7 +84,11 @@ class Spoken:
     def nouns(self) -> frozenset[str]:
         """What is counted in it and is no word that the notation knows by itself."""
         return frozenset(
-            {noun for noun in (self.unit, self.per) if noun and noun not in _LISTED and noun not in COMMON}
+            {
+                noun
+                for noun in (self.unit, self.per)
+                if noun.isalpha() and noun not in _LISTED and noun not in COMMON and not noun.startswith("degree")
+            }
         )
 
     @property

@@ -43,7 +43,8 @@ _POLITE = re.compile(
 _REQUEST = re.compile(
     r"(?:^|[.;:!?] *)(?:\w+, )?(?:can you|could you|would you|will you|do you|have you|are you|"
     r"did you|just |no, |yes, )?"
-    r"(?:pass|hand|give|bring|fetch|move|push|hold|shut|close|mind|watch|leave|come|sit|stand|look|let|wait|show|get|ask|tell|"
+    r"(?:pass|hand|give|bring|fetch|move|push|hold|shut|close|mind|watch|leave|come|sit|stand|look|let|wait|show|"
+    r"get|ask|tell|"
     r"take)(?: it| that| this| the| me| over| here| a bit| up| down| back| your| out| in)",
     re.IGNORECASE,
 )
@@ -58,6 +59,28 @@ _OF_ONESELF = re.compile(
     r"we're|we are|we'll|we don't|they're|"
     r"they are|he's|she's|my \w+ (?:is|are))(?!\w)",
     re.IGNORECASE,
+)
+_DIRECT = re.compile(
+    r"(?<!\w)(?:(?:pass|hand|give|fetch|bring|remind|excuse) (?:me|us)|(?:could|would|will|can|won't) you [^.]{2,40}\?|"
+    r"where(?:'s| is| are|'d i) (?:my|the|your|that)|who(?:'s| has)? (?:took|taken|moved|got|has)|"
+    r"(?:is|was|are|has|have) (?:it|that|this|you|they|we) [^.?]{2,30}\?|i (?:have|had|'ve got) to (?:write|go|"
+    r"ring|call|"
+    r"fetch|get|see)|i must (?:ring|call|go|get|write)|i (?:had|left|put) (?:it|them) here|before i forget|"
+    r"that was (?:it|my|the (?:door|phone|vet|post))|that's (?:it|my|the) \w*(?:phone|bus|lot|bell|door)?[.,]|"
+    r"i'm off|drives? (?:me|us) mad|"
+    r"we should (?:go|lock|stop)|you're welcome|not now|never mind|from all this|my (?:throat|voice|glasses|back|knee|"
+    r"phone|dog|chair|head|tea|coffee)|switch (?:that|it) (?:thing )?off|everybody finds it|looks quite|"
+    r"above your head|"
+    r"(?:mind|watch) your (?:head|sleeve|step|foot|feet|back))(?!\w)",
+    re.IGNORECASE,
+)
+_PERSONAL = re.compile(r"(?<!\w)(?:me|my|mine|us|tomorrow|today|friday|monday|sunday|home)(?!\w)", re.IGNORECASE)
+_CURT = re.compile(
+    r"(?:^|[.?!] )(?:good|thanks|thank you|so|there|ah|no|yes|right|really|of course|okay|please)[.!?]*$", re.IGNORECASE
+)
+"""One word, said to whoever stands there."""
+_HERE = re.compile(
+    r"(?<!\w)(?:over there|over here|in here|on the shelf|under the bench|(?:there|here)[.,?!])", re.IGNORECASE
 )
 _TO_KEEP = re.compile(
     r"(?<!\w)(?:because|until|never|must|mustn't|otherwise|so that|if it|when it|have to|has to|should|or else|"
@@ -126,5 +149,9 @@ def talk_score(cue: Cue, trade: frozenset[str], master: str, has_figures: bool, 
     score = 2.2 * min(2, len({match.lower() for match in _EVERYDAY.findall(text)}))
     score += 1.3 * bool(_POLITE.search(text)) + 0.7 * bool(_REQUEST.search(text)) + 1.6 * bool(_ASKED.search(text))
     score += 0.8 * bool(_OF_ONESELF.search(text)) + 0.5 * (len(text.split()) < 8) + 0.8 * (own == 0)
+    score += (
+        2.2 * bool(_DIRECT.search(text)) + 0.6 * min(2, len(_PERSONAL.findall(text))) + 1.0 * bool(_CURT.search(text))
+    )
+    score += 0.6 * bool(_HERE.search(text))
     score -= 1.1 * min(own, 3) + 2.5 * has_figures + 1.2 * min(2, len(_TO_KEEP.findall(text))) + 0.28 * min(work, 6)
     return score - 0.9

@@ -108,9 +108,9 @@ def rate_behind(words: list[Token], j: int, unit: str) -> tuple[str, str, int] |
                 return None
             return unit, f"{_figure(number, below[0])} {below[0]}", below[1]
         below = unit_at(words, j + len(lead), figure=False)
-        if below is not None and below[0] not in ("%", "degrees", "part", unit, *TIME_UNITS):
-            if unit in TIME_UNITS or (unit not in UNITS.values() and "/" not in unit):
-                return unit, below[0], below[1]  # an hour per inch, ten stitches to the inch
+        counted = unit in TIME_UNITS or (unit not in UNITS.values() and "/" not in unit)
+        if below is not None and counted and below[0] not in ("%", "degrees", "part", unit, *TIME_UNITS):
+            return unit, below[0], below[1]  # an hour per inch, ten stitches to the inch
         if (
             below is not None
             and below[0] != unit

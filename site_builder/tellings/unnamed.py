@@ -1,6 +1,4 @@
-"""Counts of which the noun is never said, but meant by everybody: ``you can do it with two``, ``saw it in two``, ``four to
-the foot``.
-"""
+"""Counts of which the noun is not said but meant by everybody: ``you can do it with two``, ``four to the foot``."""
 
 from __future__ import annotations
 
@@ -24,9 +22,9 @@ def unnamed(words: list[Token], i: int, number: Numeral) -> tuple[list[Spoken], 
         noun = last_plural(words, i) if below[0] in LENGTHS else None
         found = Spoken(words[i].start, words[below[1] - 1].end, number.value, None, noun or "", per=below[0])
         return ([found] if noun else []), below[1]
-    if words[number.end].text == "of" and words[number.end + 1].text in ("us", "you", "them") and number.value > 1:
-        if words[number.end + 1].text != "them" and not number.digits:
-            return closed(words, i, number.end + 2, Spoken(0, 0, number.value, None, "person"))
+    of_whom = words[number.end + 1].text if words[number.end].text == "of" else ""
+    if of_whom in ("us", "you") and number.value > 1 and not number.digits:
+        return closed(words, i, number.end + 2, Spoken(0, 0, number.value, None, "person"))
     if number.digits or number.value.denominator != 1 or not 2 <= number.value <= 8 or i < 2:
         return None
     if words[number.end].is_word and words[number.end].text not in ("and", "but", "if", "then"):

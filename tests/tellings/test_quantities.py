@@ -141,6 +141,6 @@ def test_whatever_is_said_becomes_notation_or_nothing(said: str) -> None:
     for one in hear([Cue("c", said)]).quantities[0]:
         assert 0 <= one.start < one.end <= len(said)
         if one.known and one.form in ("first", "last", "every", "times"):
-            parse_cadence(one.notation)
+            parse_cadence(one.notation, one.nouns)
         elif one.known:
             parse_value(one.notation, one.nouns)
