@@ -42,7 +42,7 @@ def run(shop: Path, *args: str) -> tuple[int, str]:
 def test_what_a_transcript_suggests(shop: Path) -> None:
     code, out = run(shop, str(shop.parent / "said.vtt"))
     assert code == 0
-    assert "→ reason, never" in out
+    assert "→ never, reason" in out
     assert "min 2 h (taken back)" in out and "3 h; 2 h (taken back); takes back c002" in out
 
 

@@ -7,7 +7,7 @@ from __future__ import annotations
 import sys
 from pathlib import Path
 
-from tests.tellings.measure import CASES, measured, told
+from tests.tellings.measure import CASES, OTHER_TRADES, added_up, measured, told
 
 
 def main(arguments: list[str]) -> int:
@@ -19,6 +19,10 @@ def main(arguments: list[str]) -> int:
         return 1
     for line in told(figures):
         print(line)
+    if folder == CASES:
+        print("\ntwenty other trades, short tellings of our own")
+        for line in told({part: added_up(OTHER_TRADES / part) for part in ("developed", "measured")}, total=False):
+            print(line)
     for name in arguments[1:]:
         print(f"\n{name}")
         for miss in figures[name].misses:

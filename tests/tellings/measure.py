@@ -20,6 +20,8 @@ from site_builder.tellings.spoken import Spoken
 from site_builder.tellings.transcript import read_transcript
 
 CASES = Path(__file__).parent / "cases"
+OTHER_TRADES = Path(__file__).parent / "other_trades"
+"""Short tellings of our own: ``developed`` on, or ``measured`` only."""
 
 
 @dataclass
@@ -63,6 +65,11 @@ def _percent(part: int, whole: int) -> float:
 def measured(folder: Path = CASES) -> dict[str, Figures]:
     """The figures of each telling in a folder, by its name."""
     return {marks.name.removesuffix(".marks.json"): _one(marks) for marks in sorted(folder.glob("*.marks.json"))}
+
+
+def added_up(folder: Path) -> Figures:
+    """The figures of all tellings in a folder together."""
+    return sum(measured(folder).values(), Figures())
 
 
 def _one(marks: Path) -> Figures:
@@ -163,15 +170,15 @@ def _reduced(what: object) -> object:
     return what
 
 
-def told(figures: dict[str, Figures]) -> Iterator[str]:
-    """The table, a line at a time."""
-    total = sum(figures.values(), Figures())
-    names = [*figures, "all"]
-    yield f"{'percent':<30}" + "".join(f"{name:>10}" for name in names)
-    for key in total.shares:
-        yield f"{key:<30}" + "".join(f"{one.shares[key]:>10}" for one in (*figures.values(), total))
-    yield f"{'takings back not marked':<30}" + "".join(
-        f"{one.taken_back_false:>10}" for one in (*figures.values(), total)
-    )
-    yield f"{'quantities marked':<30}" + "".join(f"{one.said:>10}" for one in (*figures.values(), total))
-    yield f"{'cues':<30}" + "".join(f"{one.cues:>10}" for one in (*figures.values(), total))
+def told(figures: dict[str, Figures], total: bool = True) -> Iterator[str]:
+    """The table, a line at a time; with all of them added up."""
+    columns = {**figures, "all": sum(figures.values(), Figures())} if total else figures
+    yield f"{'percent':<30}" + "".join(f"{name:>10}" for name in columns)
+    for key in Figures().shares:
+        yield f"{key:<30}" + "".join(f"{one.shares[key]:>10}" for one in columns.values())
+    for label, key in (
+        ("takings back not marked", "taken_back_false"),
+        ("quantities marked", "said"),
+        ("cues", "cues"),
+    ):
+        yield f"{label:<30}" + "".join(f"{getattr(one, key):>10}" for one in columns.values())

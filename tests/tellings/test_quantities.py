@@ -11,7 +11,7 @@ from site_builder.tellings.cue import Cue
 from site_builder.tellings.in_context import hear
 from site_builder.tellings.quantities import quantities
 from tests.tellings.measure import same_meaning
-from tests.tellings.quantity_phrases import LEFT_UNSAID, PHRASES, TAKEN_BACK
+from tests.tellings.quantity_phrases import IN_A_CELSIUS_SHOP, LEFT_UNSAID, PHRASES, TAKEN_BACK
 
 
 def spoken(*texts: str) -> list[list[str]]:
@@ -25,6 +25,12 @@ def test_as_spoken(said: str, meant: str) -> None:
     assert [one.notation for one in found] == [meant] * bool(meant) or (
         len(found) == 1 and same_meaning(found[0], meant)
     )
+
+
+@pytest.mark.parametrize(("said", "meant"), IN_A_CELSIUS_SHOP)
+def test_with_the_scale_of_the_shop(said: str, meant: str) -> None:
+    found = hear([Cue("c", said)], scale="°C").quantities[0]
+    assert " | ".join(one.notation for one in found if one.known) == meant
 
 
 @pytest.mark.parametrize(("said", "meant"), LEFT_UNSAID)
