@@ -6,6 +6,7 @@ import re
 from collections.abc import Sequence
 
 from site_builder.analysis.analysis import Analysis
+from site_builder.notebook.notebook import Notebook
 from site_builder.views.dates import dated_day
 
 _ID = re.compile(r"`([a-z0-9][a-z0-9-]*)`")
@@ -15,9 +16,22 @@ _FIRST_TEN = ("no", "one", "two", "three", "four", "five", "six", "seven", "eigh
 class Names:
     """The names of one notebook."""
 
-    def __init__(self, survey: Analysis) -> None:
+    def __init__(self, survey: Analysis, near: str = "") -> None:
+        """``near`` is the procedure whose steps are named without it."""
         self._survey = survey
+        self._near = near
         self._book = survey.notebook
+
+    @property
+    def book(self) -> Notebook:
+        """The notebook itself."""
+        return self._book
+
+    @property
+    def nouns(self) -> frozenset[str]:
+        """What the shop counts in: the words of its glossary."""
+        shop = self._book.shop
+        return frozenset(str(one).lower() for one in shop.words) if shop is not None else frozenset()
 
     @property
     def shop(self) -> str:
@@ -41,6 +55,20 @@ class Names:
             return self.shop
         entry = self._book.entry(id_)
         return str(getattr(entry, "title", None) or getattr(entry, "name", None) or id_)
+
+    def spoken(self, text: str) -> str:
+        """What a reference names: a thing or a person; as written where it is a name from outside."""
+        if text in self._book.people:
+            return self.person(text)
+        owner, _, rest = text.partition("/")
+        near = self._book.procedures.get(self._near)
+        if near is not None and text in near.steps_by_id:
+            return f"step {near.numbers.get(id(near.steps_by_id[text]), '')}"
+        own = self._book.procedures.get(owner)
+        step = own.steps_by_id.get(rest.partition("/")[0]) if own is not None and rest else None
+        if own is not None and step is not None:
+            return f"{own.title}, step {own.numbers.get(id(step), '')}"
+        return self.thing(owner) if rest else self.thing(text)
 
     def people(self, ids: Sequence[str]) -> str:
         """``Edda, Tilde``."""

@@ -29,7 +29,9 @@ class ReadBack:
     """What could be written instead."""
 
 
-def read_back(text: str, unit: str = "", kind: str = "value") -> ReadBack:
+def read_back(
+    text: str, unit: str = "", kind: str = "value", nouns: frozenset[str] = frozenset(),
+) -> ReadBack:
     """Read what was typed; ``unit`` is the one that was chosen beside the box, for a figure without its own."""
     text = " ".join(text.split())
     if not text:
@@ -43,7 +45,7 @@ def read_back(text: str, unit: str = "", kind: str = "value") -> ReadBack:
     first: NotationError | None = None
     for tried in _ways(text, unit):
         try:
-            value = parse_value(tried)
+            value = parse_value(tried, nouns, kind == "count")
         except NotationError as wrong:
             first = first or wrong
             continue
@@ -60,7 +62,7 @@ def read_back(text: str, unit: str = "", kind: str = "value") -> ReadBack:
         except NotationError:
             pass
     if first is not None:
-        return ReadBack(wrong=first.message, mend=first.fix if _is_value(first.fix) else "")
+        return ReadBack(wrong=_in_words(first), mend=first.fix if _is_value(first.fix) else "")
     return ReadBack(wrong=f"I cannot read “{text[:60]}” as a figure. Say it with figures, such as 12 to 30.")
 
 
@@ -93,14 +95,14 @@ def _cadence(text: str) -> ReadBack:
             found = wrong
             continue
         return ReadBack(tried, tried)
-    return ReadBack(wrong=found.message, mend="")
+    return ReadBack(wrong=_in_words(found))
 
 
 def _day(text: str) -> ReadBack:
     try:
         parse_date(text)
     except NotationError as wrong:
-        return ReadBack(wrong=wrong.message, mend=wrong.fix if re.fullmatch(r"[\d-]+", wrong.fix or "") else "")
+        return ReadBack(wrong=_in_words(wrong), mend=wrong.fix if re.fullmatch(r"[\d-]+", wrong.fix or "") else "")
     return ReadBack(text, text)
 
 
@@ -114,3 +116,13 @@ def _is_value(text: str) -> bool:
         return bool(text) and not isinstance(parse_value(text).what, Word | Ask | Some)
     except NotationError:
         return False
+
+
+def _in_words(wrong: NotationError) -> str:
+    return re.sub(r"`([^`]*)`", r"“\1”", wrong.message)
+
+
+def same_value(one: str, other: str, nouns: frozenset[str] = frozenset()) -> bool:
+    """Whether two ways of writing a value say the same."""
+    a, b = (read_back(text, nouns=nouns) for text in (one, other))
+    return bool(a.notation) and (a.words, a.other) == (b.words, b.other)

@@ -15,13 +15,15 @@ KIND_WORDS = {
 
 
 def shelf_choices(book: Notebook, kinds: Sequence[str]) -> Iterator[Choice]:
-    """Everything of these kinds, by name."""
+    """Everything of these kinds, by name; ``tool`` is every kind of tool."""
     for id_, tool in book.tools.items():
-        if tool.KIND in kinds:
+        if tool.KIND in kinds or "tool" in kinds:
             yield Choice(id_, str(tool.title))
-    if "material" in kinds:
-        yield from (Choice(id_, str(one.title)) for id_, one in book.materials.items())
-    if "part" in kinds:
-        yield from (Choice(id_, str(one.title)) for id_, one in book.parts.items())
-    if "skill" in kinds:
-        yield from (Choice(id_, str(one.title)) for id_, one in book.skills.items())
+    shelves = (("material", book.materials), ("part", book.parts), ("skill", book.skills),
+               ("procedure", book.procedures), ("order", book.orders), ("change", book.changes),
+               ("customer", book.shop.customers if book.shop is not None else {}))
+    for kind, shelf in shelves:
+        if kind in kinds:
+            yield from (Choice(str(id_), str(one.title)) for id_, one in shelf.items())
+    if "person" in kinds:
+        yield from (Choice(id_, str(one.name)) for id_, one in book.living.items())

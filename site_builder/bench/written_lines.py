@@ -1,15 +1,20 @@
-"""What was written, as lines that can be taken back one by one."""
+"""What was written, as lines that can be taken back one by one, in the words that the page has for them."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from pathlib import PurePosixPath
 
-from site_builder.amend import Kept, Plain, history
+from site_builder.amend import Change, Kept, Plain, entry_at, history, tree_in
+from site_builder.bench.names import Names
+from site_builder.bench.saying import said, words
 from site_builder.bench.visit import Visit
+from site_builder.notebook.answered import read_answer
 from site_builder.views.dates import dated_day
 
-_SILENT = ("source", "asked", "questions")
+_SILENT = ("source", "questions", "id", "former")
+_FIRST = ("title", "name")
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,39 +31,81 @@ class WrittenLine:
 
 def written_since(visit: Visit, since: str) -> Iterator[WrittenLine]:
     """What was written after the act named ``since``, the first first; what was taken back is left out."""
+    for one in kept_since(visit, since):
+        yield as_line(visit, one)
+
+
+def kept_since(visit: Visit, since: str) -> list[Kept]:
+    """The same as it is kept."""
     found: list[Kept] = []
     for one in history(visit.here.root):
         if one.name <= since:
             break
         found.append(one)
     gone = {one.takes_back for one in found if one.takes_back}
-    for one in reversed(found):
-        if one.takes_back is None and one.name not in gone:
-            yield as_line(visit, one)
+    return [one for one in reversed(found) if one.takes_back is None and one.name not in gone]
 
 
 def as_line(visit: Visit, kept: Kept, taken_back: bool = False) -> WrittenLine:
     """An act of writing as it is told."""
+    names = visit.names
+    told: dict[str, None] = {}
+    for change in kept.changes:
+        tree = tree_in(visit.here.root, change.file) if change.path else None
+        for one in _lines(Names(visit.reading.survey, PurePosixPath(change.file).stem), change, tree if tree is not None else {}):
+            told.setdefault(one)
     where, _, what = kept.what.partition(": ")
-    lines = [said for change in kept.changes if (said := _said(change.path[-1] if change.path else "", change.shall))]
-    told = visit.names.said("; ".join(dict.fromkeys(lines))) or what or where
-    return WrittenLine(kept.name, visit.names.said(kept.what), told, visit.names.person(kept.who),
+    line = " ".join(f"{one.rstrip('.')}." if len(told) > 1 else one for one in told if one)
+    return WrittenLine(kept.name, names.said(kept.what), line or what or where, names.person(kept.who),
                        dated_day(kept.when.date()), taken_back)
 
 
-def _said(key: str | int, shall: Plain | None) -> str:
-    """The words that were written, without the keys that only say how."""
-    if shall is None:
-        return ""
-    if key == "asked" and isinstance(shall, dict):
-        text = str([*shall.values()][-1])
-        return text.partition(";")[0][:1].upper() + text.partition(";")[0][1:] + "."
-    if key in _SILENT:
-        return ""
-    if isinstance(shall, str):
-        return " ".join(shall.split())
+def _lines(names: Names, change: Change, tree: Plain) -> Iterator[str]:
+    """What one change wrote."""
+    key = change.path[-1] if change.path else ""
+    if not change.path:
+        held = change.shall if isinstance(change.shall, dict) else {}
+        yield next((str(held[one]) for one in _FIRST if one in held), "")
+    elif key == "asked":
+        yield from _answers(change)
+    elif change.shall is not None and key not in _SILENT:
+        yield from _new(names, tree, change.path, change.was, change.shall)
+
+
+def _answers(change: Change) -> Iterator[str]:
+    was = change.was if isinstance(change.was, dict) else {}
+    for key, text in change.shall.items() if isinstance(change.shall, dict) else ():
+        told = read_answer(str(text))
+        if told is not None and was.get(key) != text:
+            yield f"{told.kind[:1].upper()}{told.kind[1:]}{f' {told.whom}' if told.whom else ''}."
+
+
+def _new(names: Names, tree: Plain, path: tuple[str | int, ...], was: Plain | None, shall: Plain) -> Iterator[str]:
+    """What stands at a path now and did not stand there before."""
     if isinstance(shall, list):
-        return _said("", shall[-1]) if shall else "Nothing."
-    return "; ".join(filter(None, (
-        f"{name}: {text}" if isinstance(value, dict) and (text := _said(name, value)) else _said(name, value)
-        for name, value in shall.items() if name not in _SILENT)))
+        old = was if isinstance(was, list) else [was]
+        for number, one in enumerate(shall):
+            if one not in old:
+                yield from _new(names, tree, (*path, number), None, one)
+        return
+    model = entry_at(tree, path)
+    if isinstance(shall, dict):
+        old_keys = was if isinstance(was, dict) else {model.MAIN: was} if model is not None and was is not None else {}
+        fresh: dict[str, Plain] = {key: one for key, one in shall.items()
+                                   if old_keys.get(key) != one and key not in _SILENT}
+        if model is None:  # names of the shop's own, each with an entry
+            for name, one in fresh.items():
+                told = " ".join(_new(names, tree, (*path, name), old_keys.get(name), one))
+                yield f"{name[:1].upper()}{name[1:]}: {told}" if told else name
+            return
+        if set(fresh) == {"asked"}:
+            yield from _answers(Change("", ("asked",), None, fresh["asked"]))
+            return
+        yield said(names, model, fresh).whole
+        return
+    if model is not None and (isinstance(path[-1], int) or model.MAIN):
+        yield said(names, model, shall).whole
+        return
+    over = entry_at(tree, path[:-1])
+    yield said(names, over, {str(path[-1]): shall}).whole.partition(": ")[2] or words(names, shall) \
+        if over is not None and path[-1] != over.MAIN else words(names, shall)

@@ -26,7 +26,8 @@ def bench(
 ) -> None:
     """Open the notebook in a browser and write in it; in an empty folder a shop is begun.
 
-    Ctrl+C ends it; nothing that was acknowledged is lost."""
+    Ctrl+C ends it; nothing that was acknowledged is lost.
+    """
     from site_builder.bench.serve import serve  # slow to load, and no other command needs it
 
     root = folder.resolve() if _is_empty(folder) else notebook_in(folder)

@@ -2,10 +2,25 @@
 
 from __future__ import annotations
 
-from site_builder.bench.screens import begin, books, let_in, people, sign, sitting, start, written
+from site_builder.bench.screens import (
+    begin,
+    books,
+    entry,
+    let_in,
+    lines,
+    new,
+    people,
+    sign,
+    sitting,
+    start,
+    steps,
+    whole,
+    written,
+)
 from site_builder.bench.visit import Route
 
 ROUTES: tuple[Route, ...] = (
-    *start.ROUTES, *begin.ROUTES, *written.ROUTES, *sitting.ROUTES, *books.ROUTES, *sign.ROUTES, *people.ROUTES,
+    *start.ROUTES, *begin.ROUTES, *written.ROUTES, *lines.ROUTES, *entry.ROUTES, *steps.ROUTES, *whole.ROUTES,
+    *new.ROUTES, *sitting.ROUTES, *books.ROUTES, *sign.ROUTES, *people.ROUTES,
     *let_in.ROUTES,
 )

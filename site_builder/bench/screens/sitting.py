@@ -142,7 +142,8 @@ def end(visit: Visit, about: str) -> Response:
 def read(visit: Visit) -> Response:
     """What a text says, for the line under the box while somebody types."""
     args = visit.request.args
-    told = read_back(args.get("text", "")[:1000], args.get("unit", "")[:12], args.get("as", "value"))
+    told = read_back(args.get("text", "")[:1000], args.get("unit", "")[:12], args.get("as", "value"),
+                     visit.names.nouns)
     return visit.page("sit/read.j2", read=told)
 
 

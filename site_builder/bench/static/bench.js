@@ -37,6 +37,25 @@
     });
   });
 
+  // what would be said of the form as it is filled, a moment after the last key; nothing is written
+  $$("[data-ahead]").forEach(form => {
+    const to = $("[data-ahead-to]", form);
+    let wait, asked = 0;
+    form.addEventListener("input", () => {
+      clearTimeout(wait);
+      wait = setTimeout(async () => {
+        const mine = ++asked, sent = new URLSearchParams(new FormData(form));
+        if (form.dataset.aheadOnly) { sent.set("show", "1"); sent.set("only", "1"); }
+        try {
+          const answer = await fetch(form.dataset.ahead, { method: "POST", body: sent, credentials: "same-origin" });
+          const words = await answer.text();
+          if (mine !== asked || !answer.ok) return;
+          to.replaceChildren(...new DOMParser().parseFromString(words, "text/html").body.firstElementChild.childNodes);
+        } catch { /* without contact it is said when the form is sent */ }
+      }, 700);
+    });
+  });
+
   $$("[data-nudge]").forEach(b => b.addEventListener("click", () => {
     const box = document.getElementById(b.getAttribute("aria-controls"));
     box.value = Math.max(0, (parseInt(box.value, 10) || 0) + +b.dataset.nudge);
