@@ -52,7 +52,8 @@ def as_line(visit: Visit, kept: Kept, taken_back: bool = False) -> WrittenLine:
     told: dict[str, None] = {}
     for change in kept.changes:
         tree = tree_in(visit.here.root, change.file) if change.path else None
-        for one in _lines(Names(visit.reading.survey, PurePosixPath(change.file).stem), change, tree if tree is not None else {}):
+        near = Names(visit.reading.survey, PurePosixPath(change.file).stem)
+        for one in _lines(near, change, tree if tree is not None else {}):
             told.setdefault(one)
     where, _, what = kept.what.partition(": ")
     line = " ".join(f"{one.rstrip('.')}." if len(told) > 1 else one for one in told if one)
@@ -90,7 +91,8 @@ def _new(names: Names, tree: Plain, path: tuple[str | int, ...], was: Plain | No
         return
     model = entry_at(tree, path)
     if isinstance(shall, dict):
-        old_keys = was if isinstance(was, dict) else {model.MAIN: was} if model is not None and was is not None else {}
+        short = {model.MAIN: was} if model is not None and was is not None else {}
+        old_keys = was if isinstance(was, dict) else short
         fresh: dict[str, Plain] = {key: one for key, one in shall.items()
                                    if old_keys.get(key) != one and key not in _SILENT}
         if model is None:  # names of the shop's own, each with an entry

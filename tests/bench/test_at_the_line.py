@@ -213,8 +213,8 @@ def test_what_somebody_else_wrote_meanwhile_is_shown_and_not_written_over(begun:
 
 def test_what_would_be_an_error_is_said_first_and_may_be_written_all_the_same(begun: Hand) -> None:
     write(begun, f"/line/{ABOUT}/form?at=steps&at=5&add=repeat", **{"f-times": "3", "f-from": "step:1"})
-    assert "  - id: warm-the-hood-over\n" in file(begun) and "repeat: {times: 3, from: warm-the-hood-over}\n" in file(begun)
     before = file(begun)
+    assert "  - id: warm-the-hood-over\n" in before and "repeat: {times: 3, from: warm-the-hood-over}\n" in before
     said = write(begun, f"/line/{ABOUT}/form?at=steps&at=1", way="out")
     assert begun.status == 422 and "Write it all the same" in said and file(begun) == before
 

@@ -74,8 +74,10 @@ _BY_READER = {
     id(_reader(parsed_values.DateText)): Fill.DAY, id(_reader(parsed_values.MomentText)): Fill.WORDS,
     id(_reader(parsed_values.TrendText)): Fill.WORDS,
 }
+_NARROWER = {"wear": ("protection",), "with": ("gauge", "sample"), "tool": ("tool",)}
+"""What is offered first where every tool could be named; one that is named already stands among them."""
 _SHELVED = frozenset({"tool", "material", "part", "skill", "person", "procedure", "customer", "order", "change",
-                      "route"})
+                      "route", "protection", "gauge", "sample"})
 
 
 @cache
@@ -101,6 +103,7 @@ def _field(model: type[Entry], name: str, key: str, info: Any) -> Field | None:
     several, named, reader, inner, words = _taken_apart(info.annotation, info.metadata)
     written = kinds_for(model, name) or ()
     kinds, free = tuple(one.rstrip("?") for one in written), any(one.endswith("?") for one in written)
+    kinds = _NARROWER.get(key, kinds) if kinds == ("tool",) or key == "with" else kinds
     needed = bool(info.is_required())
     if inner is not None:
         fill = Fill.NAMED if named else Fill.ENTRIES if several else Fill.ENTRY
