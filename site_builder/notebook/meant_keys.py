@@ -29,6 +29,9 @@ _MEANT: Mapping[str, tuple[str, ...]] = {
 }  # fmt: skip
 # Under these the word itself is a name: `properties: {noise: 84 dB(A)}`.
 _NAMES_BELOW = frozenset(("properties", "settings", "limits", "conditions", "sizes"))
+# What any mapping may carry; and how many others are named where nothing like the key can stand.
+_ON_ANY = frozenset(("because", "for", "source", "note", "told", "asked"))
+_FEW = 8
 _OWN_NAME = frozenset(_MEANT) - {"tolerance", "tolerances", "sizes", "size", "dimensions", "measure"}
 _BELONGS: Mapping[str, str] = {
     "age": "a skill or a tool", "refresh": "a skill", "proof": "a skill", "checklist": "a skill", "covers": "a skill",
@@ -56,4 +59,8 @@ def meant_key(key: str, known: Set[str]) -> str:
         return f"Did you mean `{near}`?"
     if low in _BELONGS:
         return f"It belongs to {_BELONGS[low]}."
+    own = sorted(known - _ON_ANY)
+    if own and len(own) <= _FEW:
+        here = " or ".join(f"`{name}`" for name in own)
+        return f"Only {here} can stand here. " + ("All else goes under `note`." if "note" in known else "Take it away.")
     return "Say it under `note`, or take it away." if "note" in known else "Take it away."

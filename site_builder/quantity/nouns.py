@@ -33,6 +33,19 @@ _IRREGULAR = {
 _SIBILANTS = ("s", "x", "z", "ch", "sh")
 
 
+# Ending in s and yet one: `gas`, `lens`, `process`, `status`, `basis`.
+_ONE_IN_S = ("ss", "us", "is")
+_ONE = frozenset(("gas", "lens", "bias", "canvas", "atlas", "iris", "brass", "glass", "grass"))
+
+
+def is_plural(noun: str) -> bool:
+    """Whether a noun, or the last of several words, stands for several (``edges``, ``tools``, ``feet``)."""
+    last = noun.rpartition(" ")[2]
+    if last in _IRREGULAR.values():
+        return last not in _IRREGULAR
+    return last.endswith("s") and not last.endswith(_ONE_IN_S) and last not in _ONE
+
+
 def plural(noun: str) -> str:
     """The plural of a noun; of several words the last changes (``test piece``, ``test pieces``)."""
     head, blank, last = noun.rpartition(" ")

@@ -8,10 +8,9 @@ from dataclasses import dataclass
 from site_builder.notebook.model.entry import Entry
 from site_builder.notebook.model.limit import Limit, Table
 from site_builder.notebook.model.small import Variant
-from site_builder.views import rhythm
+from site_builder.views import rhythm, variant_words
 from site_builder.views.prose import NO_WORDS, Prose, listed, say, sentences
 from site_builder.views.scope import ProcedureScope
-from site_builder.views.typeset import typeset
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,14 +38,13 @@ def choices(scope: ProcedureScope) -> tuple[VariantChoice, ...]:
         all_values = tuple(dict.fromkeys((*known, *values)))
         if len(all_values) > 1:
             words = tuple((value, _label(scope, dimension, value)) for value in all_values)
-            found.append(VariantChoice(dimension, f"every {dimension}", words, _decided(scope, dimension)))
+            found.append(VariantChoice(dimension, variant_words.every(dimension), words, _decided(scope, dimension)))
     return tuple(found)
 
 
 def _label(scope: ProcedureScope, dimension: str, value: str) -> str:
     if dimension in scope.dimensions or dimension in ("size", "season"):
-        named = value if value.split()[-1:] == [dimension] else f"{value} {dimension}"  # a lathe tool is a tool
-        return f"no {dimension}" if value == "none" else typeset(named)
+        return f"no {dimension}" if value == "none" else variant_words.named(dimension, value)
     return value if dimension == "level" else scope.variant(dimension, value).plain
 
 
@@ -87,9 +85,9 @@ def _decided(scope: ProcedureScope, dimension: str) -> Prose:
     said: list[str | Prose] = []
     if variant.decided:
         when = listed((rhythm.at_moment(scope.moment(leaf)) for leaf in variant.decided), "or")
-        said.append(say("The {} is decided {}", dimension, when))
+        said.append(say("{} {}", variant_words.decided(dimension), when))
     elif "decided" in variant.asked:
-        said.append(scope.untold(f"who decides the {dimension}, and when, is not told yet", variant.at))
+        said.append(scope.untold(f"who decides {variant_words.name(dimension)}, and when, is not told yet", variant.at))
     said += [scope.words(reason) for reason in variant.because]
     return scope.meant(variant, sentences([*said, *scope.tail(variant, told=("because", "decided"))]))
 

@@ -17,7 +17,7 @@ from site_builder.notebook.model.procedure import Procedure, Step
 from site_builder.notebook.model.things import Machine, Thing
 from site_builder.notebook.references import ANY, all_steps, kind_of, step_of
 from site_builder.notebook.tree import Text
-from site_builder.views import rhythm
+from site_builder.views import rhythm, variant_words
 from site_builder.views.anchors import token
 from site_builder.views.counts import spelt
 from site_builder.views.dates import date_words, dated_day
@@ -265,8 +265,7 @@ class Scope:
         if dimension == "level":
             return say("one who {}", value if value in ("watches", "teaches") else f"works {value}")
         if self.is_variant(dimension):
-            named = typeset(value) if value.split()[-1:] == [dimension] else f"{typeset(value)} {dimension}"
-            return say("no {}", dimension) if value == "none" else say("the {}", named)
+            return say("no {}", dimension) if value == "none" else prose(variant_words.the(dimension, value))
         if dimension == "place":
             return say("the {}", typeset(value))
         return say("{} {}", dimension, spelt(typeset(value)))

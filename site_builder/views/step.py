@@ -92,6 +92,8 @@ def _when(scope: ProcedureScope, step: Step) -> list[Prose]:
         lines.append(only.words)
     if step.when is not None:
         lines.append(capital(scope.cadence(step.when)))
+    elif "when" in step.asked:
+        lines.append(capital(scope.untold("when is not told yet", step.at)))
     if step.per is not None and step.per != "piece":
         lines.append(prose("The whole lot before the next step") if step.per == "lot" else
                      say("Each {} before the next step", scope.words(step.per)))

@@ -99,7 +99,7 @@ def rows(people_index: PeopleIndex, context: PageContext, loss: Loss) -> Iterato
     if loss.held_up:
         yield "Waits for that", capital(_links(context, "procedure", loss.held_up))
     if loss.parts:
-        products = f", and so no {listed(_titles(context, 'part', loss.products))}" if set(loss.products) - set(
+        products = f", and so no {listed(_bare_titles(context, 'part', loss.products))}" if set(loss.products) - set(
             loss.parts) else ""
         yield "Cannot be made", capital(say("{}{}", _links(context, "part", loss.parts), products))
     for one in loss.hours:
@@ -197,8 +197,11 @@ def _small(context: PageContext, kind: str, id_: str) -> Prose:
     return context.link(kind, id_, lowered(typeset(context.title(kind, id_))))
 
 
-def _titles(context: PageContext, kind: str, ids: Iterable[str]) -> Iterator[Prose]:
-    return (lowered(typeset(context.title(kind, one))) for one in ids)
+def _bare_titles(context: PageContext, kind: str, ids: Iterable[str]) -> Iterator[str]:
+    """Titles as they stand after "no": without the article that some begin with."""
+    for one in ids:
+        first, blank, rest = typeset(context.title(kind, one)).partition(" ")
+        yield rest if blank and first.lower() in ("a", "an", "the") else lowered(f"{first}{blank}{rest}")
 
 
 def _links(context: PageContext, kind: str, ids: Iterable[str]) -> Prose:
