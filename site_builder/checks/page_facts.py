@@ -18,7 +18,8 @@ from site_builder.notebook.tree import Text
 from site_builder.quantity import Ask, Judged, Limits, Some, Value, Word, for_people, kind_of
 
 ANY_PIECE = "piece"
-_ORGANS = {"touch": "hand", "sight": "eye", "sound": "ear", "smell": "nose", "weight": "arm", "warmth": "hand"}
+_ORGANS = {"touch": "hand", "sight": "eye", "sound": "ear", "smell": "nose", "taste": "tongue",
+           "weight": "arm", "warmth": "hand"}
 _MONTHS = ("January", "February", "March", "April", "May", "June", "July", "August", "September", "October", "November",
            "December")
 _WAS_OTHERWISE = re.compile(r"\b(instead|before|was|were|no longer|used to)\b", re.IGNORECASE)

@@ -14,7 +14,7 @@ from site_builder.notebook.model.harm import Hazard
 from site_builder.notebook.model.limit import Limit
 from site_builder.notebook.model.procedure import Procedure, Step, Work
 from site_builder.notebook.model.small import MaterialUse, ToolUse
-from site_builder.notebook.model.things import Thing
+from site_builder.notebook.model.things import Machine, Thing
 from site_builder.notebook.notebook import Notebook
 from site_builder.notebook.references import all_steps
 from site_builder.notebook.tree import Text
@@ -115,6 +115,20 @@ def _with_groups(nb: Notebook, ids: Iterable[str]) -> tuple[tuple[str, Thing], .
             for group_id in nb.groups.get(id_, ()):
                 found[group_id] = nb.things[group_id]
     return tuple(found.items())
+
+
+def harm_untold(nb: Notebook, thing: Thing) -> bool:
+    """Whether nobody has said yet what a thing can do: it is asked, or it is a machine and no hazard stands anywhere.
+
+    "Cannot hurt here" is an answer; so is what the groups or members of a machine say.
+    """
+    if "hazards" in thing.answered:
+        return False
+    if "hazards" in thing.asked:
+        return True
+    around = (*nb.groups.get(str(thing.id), ()), *map(str, thing.members))
+    return isinstance(thing, Machine) and not thing.hazards and not any(
+        nb.things[one].hazards for one in around if one in nb.things)
 
 
 def hazards_of(nb: Notebook, own: Procedure) -> tuple[From, ...]:

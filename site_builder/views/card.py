@@ -31,6 +31,7 @@ class CardView:
     rows: tuple[Row, ...]
     wear: tuple[tuple[Prose, Prose], ...]
     signals: tuple[Signal, ...]
+    untold: tuple[Prose, ...]
     never: NeverBlock | None
     sheets: tuple[Prose, ...]
     ready: tuple[tuple[str, tuple[Prose, ...]], ...]
@@ -53,6 +54,7 @@ def card_view(scope: ProcedureScope, told: ProcedureView) -> CardView:
         rows=tuple((name, _until(words, ";")) for name, words in told.rows
                    if name in _HEAD and not (name == "Only after" and told.before)),
         wear=whole.wear if whole is not None else (), signals=gathered_signals(scope, in_brief=True),
+        untold=whole.untold if whole is not None else (),
         never=_bare_nevers(whole.never) if whole is not None and whole.never is not None else None,
         sheets=whole.sheets if whole is not None else (),
         ready=tuple((name, tuple(map(_without_asides, items))) for name, items in ready.groups) if ready else (),

@@ -34,7 +34,7 @@ from site_builder.views.rest import whole as entry_in_full
 from site_builder.views.scope import ProcedureScope, Scope
 from site_builder.views.value import amount
 
-SENSES = {"touch": "By touch.", "sight": "By eye.", "sound": "By ear.", "smell": "By nose.",
+SENSES = {"touch": "By touch.", "sight": "By eye.", "sound": "By ear.", "smell": "By nose.", "taste": "By tongue.",
            "weight": "By weight in the hand.", "warmth": "By warmth."}
 _FIRST = re.compile(r"([^.!?]{3,46}[.!?])\s+(?=\S)")
 _VERDICT = re.compile(r"(good|bad)\b[.:,]?\s*", re.IGNORECASE)

@@ -10,8 +10,8 @@ from site_builder.views.limit_in_words import states, told
 from site_builder.views.prose import Prose, capital, joined, prose, say, sentence, sentences
 from site_builder.views.scope import Scope
 
-_BY = {"touch": "by touch", "sight": "by eye", "sound": "by ear", "smell": "by nose", "weight": "by weight",
-       "warmth": "by warmth"}
+_BY = {"touch": "by touch", "sight": "by eye", "sound": "by ear", "smell": "by nose", "taste": "by tongue",
+       "weight": "by weight", "warmth": "by warmth"}
 _DECIDES = {"clock": "the clock", "count": "the count", "sign": "the sign", "feel": "the feel", "check": "the test",
             "state": "the state"}
 

@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from site_builder.notebook.gather import (
     WORD_ORDER,
+    harm_untold,
     hazards_of,
     material_uses,
+    things_of,
     used_procedures,
 )
 from site_builder.notebook.model.harm import Hazard
+from site_builder.notebook.model.things import Material
 from site_builder.notebook.references import all_steps
 from site_builder.views.age import barred_words
 from site_builder.views.blocks import NeverBlock, Peril, Signal
@@ -33,6 +36,8 @@ class Whole:
     never: NeverBlock | None
     wear: tuple[tuple[Prose, Prose], ...]
     sheets: tuple[Prose, ...]
+    untold: tuple[Prose, ...]
+    """What may hurt here and nobody has said how."""
 
 
 def gravity(hazard: Hazard) -> int:
@@ -46,7 +51,20 @@ def stay_whole(scope: ProcedureScope) -> Whole | None:
     never = gathered_nevers(scope)
     wear = tuple((capital(when), capital(what)) for when, what in worn_cases(scope.view, scope.own))
     sheets = _sheets(scope)
-    return Whole(signals, never, wear, sheets) if signals or never or wear or sheets else None
+    untold = tuple(_untold(scope))
+    return Whole(signals, never, wear, sheets, untold) if signals or never or wear or sheets or untold else None
+
+
+def _untold(scope: ProcedureScope) -> Iterator[Prose]:
+    if "hazards" in scope.own.asked:
+        yield scope.untold("What can hurt at this work is not told yet", scope.own.at)
+    for step in all_steps(scope.own):
+        if "hazards" in step.asked:
+            yield say("{}: {}", capital(scope.step_link(step)), scope.untold("what can hurt is not told yet", step.at))
+    for id_, thing in things_of(scope.nb, scope.own):
+        if harm_untold(scope.nb, thing):
+            link = scope.view.link("material" if isinstance(thing, Material) else "tool", id_)
+            yield say("{}: {}", link, scope.untold("what it can do to you is not told yet", thing.at))
 
 
 def gathered_signals(scope: ProcedureScope, *, in_brief: bool = False) -> tuple[Signal, ...]:

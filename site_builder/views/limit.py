@@ -80,18 +80,28 @@ def _line(scope: Scope, limit: Limit, here: Step | None) -> tuple[GaugeSide | No
     if low is None and high is None:
         return None, None, None
     good = words.good or prose("Otherwise")
-    return low, GaugeSide(good, _go_on(written.value)), high
+    return low, GaugeSide(good, _go_on(written.value, limit)), high
 
 
-def _go_on(value: Value) -> Prose:
+def _go_on(value: Value, limit: Limit) -> Prose:
     """Between the lines one goes on; where a line is rough, in doubt or not told, that stands there too."""
     if value.perhaps:
         return prose("Go on; the figure is not sure.")
     if asked_end(value, "low") or asked_end(value, "high"):
         return prose("Go on, as far as it is told.")
-    if isinstance(value.what, Limits) and any(clause.rough or clause.lead == "about" for clause in value.what.clauses):
-        return prose("Go on; the line is a rough one.")
-    return prose("Go on.")
+    return prose("Go on; the line is a rough one." if _is_rough(value, limit) else "Go on.")
+
+
+def _is_rough(value: Value, limit: Limit) -> bool:
+    """Whether a line at which something else is done is rough: ``about 125 °F; max 130 °F`` has a sharp one above."""
+    if not isinstance(value.what, Limits):
+        return False
+    lead = {clause.lead: clause for clause in value.what.clauses}
+    low, high = (lead.get("min") or lead.get("over"), lead.get("max") or lead.get("under"))
+    if any(clause.rough for clause in lead.values()):
+        return True
+    return "about" in lead and ((low is None and bool(limit.below)) or (high is None and bool(limit.above))
+                                or (low is None and high is None))
 
 
 def _side(

@@ -63,7 +63,7 @@ def procedure_view(scope: ProcedureScope, batch: Batch | None) -> ProcedureView:
     return ProcedureView(
         title=scope.view.plain(own.title), parts=_parts(scope, bool(used_in)),
         lede=joined(sentence(scope.words(reason)) for reason in own.because),
-        notes=(*((sentence(only.words),) if only.words else ()), *scope.tail(own)),
+        notes=(*((sentence(only.words),) if only.words else ()), *scope.tail(own, told=("because", "hazards"))),
         before=_links(scope, route.before), after=_links(scope, route.after), used_in=used_in,
         rows=tuple(docket(scope, batch)), glance=glance(scope), whole=stay_whole(scope), cards=cards(scope),
         ready=lay_ready(scope), choices=choices(scope),

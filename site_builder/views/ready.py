@@ -137,7 +137,10 @@ def _several(scope: Scope, id_: str, uses: Sequence[MaterialUse]) -> Prose:
     beside = {_beside(scope, use) for use in uses}
     alike = beside.pop() if len(beside) == 1 else ()
     details = dict.fromkeys(filter(None, (_details(scope, use, () if alike else _beside(scope, use)) for use in uses)))
-    return _aside(joined((scope.things([id_])[0], joined(details, "; ")), ", "), alike)
+    several = NO_WORDS
+    for one in details:  # after a note, which ends in a full stop, a new sentence begins
+        several = joined((several, capital(one))) if several.plain.endswith(".") else joined((several, one), "; ")
+    return _aside(joined((scope.things([id_])[0], several), ", "), alike)
 
 
 def lasting(scope: Scope, thing: Thing | None) -> list[Prose]:

@@ -54,8 +54,36 @@ _ASKED = {
     "sign": "by what sign is not told yet", "check": "how often it is looked at is not told yet",
     "told": "where it was told is not written yet",
     "below": "what to do below is not told yet", "above": "what to do above is not told yet",
-    "means": "what it means is not told yet",
+    "means": "what it means is not told yet", "harm": "what it does to you is not told yet",
+    "hazards": "what can hurt is not told yet", "wear": "what to wear is not told yet",
+    "away": "who keeps away is not told yet", "never": "what must never be done is not told yet",
+    "tools": "with what it is done is not told yet", "materials": "what goes in is not told yet",
+    "amount": "how much is not told yet", "settings": "what is set, and to what, is not told yet",
+    "limits": "what must come out is not told yet", "conditions": "what must hold around the work is not told yet",
+    "feel": "what good and bad feel like is not told yet", "checks": "what else is looked at is not told yet",
+    "ready": "what must be true first is not told yet", "points": "what beginners get wrong is not told yet",
+    "troubles": "what goes wrong is not told yet", "until": "when it is done is not told yet",
+    "repeat": "how often it is done again is not told yet", "time": "how long it takes is not told yet",
+    "wait": "how long it stands is not told yet", "hands": "how many hands it takes is not told yet",
+    "yield": "how much is lost is not told yet", "skill": "who may do it alone is not told yet",
+    "life": "when it is worn out is not told yet", "upkeep": "what upkeep it needs is not told yet",
+    "supplier": "where to get more is not told yet", "maker": "who made it is not told yet",
+    "sheet": "its safety sheet is not told yet", "calibration": "how one knows that it reads true is not told yet",
+    "properties": "its figures are not told yet", "keep": "what is kept is not told yet",
+    "write": "what is written down is not told yet",
 }
+
+
+def _unknown(entry: Entry, key: str) -> str:
+    return _ASKED.get(key) or f"{_about(entry, key)} – not told yet"
+
+
+def _about(entry: Entry, key: str) -> str:
+    """What a key holds, in the words in which the model explains it to writers."""
+    field = next((f for n, f in type(entry).model_fields.items() if (f.alias or n) == key), None)
+    return lowered_text((field.description or key).rstrip(".")) if field is not None else key
+
+
 _BY_ITSELF = re.compile(r"(?:or|otherwise|else|so|to|for|because|since|lest|unless|in order)\b", re.IGNORECASE)
 """How a reason begins that says itself how it hangs together: "or it scorches", "to keep the edge"."""
 _ROUTES = {
@@ -118,16 +146,14 @@ class Scope:
             dated = date_words(getattr(entry, "date", None))
             lines.append(sentence(say("Source: {}{}", self.source(entry.source), f", {dated}" if dated else "")))
         lines += self.heard(entry)
-        unknown = (_ASKED.get(key, f"{key} is not told yet") for key in sorted(entry.asked - skip))
-        lines += [capital(self.untold(words, entry.at)) for words in unknown]
+        lines += [capital(self.untold(_unknown(entry, key), entry.at)) for key in sorted(entry.asked - skip)]
         lines += [self.answered(entry, str(key), str(text)) for key, text in entry.answered.items()]
         return tuple(lines)
 
     def answered(self, entry: Entry, key: str, text: str) -> Prose:
         """What was said instead of an answer, who said it and when; as written where it cannot be read."""
         said = read_answer(text)
-        field = next((f for n, f in type(entry).model_fields.items() if (f.alias or n) == key), None)
-        about = lowered_text((field.description or key).rstrip(".")) if field is not None else key
+        about = _about(entry, key)
         if said is None:
             return say("Asked: {}: {}", about, self.words(text))
         by = say("{}, {}", self.view.person(said.who), dated_day(said.on))

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from site_builder.notebook.due import next_due
+from site_builder.notebook.gather import harm_untold
 from site_builder.notebook.model.harm import Hazard, Never, Point
 from site_builder.notebook.model.judging import Check, Trouble
 from site_builder.notebook.model.picture import Picture
@@ -95,6 +96,8 @@ def _all_of(scope: Scope, thing: Thing) -> list[Thing]:
 
 def _facts(scope: Scope, thing: Thing) -> Iterator[Fact]:
     """Properties and conditions, then who may use it, what is worn, where it lies, where to get another."""
+    if harm_untold(scope.nb, thing):
+        yield fact("What it can do to you", scope.untold("not told yet", thing.at))
     yield from facts_of(scope, thing.properties)
     yield from facts_of(scope, thing.conditions)
     all_of = _all_of(scope, thing)

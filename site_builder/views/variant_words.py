@@ -1,4 +1,4 @@
-"""A variant in a sentence. The shop names dimensions and values as it likes; English is made of them only where they bear it."""
+"""A variant in a sentence: the shop names it as it likes, and English is made of the names only where they bear it."""
 
 from __future__ import annotations
 
@@ -6,8 +6,8 @@ from site_builder.quantity.nouns import is_plural
 from site_builder.views.typeset import typeset
 
 # A name that begins so is a clause or is tied to another word, and takes neither article nor "every".
-_NO_NOUN = frozenset(("what", "which", "who", "whose", "how", "where", "when", "whether", "why", "the", "a", "an", "this",
-                      "that", "these", "those", "their", "its", "his", "her", "our", "my", "your"))  # fmt: skip
+_NO_NOUN = frozenset(("what", "which", "who", "whose", "how", "where", "when", "whether", "why", "the", "a", "an",
+                      "this", "that", "these", "those", "their", "its", "his", "her", "our", "my", "your"))  # fmt: skip
 _LINKS = frozenset(("about", "above", "after", "around", "at", "before", "behind", "below", "beside", "between", "by",
                     "down", "for", "from", "in", "inside", "into", "like", "of", "off", "on", "onto", "out", "outside",
                     "over", "through", "to", "under", "up", "with", "within", "without"))  # fmt: skip

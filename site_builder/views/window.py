@@ -36,7 +36,7 @@ def _window(scope: Scope, name: str, window: Window, here: Step | None, anchor: 
 def _counted(scope: Scope, window: Window, here: Step | None) -> Prose:
     start = listed(counted_from(scope.moment(one)) for one in window.after) if window.after else \
         scope.untold("from when is not told yet", window.at)
-    end = prose("the start of this step" if here is not None else "the end")
+    end = prose("the start of this step" if here is not None else "the end of this work")
     if window.before is not None:
         end = counted_from(scope.moment(window.before))
     return say("counted from {} to {}", start, end)

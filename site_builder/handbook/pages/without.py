@@ -99,8 +99,8 @@ def rows(people_index: PeopleIndex, context: PageContext, loss: Loss) -> Iterato
     if loss.held_up:
         yield "Waits for that", capital(_links(context, "procedure", loss.held_up))
     if loss.parts:
-        products = f", and so no {listed(_bare_titles(context, 'part', loss.products))}" if set(loss.products) - set(
-            loss.parts) else ""
+        only_parts = not set(loss.products) - set(loss.parts)
+        products = "" if only_parts else f", and so no {listed(_bare_titles(context, 'part', loss.products), 'or')}"
         yield "Cannot be made", capital(say("{}{}", _links(context, "part", loss.parts), products))
     for one in loss.hours:
         if one.affected:
@@ -201,7 +201,7 @@ def _bare_titles(context: PageContext, kind: str, ids: Iterable[str]) -> Iterato
     """Titles as they stand after "no": without the article that some begin with."""
     for one in ids:
         first, blank, rest = typeset(context.title(kind, one)).partition(" ")
-        yield rest if blank and first.lower() in ("a", "an", "the") else lowered(f"{first}{blank}{rest}")
+        yield rest if blank and first.lower() in ("a", "an", "the") else lowered(f"{first}{blank}{rest}").plain
 
 
 def _links(context: PageContext, kind: str, ids: Iterable[str]) -> Prose:

@@ -261,7 +261,7 @@ DateText = Annotated[
 _MEANT = {
     "hand": "touch", "finger": "touch", "fingers": "touch", "feel": "touch", "eye": "sight", "eyes": "sight",
     "see": "sight", "look": "sight", "looking": "sight", "ear": "sound", "ears": "sound", "hear": "sound",
-    "hearing": "sound", "nose": "smell", "heat": "warmth", "feeling": "touch", "heft": "weight",
+    "hearing": "sound", "nose": "smell", "tongue": "taste", "heat": "warmth", "feeling": "touch", "heft": "weight",
     "own": "alone", "unaided": "alone", "independent": "alone", "independently": "alone", "self": "alone",
     "call": "within call", "nearby": "within call", "supervised": "beside", "helped": "beside", "assisted": "beside",
     "watched": "watches", "watching": "watches", "observes": "watches", "teacher": "teaches", "teach": "teaches",
@@ -367,7 +367,7 @@ Named = Annotated[Mapping[Text, T], _Named()]
 NOTHING: Mapping[Text, Any] = Names()
 
 SignalWord = Annotated[Text, OneOf("danger", "warning", "caution", "notice")]
-Sense = Annotated[Text, OneOf("touch", "sight", "sound", "smell", "weight", "warmth")]
+Sense = Annotated[Text, OneOf("touch", "sight", "sound", "smell", "taste", "weight", "warmth")]
 LevelWord = Annotated[Text, OneOf("watches", "beside", "within call", "alone", "teaches")]
 Lotwise = Annotated[Text, OneOf("piece", "load", "lot", "spot", "coat")]
 Yes = Annotated[Text, OneOf("yes", "no", "true", "false")]

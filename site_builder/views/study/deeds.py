@@ -20,7 +20,7 @@ from site_builder.views.study.question import Question, StudyScope
 from site_builder.views.study.wording import clause, deed, quoted, stop, why
 
 _LIKE = {"touch": "feel like", "sight": "look like", "sound": "sound like", "smell": "smell like",
-         "weight": "feel like in the hand", "warmth": "feel like"}
+         "taste": "taste like", "weight": "feel like in the hand", "warmth": "feel like"}
 _ALONE = 5
 """A point of fewer words than this is not understood without what the step does."""
 _FEW = 3

@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
 from site_builder.notebook.finding import Found, Level
+from site_builder.notebook.gather import harm_untold
 from site_builder.notebook.model.things import Machine
 
 
@@ -13,10 +14,7 @@ def check(analysis: Analysis) -> Iterator[Found]:
     if notebook.unread:  # the group that tells its hazards may be among what could not be read
         return
     for machine, place in analysis.index.of(Machine):
-        groups = [notebook.things[group] for group in notebook.groups.get(place.owner_id, ())]
-        members = [notebook.things[str(one)] for one in machine.members if one in notebook.things]
-        told = machine.hazards or any(thing.hazards for thing in (*groups, *members))
-        if not told and "hazards" not in machine.asked:
+        if harm_untold(notebook, machine) and "hazards" not in machine.asked:
             yield Found(
                 machine.at, f"{machine.title}: not a word on what this machine can do to you.",
                 "Add `hazards:` with what it can do, how to avoid it and what to wear.", place.owner_id,
