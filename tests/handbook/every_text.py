@@ -27,7 +27,7 @@ from site_builder.notebook.model.judging import Check
 from site_builder.notebook.model.limit import By, Limit
 from site_builder.notebook.model.parsed_values import OneOf
 from site_builder.notebook.model.procedure import Step
-from site_builder.notebook.references import _kinds_for as kinds_for
+from site_builder.notebook.references import kinds_for
 
 Path_ = tuple[str, ...]
 """Where a text stands: the kind of file and the keys that lead to it."""
