@@ -147,8 +147,11 @@ class Scope:
             lines.append(sentence(say("Source: {}{}", self.source(entry.source), f", {dated}" if dated else "")))
         lines += self.heard(entry)
         lines += [capital(self.untold(_unknown(entry, key), entry.at)) for key in sorted(entry.asked - skip)]
-        lines += [self.answered(entry, str(key), str(text)) for key, text in entry.answered.items()]
-        return tuple(lines)
+        return (*lines, *self.answers(entry))
+
+    def answers(self, entry: Entry) -> tuple[Prose, ...]:
+        """What was said where no answer could be written, a sentence each."""
+        return tuple(self.answered(entry, str(key), str(text)) for key, text in entry.answered.items())
 
     def answered(self, entry: Entry, key: str, text: str) -> Prose:
         """What was said instead of an answer, who said it and when; as written where it cannot be read."""

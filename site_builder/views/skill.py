@@ -72,6 +72,8 @@ def skill_facts(
         yield "Where from", capital(scope.source(skill.source))
     if skill.told:
         yield "Told", joined(scope.heard(skill))
+    if skill.answered:
+        yield "Asked", joined(scope.answers(skill))
     for key, name in (("covers", "Covers"), ("age", "Age"), ("refresh", "Goes stale"), ("proof", "Proof")):
         written = next((one for one in skill.asked if one == key), None)
         if written is not None:

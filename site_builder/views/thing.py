@@ -58,7 +58,8 @@ def thing_view(scope: Scope, uses: Uses, thing: Thing, extra: Sequence[Fact] = (
     forbidden = tuple(never_item(scope, never) for never in nevers)
     return ThingView(
         shots(scope, _pictures(thing)), signals(scope, hazards), NeverBlock(items=forbidden) if forbidden else None,
-        (*extra, *_facts(scope, thing)), (*sources(scope, named, thing.source), *scope.heard(thing)),
+        (*extra, *_facts(scope, thing)),
+        (*sources(scope, named, thing.source), *scope.heard(thing), *scope.answers(thing)),
         _upkeep(scope, thing),
         signals(scope, [h for step in thing.upkeep for h in step.hazards]), _checks(scope, thing), _life(scope, thing),
         # the parts of a material stand among its facts

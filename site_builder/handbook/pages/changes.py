@@ -106,6 +106,8 @@ def _facts(context: PageContext, change: Change) -> Iterator[tuple[str, Prose]]:
         yield "Where from", capital(context.words(change.source))
     if change.told:
         yield "Told", joined(context.scope(change).heard(change))
+    if change.answered:
+        yield "Asked", joined(context.scope(change).answers(change))
 
 
 def _who(context: PageContext, change: Change) -> Prose:

@@ -119,6 +119,8 @@ def _facts(context: PageContext, order: Order) -> Iterator[tuple[str, Prose]]:
         yield "Where from", capital(scope.source(order.source))
     if order.told:
         yield "Told", joined(scope.heard(order))
+    if order.answered:
+        yield "Asked", joined(scope.answers(order))
 
 
 def _share(context: PageContext, share: OrderShare) -> Prose:

@@ -50,7 +50,7 @@ def _sheet(site: Site, all_ways: Ways, large: bool, id_: str, part: Part) -> Pag
         lede=joined(map(scope.words, part.because)), note=scope.words(part.note),
         pictures=shots(scope, (*part.pictures, *_cover(site, id_))),
         facts=part_facts(scope, part, account(site.notebook, way) if way else None, all_ways),
-        sources=(*sources(scope, sizes, part.source), *scope.heard(part)),
+        sources=(*sources(scope, sizes, part.source), *scope.heard(part), *scope.answers(part)),
         wide=Markup(drawn.wide) if drawn else "", narrow=Markup(drawn.tall) if drawn else "",
         way=steps_of_way(site.views, way), joins=joins(scope, part, all_ways), variants=variants(scope, part, way),
         used=[site.uses.said(use) for use in site.uses.of("part", id_)
