@@ -33,6 +33,7 @@ _OTHER = {
     "A/ft²": "A/dm²", "A/in²": "A/dm²", "ft²/gal": "m²/L", "oz/ft²": "g/m²",
 }  # fmt: skip
 _FINEST_INCH = Fraction(1, 10000)
+_FEW_DIGITS = 2
 
 
 @lru_cache(maxsize=1024)
@@ -99,17 +100,18 @@ class Converted:
         return rounded(self.figure, self.step, way)
 
 
-def step_for(figure: Fraction, told: Fraction, unit: Unit, gap: Fraction | None = None) -> Fraction:
+def step_for(
+    figure: Fraction, told: Fraction, unit: Unit, gap: Fraction | None = None, share: int = 100
+) -> Fraction:
     """The step in which to tell a converted figure.
 
-    ``told`` is the last written digit in the new unit; a hundredth of the figure or a tenth of the ``gap`` to
-    its neighbour ask for finer steps. Of temperatures only the
-    digits matter, of their differences a twentieth. Inches
-    end at a tenth of a thou unless more was told.
+    ``told`` is the last written digit in the new unit; one part in ``share`` of the figure or a tenth of the
+    ``gap`` to its neighbour ask for finer steps. Of temperatures only the digits matter, of their differences a
+    twentieth. Inches end at a tenth of a thou unless more was told.
     """
     wanted = told
     if unit.kind != "temperature":
-        share = 20 if unit.kind == "temperature difference" else 100
+        share = 20 if unit.kind == "temperature difference" else share
         wanted = min(wanted, abs(figure) / share) if figure else wanted
     if unit.symbol == "in" and told >= _FINEST_INCH:
         wanted = max(wanted, _FINEST_INCH)
@@ -127,4 +129,15 @@ def converted(quantity: Quantity, unit: Unit, gap: Fraction | None = None) -> Co
     if unit.kind.startswith("temperature"):
         # 180 °C is told to the degree, not to the ten.
         told = min(told, last.unit.factor / unit.factor)
-    return Converted(figure, unit, step_for(figure, told, unit, gap / unit.factor if gap else None))
+    # A step up to twice the last digit adds none: 430 °F are 221 °C, and not 221.1 °C.
+    return Converted(figure, unit, step_for(
+        figure, 2 * told, unit, gap / unit.factor if gap else None, _share(last.number, unit)))
+
+
+def _share(number: Number, unit: Unit) -> int:
+    """A figure of one digit or two is told to a twentieth (about 1 g is about 0.035 oz), all else to a hundredth:
+    1 in is 25.4 mm to anybody who works to a size."""
+    if unit.kind == "length":
+        return 100
+    digits = number.text.lstrip("-0.").replace(".", "")
+    return 20 if "/" not in number.text and len(digits) <= _FEW_DIGITS else 100
