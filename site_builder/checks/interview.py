@@ -17,7 +17,7 @@ from site_builder.notebook.model.limit import Limit, Window
 from site_builder.notebook.model.procedure import Procedure
 from site_builder.notebook.model.shop import Change
 from site_builder.notebook.model.things import Thing
-from site_builder.quantity import for_people
+from site_builder.quantity import as_said
 from site_builder.skills.holders import LEVELS
 
 _YES = ("yes", "true")
@@ -182,7 +182,7 @@ def _answers(analysis: Analysis) -> Mapping[At, tuple[tuple[str, str], ...]]:
     """Where several people said different things about one value: who said what."""
     return {
         limit.at: tuple(
-            (str(one.who or ""), for_people(one.written.value).main)
+            (str(one.who or ""), as_said(one.written.value))
             for one in limit.said if one.written is not None
         )
         for kind in (Limit, Window) for limit, _ in analysis.index.of(kind) if limit.said

@@ -15,7 +15,7 @@ from site_builder.notebook.model.things import Thing
 from site_builder.notebook.references import all_steps
 from site_builder.notebook.told import Told
 from site_builder.notebook.tree import Text
-from site_builder.quantity import Ask, Judged, Limits, Some, Value, Word, for_people, kind_of
+from site_builder.quantity import Ask, Judged, Limits, Some, Value, Word, as_said, kind_of
 
 ANY_PIECE = "piece"
 _ORGANS = {"touch": "hand", "sight": "eye", "sound": "ear", "smell": "nose", "taste": "tongue",
@@ -127,7 +127,7 @@ class PageFacts:
         """The work time of one piece."""
         for time in self._own.time:
             if time.each is not None and kind_of(time.each.value) == "time":
-                return for_people(time.each.value).main
+                return as_said(time.each.value)
         return ""
 
     @property
@@ -194,7 +194,7 @@ def _told_in(groups: Iterable[Mapping[Text, tuple[Limit, ...]]]) -> Iterator[tup
         for name, limits in named.items():
             written = limits[0].written if limits and not limits[0].for_ else None
             if written is not None and _is_simple(written.value):
-                yield str(name), for_people(written.value).main
+                yield str(name), as_said(written.value)
 
 
 def _is_simple(value: Value) -> bool:

@@ -131,7 +131,7 @@ def _anomalies(page: PageFacts) -> Iterator[str]:
     if page.first_condition is not None:
         name, value = page.first_condition
         yield (
-            f"The page wants {name} at {value}. When did you work outside of that, and what became of the "
+            f"Of {name} the page says {value}. When did you work outside of that, and what became of the "
             f"{page.piece}?"
         )
     else:

@@ -17,10 +17,9 @@ from site_builder.notebook.model.entry import Entry
 from site_builder.notebook.model.parsed_values import Dated, Written
 from site_builder.notebook.model.picture import Picture
 from site_builder.pictures import Published
-from site_builder.quantity import for_people
+from site_builder.quantity import for_people, spelt
 from site_builder.views.anchors import token
 from site_builder.views.blocks import Shot
-from site_builder.views.counts import spelt
 from site_builder.views.dates import date_words
 from site_builder.views.prose import Prose, Ref, joined, toned
 from site_builder.views.scope import Scope, scope_of

@@ -39,7 +39,7 @@ from site_builder.quantity.measure import (
 )
 from site_builder.quantity.moment import Event, Moment, Outcome, Result, parse_moment, show_moment
 from site_builder.quantity.parse import parse_value
-from site_builder.quantity.people import Shown, for_people, quantity_for_people
+from site_builder.quantity.people import Shown, as_said, for_people, quantity_for_people, spelt
 from site_builder.quantity.show import show_quantity, show_value
 from site_builder.quantity.signs import had_phone_signs
 from site_builder.quantity.trend import Trend, parse_trend, show_trend
@@ -126,6 +126,7 @@ __all__ = [
     "What",
     "When",
     "Word",
+    "as_said",
     "base_amount",
     "bounds",
     "deviations",
@@ -151,6 +152,7 @@ __all__ = [
     "show_quantity",
     "show_trend",
     "show_value",
+    "spelt",
     "tolerance",
     "unit_of",
     "unit_of_value",

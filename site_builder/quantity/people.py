@@ -6,6 +6,7 @@ A converted limit is rounded to its safe side, so that what it admits the writte
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property, lru_cache
@@ -57,6 +58,8 @@ MINUS = "\u2212"
 UNTOLD = "not told yet"
 # A difference of temperature that is plainly one (after "per" or "±") is printed with the sign of its scale.
 _SCALE = {"°C difference": LISTED["°C"], "°F difference": LISTED["°F"]}
+_LEADS = {"min": "at least", "max": "at most", "aim": "aim at"}
+_LEAD = re.compile(r"(^|, |perhaps )(min|max|aim) ")
 _OPPOSITE: dict[Round, Round] = {"up": "down", "down": "up", "near": "near"}
 
 
@@ -95,6 +98,16 @@ def main_for_people(value: Value, system: Systems = "both") -> str:
     written = _Printer(value, False)
     as_written = system == "both" or written.system() in ("", _wanted(system))
     return (written if as_written else _Printer(value, True)).text()
+
+
+def spelt(text: str) -> str:
+    """``at least 3 min`` for ``min 3 min``: the floor and the minute shall not be mistaken for each other."""
+    return _LEAD.sub(lambda found: f"{found[1]}{_LEADS[found[2]]} ", text)
+
+
+def as_said(value: Value) -> str:
+    """``at most 8 weeks`` for ``max 8 wk``: as written, in the words of a question that is asked aloud."""
+    return spelt(main_for_people(value))
 
 
 def _wanted(system: Systems) -> str:

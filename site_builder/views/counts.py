@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from decimal import Decimal
 from fractions import Fraction
 
@@ -10,18 +9,11 @@ from site_builder.quantity import Limits, Quantity, Range, Value, show_value
 from site_builder.views.typeset import typeset
 
 NUMBERS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve")
-_LEADS = {"min": "at least", "max": "at most", "aim": "aim at"}
-_LEAD = re.compile(r"(^|, |perhaps )(min|max|aim) ")
 
 
 def number(count: int) -> str:
     """``three``; figures beyond twelve."""
     return NUMBERS[count] if 0 <= count < len(NUMBERS) else str(count)
-
-
-def spelt(text: str) -> str:
-    """``at least 3 min`` for ``min 3 min``: the floor and the minute shall not be mistaken for each other."""
-    return _LEAD.sub(lambda found: f"{found[1]}{_LEADS[found[2]]} ", text)
 
 
 def how_often(value: Value) -> str:

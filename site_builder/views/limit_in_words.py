@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from site_builder.notebook.model.limit import Limit, Table
 from site_builder.notebook.model.parsed_values import Several
 from site_builder.notebook.tree import Text
-from site_builder.views.counts import spelt
+from site_builder.quantity import spelt
 from site_builder.views.dates import date_words
 from site_builder.views.prose import Only, Prose, capital, joined, listed, meant, prose, say, sentence, unstopped
 from site_builder.views.rest import all_but, rest

@@ -17,9 +17,9 @@ from site_builder.notebook.model.procedure import Procedure, Step
 from site_builder.notebook.model.things import Machine, Thing
 from site_builder.notebook.references import ANY, all_steps, kind_of, step_of
 from site_builder.notebook.tree import Text
+from site_builder.quantity import spelt
 from site_builder.views import rhythm, variant_words
 from site_builder.views.anchors import token
-from site_builder.views.counts import spelt
 from site_builder.views.dates import date_words, dated_day
 from site_builder.views.heard import heard
 from site_builder.views.notebook_view import NotebookView

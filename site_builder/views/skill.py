@@ -8,9 +8,8 @@ from site_builder.notebook.model.limit import Limit
 from site_builder.notebook.model.parsed_values import Written
 from site_builder.notebook.model.people import Proof, Skill
 from site_builder.notebook.model.small import Need, Paper
-from site_builder.quantity import for_people
+from site_builder.quantity import for_people, spelt
 from site_builder.views.age import age_words
-from site_builder.views.counts import spelt
 from site_builder.views.path import named_value
 from site_builder.views.prose import (
     NO_WORDS,

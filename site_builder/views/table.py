@@ -6,9 +6,9 @@ from collections.abc import Iterator
 
 from site_builder.notebook.model.limit import Limit, Table, Window
 from site_builder.notebook.model.procedure import Step
+from site_builder.quantity import spelt
 from site_builder.views.blocks import Grid, Row
 from site_builder.views.check import by_words, check_lines, grades_in_line
-from site_builder.views.counts import spelt
 from site_builder.views.limit_in_words import doubts, shifted
 from site_builder.views.prose import (
     EVERY,

@@ -13,9 +13,8 @@ from site_builder.notebook.model.parsed_values import Written
 from site_builder.notebook.model.shop import Part
 from site_builder.notebook.names import NamedValue
 from site_builder.notebook.tree import Text
-from site_builder.quantity import Ask, Limits, Some, Word, for_people, references
+from site_builder.quantity import Ask, Limits, Some, Word, for_people, references, spelt
 from site_builder.views.anchors import token
-from site_builder.views.counts import spelt
 from site_builder.views.dates import date_words
 from site_builder.views.prose import Disputed, Prose, Ref, Untold, joined, linked, listed, merged, prose, say, toned
 from site_builder.views.scope import Scope

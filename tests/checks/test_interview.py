@@ -152,7 +152,7 @@ properties:
     said: [{is: 6 h, who: edda}, {is: max 4 h, who: tilde}]
 """
     [question] = [q for q in sittings(example, tmp_path)["primer"].questions if q.code == "value-disputed"]
-    assert question.said == (("edda", "6\u00a0h"), ("tilde", "max 4\u00a0h"))
+    assert question.said == (("edda", "6\u00a0h"), ("tilde", "at most 4\u00a0h"))
     assert question.why
 
 

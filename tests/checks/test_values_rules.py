@@ -66,7 +66,7 @@ def test_what_is_disputed_is_not_asked_for_a_second_time(found) -> None:
     )
     assert found("value-ask", notebook) == []
     only, = found("value-disputed", notebook)
-    assert "edda says max 0.1 mm; josk says max 0.2 mm" in only.message
+    assert "edda says at most 0.1 mm; josk says at most 0.2 mm" in only.message.replace("\u00a0", " ")
 
 
 def test_a_count_is_exact_and_a_fact_of_a_tool_is_no_limit(found) -> None:

@@ -149,7 +149,7 @@ def test_variants_in_words_for_those_who_read_everything() -> None:
     assert "Only for the plain metal or length of the pipe over 2 m: Two pairs of eyes." in said
     assert "Only for one who works beside: The teacher draws the first hand’s breadth." in said
     assert "Only for the spotted metal: Never dip it in water. It warps." in said
-    assert "about 10 mm/s about 0.394 in/s for the spotted metal; about 8 mm/s" in said
+    assert "about 10 mm/s about 0.39 in/s for the spotted metal; about 8 mm/s" in said
 
 
 def test_what_the_work_finds_decides_which_steps_follow() -> None:

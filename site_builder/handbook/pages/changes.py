@@ -13,10 +13,10 @@ from site_builder.handbook.pages.soundness import unsound
 from site_builder.handbook.site import CHANGES, UNWRITTEN, Page, Site
 from site_builder.notebook.model.limit import Limit
 from site_builder.notebook.model.shop import Change
-from site_builder.quantity import Ask
+from site_builder.quantity import Ask, spelt
 from site_builder.quantity.share import share
 from site_builder.views.anchors import token
-from site_builder.views.counts import number, spelt
+from site_builder.views.counts import number
 from site_builder.views.docket import first_batch
 from site_builder.views.prose import (
     NO_WORDS,

@@ -9,9 +9,8 @@ from site_builder.notebook.gather import ages_of
 from site_builder.notebook.notebook import Notebook
 from site_builder.notebook.references import kind_of
 from site_builder.notebook.spans import least_span
-from site_builder.quantity import for_people, parse_value
+from site_builder.quantity import for_people, parse_value, spelt
 from site_builder.skills.ages import Ages
-from site_builder.views.counts import spelt
 from site_builder.views.prose import listed
 
 LeastAge = tuple[str, str, str, Fraction, str]

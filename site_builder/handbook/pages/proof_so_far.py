@@ -9,6 +9,7 @@ from datetime import date
 from site_builder.handbook.page_context import PageContext
 from site_builder.handbook.pages.people_index import PeopleIndex
 from site_builder.notebook.model.people import Proof, Skill
+from site_builder.quantity import spelt
 from site_builder.skills.feel_told import Compared, Together, compared, together
 from site_builder.skills.ledger import rank
 from site_builder.skills.plainly import plainly_agreed, plainly_due, plainly_pieces, plainly_steady
@@ -22,7 +23,6 @@ from site_builder.skills.proof.wording import (
     tell_test,
 )
 from site_builder.skills.proof_due import Line, proof_lines
-from site_builder.views.counts import spelt
 from site_builder.views.dates import dated_day
 from site_builder.views.path import named_value, place_of_work
 from site_builder.views.prose import NO_WORDS, Prose, capital, joined, listed, prose, say, sentence

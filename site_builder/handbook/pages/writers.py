@@ -23,8 +23,7 @@ from site_builder.handbook.pages.writers_examples import (
 )
 from site_builder.handbook.site import CATALOGUE, NAMES, THIRTY_YEARS, TRUST, UNWRITTEN, WRITERS, Page, Site
 from site_builder.notebook.model.procedure import Procedure, Step
-from site_builder.quantity import NotationError, for_people, parse_cadence, parse_value, show_value
-from site_builder.views.counts import spelt
+from site_builder.quantity import NotationError, for_people, parse_cadence, parse_value, show_value, spelt
 from site_builder.views.prose import Prose, Ref, joined, linked, prose, say, toned
 from site_builder.views.rhythm import cadence
 

@@ -8,6 +8,7 @@ from site_builder.checks.rule import Rule
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.model.procedure import Procedure
 from site_builder.notebook.model.small import MaterialUse
+from site_builder.quantity import as_said
 
 
 def check(analysis: Analysis) -> Iterator[Found]:
@@ -18,7 +19,8 @@ def check(analysis: Analysis) -> Iterator[Found]:
         material = analysis.notebook.materials.get(str(use.material))
         called = material.title if material is not None else use.material
         yield Found(
-            use.amount.at, f"`{use.amount}` of “{called}”: for one piece, for a load, or for the whole lot?",
+            use.amount.at,
+            f"{as_said(use.amount.value)} of “{called}”: for one piece, for a load, or for the whole lot?",
             f"Write `{use.amount} per piece`, `per load` or `per lot`.", place.owner_id,
         )
 

@@ -7,7 +7,7 @@ from site_builder.checks.rule import Rule
 from site_builder.checks.rules.values.wording import subject
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.model.small import Time
-from site_builder.quantity import for_people
+from site_builder.quantity import as_said
 
 
 def check(analysis: Analysis) -> Iterator[Found]:
@@ -25,7 +25,7 @@ def check(analysis: Analysis) -> Iterator[Found]:
             of = "" if time.each is not None else " a load" if time.load is not None else " a lot"
             yield Found(
                 time.at,
-                f"“{subject(place)}” is said to take {for_people(told.value).main}{of}: has anybody ever timed it?",
+                f"“{subject(place)}” is said to take {as_said(told.value)}{of}: has anybody ever timed it?",
                 "Time a dozen pieces, and add `source: timed over 12 pieces` and `date`.", place.owner_id,
             )
 

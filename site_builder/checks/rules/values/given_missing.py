@@ -7,6 +7,7 @@ from site_builder.checks.rule import Rule
 from site_builder.checks.rules.values.wording import thing
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.model.limit import Limit, Saying, Window
+from site_builder.quantity import as_said
 
 
 def check(analysis: Analysis) -> Iterator[Found]:
@@ -15,7 +16,7 @@ def check(analysis: Analysis) -> Iterator[Found]:
             for trend in limit.follows:
                 name = trend.value.name
                 if trend.value.per is None and name not in limit.given:
-                    value = f"`{limit.written}`" if limit.written is not None else thing(place)
+                    value = as_said(limit.written.value) if limit.written is not None else thing(place)
                     yield Found(
                         trend.at, f"At which {name} does {value} hold? It {trend.value.way} from there.",
                         f"Add `given:` with `{name}` and the figure at which it holds.", place.owner_id,

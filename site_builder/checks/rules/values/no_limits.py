@@ -8,7 +8,7 @@ from site_builder.checks.rules.values.limits import cell_place, is_guide, is_jud
 from site_builder.checks.rules.values.sides import is_plain
 from site_builder.checks.rules.values.wording import thing
 from site_builder.notebook.finding import Found, Level
-from site_builder.quantity import kind_of
+from site_builder.quantity import as_said, kind_of
 
 _BOUND = ("limits", "sizes", "settings", "conditions")
 # A count is exact, and the parts of a mix are weighed as they are told.
@@ -27,7 +27,7 @@ def check(analysis: Analysis) -> Iterator[Found]:
             cell, written = plain[0]
             about = thing(cell_place(analysis, cell, place)) if len(plain) == 1 else thing(place)
             yield Found(
-                written.at, f"How far off may {about} be? It says only `{written}`.",
+                written.at, f"How far off may {about} be? It says only {as_said(written.value)}.",
                 "Write it with `±`, as a range, or with `min` and `max`.", place.owner_id,
             )
 

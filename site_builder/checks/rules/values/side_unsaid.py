@@ -10,6 +10,7 @@ from site_builder.checks.rules.values.sides import sides_of
 from site_builder.checks.rules.values.wording import thing
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.model.parsed_values import Written
+from site_builder.quantity import as_said
 
 
 def check(analysis: Analysis) -> Iterator[Found]:
@@ -30,8 +31,8 @@ def check(analysis: Analysis) -> Iterator[Found]:
             keys = " and ".join(f"`{side}:`" for side in missing)
             name = thing(place)
             yield Found(
-                first.at, f"{name[0].upper()}{name[1:]} is {sides_missing} `{first}`: what does it mean, and what is "
-                "to be done?", f"Add {keys} with what to `do` and where to go `then`.", place.owner_id,
+                first.at, f"{name[0].upper()}{name[1:]} is {sides_missing} {as_said(first.value)}: what does it mean, "
+                "and what is to be done?", f"Add {keys} with what to `do` and where to go `then`.", place.owner_id,
             )
 
 

@@ -8,6 +8,7 @@ from site_builder.checks.rules.values.limits import is_open
 from site_builder.checks.rules.values.wording import thing
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.model.limit import Limit, Saying, Window
+from site_builder.quantity import as_said
 
 
 def check(analysis: Analysis) -> Iterator[Found]:
@@ -26,7 +27,7 @@ def check(analysis: Analysis) -> Iterator[Found]:
 def _answer(analysis: Analysis, said: Saying) -> str:
     people = analysis.notebook.people
     who = "somebody" if said.who is None else str(people[said.who].name) if said.who in people else str(said.who)
-    return f"{who} says {said.written if said.written is not None else 'nothing yet'}"
+    return f"{who} says {as_said(said.written.value) if said.written is not None else 'nothing yet'}"
 
 
 RULE = Rule(

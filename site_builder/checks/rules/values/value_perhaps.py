@@ -8,13 +8,13 @@ from site_builder.checks.rule import Rule
 from site_builder.checks.rules.values.wording import name_of, question, thing
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.model.limit import Limit
-from site_builder.quantity import Limits, Value, show_value
+from site_builder.quantity import Limits, Value, as_said
 
 
 def check(analysis: Analysis) -> Iterator[Found]:
     for leaf, place, key in analysis.index.values:
         if leaf.value.perhaps or (isinstance(place.entry, Limit) and place.entry.doubt):
-            told = show_value(_sure(leaf.value))
+            told = as_said(_sure(leaf.value))
             doubt = f" {place.entry.doubt}" if isinstance(place.entry, Limit) and place.entry.doubt else ""
             # a time or a share has no name of the shop's own, and its key is no word for the master
             asked = f"Does {told} hold for {thing(place, key)}?" if name_of(place) else (

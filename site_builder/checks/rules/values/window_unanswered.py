@@ -9,6 +9,7 @@ from site_builder.checks.rules.values.limits import limits_of, told_in
 from site_builder.checks.rules.values.sides import sides_of
 from site_builder.checks.rules.values.wording import name_of, subject
 from site_builder.notebook.finding import Found, Level
+from site_builder.quantity import as_said
 
 
 def check(analysis: Analysis) -> Iterator[Found]:
@@ -24,7 +25,7 @@ def check(analysis: Analysis) -> Iterator[Found]:
             _, written = late[0]
             what = f"“{name_of(place)}”" if place.name is not None else "this wait"
             yield Found(
-                written.at, f"“{subject(place)}”: what is to be done when {what} (`{written}`) is missed?",
+                written.at, f"“{subject(place)}”: what is to be done when {what} ({as_said(written.value)}) is missed?",
                 "Add `above:` with what to `do` and where to go `then`; `then: none` if there is no way out.",
                 place.owner_id,
             )

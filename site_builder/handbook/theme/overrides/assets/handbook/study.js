@@ -45,6 +45,7 @@
       one.hidden = only.checked && could && !one.open;
     });
     book.querySelectorAll(".bl-study__group").forEach(function (group) {
+      if (only.checked) { group.open = true; }
       group.hidden = !group.querySelector(".bl-study__q:not([hidden])");
     });
     count.textContent = "You could answer " + done + " of " + questions.length + ".";
