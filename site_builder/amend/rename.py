@@ -12,6 +12,7 @@ from collections.abc import Callable, Iterator
 from functools import partial
 
 from site_builder.amend.amendment import Amendment, Change, Plain, Renaming, TreePath, Words, plain
+from site_builder.notebook.answered import renamed_in_answer
 from site_builder.notebook.finding import At
 from site_builder.notebook.model.parsed_values import ID
 from site_builder.notebook.model.records import Record
@@ -19,6 +20,7 @@ from site_builder.notebook.notebook import Notebook
 from site_builder.notebook.reader import RECORDS, decode, read_bytes, read_text
 from site_builder.notebook.references import LINK, References, Target
 from site_builder.notebook.story_links import without_code
+from site_builder.notebook.told_by import teller_of, told_by
 from site_builder.notebook.tree import Map, Node, Text
 
 _NAMES_OF = {
@@ -240,8 +242,10 @@ def _elsewhere(path: TreePath, text: str, *, kind: str, id_: str, new: str, file
         return new
     if text == id_ and file.startswith("procedures/seasons/") and keys[-1] in _IN_PLANS.get(kind, ()):
         return new
-    if kind == "person" and keys and keys[-1] == "source" and text == f"told by {id_}":
-        return f"told by {new}"
+    if kind == "person" and keys and keys[-1] == "source" and teller_of(text)[0] == id_:
+        return told_by(new, teller_of(text)[1])
+    if kind == "person" and len(keys) > 1 and keys[-2] == "asked":
+        return renamed_in_answer(text, id_, new)
     return text
 
 

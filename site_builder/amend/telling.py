@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from site_builder.amend.amendment import Amendment, Change, Plain, TreePath
+from site_builder.notebook.told_by import teller_of
 
 _ASIDE = "laid aside"
 _OF_ONE_SAYING = ("is", "source", "told", "note", "because")
 """What belongs to one answer; what holds whatever the answer is (`with`, `check`, `below`) stays where it stands."""
-_TOLD_BY = "told by "
 
 
 def lay_aside(file: str, tree: Plain | None, cues: Sequence[str]) -> Amendment:
@@ -71,7 +71,9 @@ def _as_saying(limit: dict[str, Plain]) -> Plain:
     """What stands there, as one of several answers; who said it, if that is written."""
     own = {key: limit.pop(key) for key in _OF_ONE_SAYING if key in limit}
     source = own.get("source")
-    if isinstance(source, str) and source.startswith(_TOLD_BY):
+    teller, on = teller_of(source) if isinstance(source, str) else ("", "")
+    if teller:
         del own["source"]
-        own = {"is": own.pop("is"), "who": source.removeprefix(_TOLD_BY), **own}
+        dated: dict[str, Plain] = {"date": on} if on else {}
+        own = {"is": own.pop("is"), "who": teller, **dated, **own}
     return own

@@ -5,15 +5,14 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date
 
-from site_builder.amend import Amendment, Change, Plain, clean, entry_at, id_for, look_up, new_file
+from site_builder.amend import Amendment, Change, Plain, clean, entry_at, id_for, look_up, tree_in
 from site_builder.analysis.analysis import Analysis
+from site_builder.bench.forms.new_things import begun_thing, taken_in
+from site_builder.bench.forms.placing import ALWAYS_A_LIST
 from site_builder.bench.reading_back import ReadBack, read_back
-from site_builder.checks.answering import Answer, By, Spot, key_of
+from site_builder.checks.answering import Answer, By, Spot, asked_at
 from site_builder.notebook.answered import Answered
-
-_FOLDERS = {"machine": "tools/machines", "hand-tool": "tools/hand", "gauge": "tools/gauges",
-            "tooling": "tools/tooling", "protection": "tools/protection", "sample": "tools/samples",
-            "material": "tools/materials", "skill": "skills"}
+from site_builder.notebook.told_by import told_by
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,7 +24,7 @@ class Teller:
 
     @property
     def source(self) -> str:
-        return f"told by {self.id}"
+        return told_by(self.id, self.on.isoformat())
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,33 +52,48 @@ class Unreadable(Exception):
 
 def instead(what: str, code: str, spot: Spot, said: Answered) -> Amendment:
     """Not known, ask somebody, does not matter, cannot hurt: written down beside what is open."""
-    key = key_of(code, spot)
-    stands = spot.stands
+    entry, key = asked_at(code, spot)
+    stands = look_up(spot.tree, entry)
     if isinstance(stands, dict):
         held = stands.get("asked")
         shall: Plain = {**(held if isinstance(held, dict) else {}), key: said.text}
-        return Amendment(what, (Change(spot.file, (*spot.entry, "asked"), held, shall),))
-    model = entry_at(spot.tree, spot.entry)
+        return Amendment(what, (Change(spot.file, (*entry, "asked"), held, shall),))
+    model = entry_at(spot.tree, entry)
     main = model.MAIN if model is not None else ""
     if not isinstance(stands, str) or not main:
         raise Unreadable(ReadBack(wrong="There is no room for that answer here. Write it at the line."))
-    return Amendment(what, (Change(spot.file, spot.entry, stands, {main: stands, "asked": {key: said.text}}),))
+    return Amendment(what, (Change(spot.file, entry, stands, {main: stands, "asked": {key: said.text}}),))
 
 
 def answer(what: str, code: str, answer: Answer, spot: Spot, given: Given, by: Teller, survey: Analysis) -> Amendment:
     """The amendment that writes an answer. Raises Unreadable."""
+    if code == "accident-unsaid":
+        spot = _shop_spot(spot, survey)
     if code == "question-noted":
         return _noted(what, spot, given, by)
+    if code == "value-disputed":
+        return _settled(what, spot, given, by)
+    if code == "products-asked":
+        return _products(what, spot, given, survey)
     if answer.by is By.YES:
         return _held(what, spot, given, by)
-    if not answer.key and answer.by is By.WORDS:
+    if code == "word-vague":
         return _said_again(what, spot, given)
     if not answer.key:
-        return _value_at(what, spot, given, by)
+        return _value_at(what, spot, given, by, answer, survey)
     shall, more = _shall(answer, spot, given, by, survey)
     was = look_up(spot.tree, (*spot.entry, answer.key))
     made = _put(what, spot, answer.key, _together(was, shall, answer))
     return Amendment(what, (*more.changes, *made.changes)) if more is not None else made
+
+
+def _shop_spot(spot: Spot, survey: Analysis) -> Spot:
+    """What is done first in an accident stands on the page of the shop, wherever it was asked."""
+    shop = survey.notebook.shop
+    tree = tree_in(survey.notebook.root, str(shop.at.path)) if shop is not None else None
+    if shop is None or not isinstance(tree, dict):
+        raise Unreadable(ReadBack(wrong="The shop has no page yet on which it could stand."))
+    return Spot(str(shop.at.path), (), (), tree, tree) if spot.file != str(shop.at.path) else spot
 
 
 def _shall(
@@ -87,7 +101,7 @@ def _shall(
 ) -> tuple[Plain, Amendment | None]:
     """What shall stand under the key, and a file that is begun for it."""
     model = entry_at(spot.tree, (*spot.entry, answer.key))
-    if answer.by in (By.VALUE, By.CADENCE, By.DAY):
+    if answer.by in (By.VALUE, By.COUNT, By.CADENCE, By.DAY):
         read = _read(given, answer.by.value)
         if answer.inner == "rated speed":
             return {answer.inner: {"is": read, "source": by.source}}, None
@@ -118,25 +132,19 @@ def _shall(
         lines = [" ".join(lines)]
     items: list[Plain] = [{model.MAIN: one, "source": by.source} if model is not None and model.MAIN else one
                           for one in lines]
-    return (items[0] if len(items) == 1 else items), None
+    alone = len(items) == 1 and not (answer.key in ALWAYS_A_LIST and isinstance(items[0], dict))
+    return (items[0] if alone else items), None
 
 
 def _things(answer: Answer, given: Given, survey: Analysis) -> tuple[Plain, Amendment | None]:
     ids, more = [*given.chosen], None
     title = " ".join(given.new.split())
     if title:
-        taken = {*survey.notebook.procedures, *survey.notebook.tools, *survey.notebook.materials,
-                 *survey.notebook.skills, *survey.notebook.people, *survey.notebook.parts}
-        id_ = id_for(title, taken)
-        kind = given.new_kind if given.new_kind in answer.of else answer.of[0]
-        if kind == "part":
-            shop = survey.notebook.shop
-            if shop is None:
-                raise Unreadable(ReadBack(wrong="The shop has no page yet in which a part could stand."))
-            more = Amendment("", (Change(str(shop.at.path), ("parts", id_), None, title),))
-        else:
-            more = new_file("", f"{_FOLDERS[kind]}/{id_}.yml", {kind: id_, "title": title})
-        ids.append(id_)
+        begun = begun_thing(survey.notebook, title, given.new_kind, answer.of)
+        if isinstance(begun, str):
+            raise Unreadable(ReadBack(wrong=begun))
+        ids.append(begun[0])
+        more = Amendment("", (begun[1],))
     if given.none and not ids:
         return [], None
     if not ids:
@@ -175,22 +183,17 @@ def _put(what: str, spot: Spot, key: str, shall: Plain) -> Amendment:
     return Amendment(what, (Change(spot.file, spot.entry, spot.stands, {model.MAIN: spot.stands, key: shall}),))
 
 
-def _value_at(what: str, spot: Spot, given: Given, by: Teller) -> Amendment:
+def _value_at(what: str, spot: Spot, given: Given, by: Teller, answer: Answer, survey: Analysis) -> Amendment:
     """A value in the place of one that was open, its source beside it."""
     was = look_up(spot.tree, spot.path)
     if not isinstance(was, str):
         raise Unreadable(ReadBack(wrong="More than a value stands here. Write it at the line."))
-    if was in ("", "ask") and entry_at(spot.tree, spot.path) is None and not _is_value_key(spot):
-        shall = " ".join(given.words.split())
-        if not shall:
-            raise Unreadable(ReadBack(wrong="Nothing is written yet."))
-    else:
-        shall = _read(given, "value")
+    shall, more = _in_its_place(given, answer, survey)
     if spot.path == spot.entry:
         model = entry_at(spot.tree, spot.entry)
         main = model.MAIN if model is not None else ""
         whole: Plain = {main: shall, "source": by.source} if main else shall
-        return Amendment(what, (Change(spot.file, spot.path, was, whole),))
+        return Amendment(what, (*more, Change(spot.file, spot.path, was, whole)))
     changes = [Change(spot.file, spot.path, was, shall)]
     if isinstance(spot.stands, dict) and len(spot.path) == len(spot.entry) + 1:
         key, held = str(spot.path[-1]), spot.stands.get("asked")
@@ -199,7 +202,24 @@ def _value_at(what: str, spot: Spot, given: Given, by: Teller) -> Amendment:
         if isinstance(held, dict) and key in held:
             rest: Plain = {name: text for name, text in held.items() if name != key}
             changes.append(Change(spot.file, (*spot.entry, "asked"), held, rest or None))
-    return Amendment(what, tuple(changes))
+    return Amendment(what, (*more, *changes))
+
+
+def _in_its_place(given: Given, answer: Answer, survey: Analysis) -> tuple[Plain, tuple[Change, ...]]:
+    """What shall stand where ``ask`` stood, and what is begun for it."""
+    if answer.by in (By.THING, By.THINGS):
+        shall, more = _things(answer, given, survey)
+        return shall, more.changes if more is not None else ()
+    if answer.by is By.CHOICE:
+        if not given.chosen:
+            raise Unreadable(ReadBack(wrong="Choose one."))
+        return given.chosen[0], ()
+    if answer.by in (By.WORDS, By.LINES):
+        lines: list[Plain] = [" ".join(one.split()) for one in clean(given.words).split("\n") if one.strip()]
+        if not lines:
+            raise Unreadable(ReadBack(wrong="Nothing is written yet."))
+        return (" ".join(map(str, lines)) if answer.by is By.WORDS else lines[0] if len(lines) == 1 else lines), ()
+    return _read(given, "value" if answer.by is By.VALUE else answer.by.value), ()
 
 
 def _said_again(what: str, spot: Spot, given: Given) -> Amendment:
@@ -213,13 +233,32 @@ def _said_again(what: str, spot: Spot, given: Given) -> Amendment:
     return Amendment(what, (Change(spot.file, spot.path, was, shall),))
 
 
-def _is_value_key(spot: Spot) -> bool:
-    model = entry_at(spot.tree, spot.entry)
-    if model is None or not spot.path or spot.path == spot.entry:
-        return True
-    field = next((f for n, f in model.model_fields.items() if (f.alias or n) == spot.path[-1]), None)
-    return field is None or ("Words" not in repr(field.annotation) and "Text" not in repr(field.annotation).replace(
-        "ParsedValue", ""))
+def _settled(what: str, spot: Spot, given: Given, by: Teller) -> Amendment:
+    """Of several answers the one that holds; all of them stay, with who said them."""
+    said = spot.stands.get("said") if isinstance(spot.stands, dict) else None
+    number = given.chosen[0] if given.chosen else ""
+    chosen = said[int(number)] if isinstance(said, list) and number.isdigit() and int(number) < len(said) else None
+    value = chosen.get("is") if isinstance(chosen, dict) else chosen
+    if given.words.strip():
+        value = _read(given, "value")
+    if not isinstance(spot.stands, dict) or not isinstance(value, str):
+        raise Unreadable(ReadBack(wrong="Choose which of them holds, or write what is right."))
+    return Amendment(what, (Change(spot.file, (*spot.entry, "is"), spot.stands.get("is"), value),
+                            Change(spot.file, (*spot.entry, "source"), spot.stands.get("source"), by.source)))
+
+
+def _products(what: str, spot: Spot, given: Given, survey: Analysis) -> Amendment:
+    """What leaves the shop, a thing on each line."""
+    lines = [" ".join(one.split()) for one in clean(given.words).split("\n") if one.strip()]
+    if not lines or not isinstance(spot.stands, dict):
+        raise Unreadable(ReadBack(wrong="Nothing is written yet."))
+    taken, made = taken_in(survey.notebook), dict[str, Plain]()
+    for one in lines:
+        id_ = id_for(one, taken)
+        taken.add(id_)
+        made[id_] = one
+    was = spot.stands.get("products")
+    return Amendment(what, (Change(spot.file, ("products",), was, {**was, **made} if isinstance(was, dict) else made),))
 
 
 def _held(what: str, spot: Spot, given: Given, by: Teller) -> Amendment:
@@ -257,7 +296,7 @@ def _noted(what: str, spot: Spot, given: Given, by: Teller) -> Amendment:
     left = [one for one in held if one != asked] if isinstance(held, list) else []
     note = spot.stands.get("note")
     stop = "" if words.endswith((".", "!", "?")) else "."
-    told = f"{' '.join(asked.split())} {words}{stop} ({by.source[:1].upper()}{by.source[1:]}, {by.on.isoformat()}.)"
+    told = f"{' '.join(asked.split())} {words}{stop} ({by.source[:1].upper()}{by.source[1:]}.)"
     return Amendment(what, (
         Change(spot.file, (*spot.entry, "questions"), held, left or None),
         Change(spot.file, (*spot.entry, "note"), note, f"{note.strip()} {told}" if isinstance(note, str) else told),

@@ -34,7 +34,8 @@ class App:
 
     def __call__(self, environ: dict[str, Any], start_response: Any) -> Iterable[bytes]:
         request = Request(environ)
-        answer = self.answer(request)
+        with request:  # what was sent along is closed when it has been read
+            answer = self.answer(request)
         answer.headers.update(HEADERS)
         return answer(environ, start_response)
 

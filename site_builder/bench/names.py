@@ -6,6 +6,7 @@ import re
 from collections.abc import Sequence
 
 from site_builder.analysis.analysis import Analysis
+from site_builder.bench.spoken_values import value_words
 from site_builder.notebook.notebook import Notebook
 from site_builder.views.dates import dated_day
 
@@ -77,6 +78,11 @@ class Names:
     def said(self, text: str) -> str:
         """A sentence of the law, with names for ids."""
         return _ID.sub(lambda found: self._spoken(found[1]), text)
+
+    def plainly(self, text: str) -> str:
+        """A sentence for a person: names for ids, and no mark of a file between backticks."""
+        told = re.sub(r"`([^`]*)`", lambda found: value_words(found[1]), self.said(text))
+        return re.sub(r"(\d)\.\.(-?\d)", r"\1 to \2", told)
 
     def _spoken(self, id_: str) -> str:
         if id_ in self._book.people:

@@ -9,12 +9,11 @@ from site_builder.amend import Plain
 from site_builder.bench.forms.daily import HEADS
 from site_builder.bench.forms.fields import Field, Fill, fields_of
 from site_builder.bench.names import Names
+from site_builder.bench.spoken_values import value_words
 from site_builder.notebook.answered import read_answer
 from site_builder.notebook.load import KINDS
 from site_builder.notebook.model.entry import Entry
 from site_builder.notebook.references import LINK
-from site_builder.quantity import NotationError, for_people, parse_value
-from site_builder.quantity.value import Ask, Word
 
 OPEN = ("", "ask")
 ROUTES = {"next": "go on", "again": "do it again", "aside": "put it aside for somebody", "stop": "stop the work",
@@ -66,33 +65,22 @@ def said(names: Names, model: type[Entry], tree: Plain | None) -> Said:
     own = next((kind for kind, one in KINDS.items() if one is model), "")
     lines = [(_called(key, known.get(key)), text) for key, value in tree.items()
              if key not in (lead, own) and key not in _SILENT and (text := _said(names, known.get(key), value))]
-    return Said(_value(names, known.get(lead), str(tree[lead])) if lead else "", (*lines, *answers(tree)))
+    return Said(_value(names, known.get(lead), str(tree[lead])) if lead else "", (*lines, *answers(names, tree)))
 
 
-def answers(tree: Plain) -> Iterator[tuple[str, str]]:
+def answers(names: Names, tree: Plain) -> Iterator[tuple[str, str]]:
     """What was answered without words of its own: not known, ask somebody, does not matter."""
     held = tree.get("asked") if isinstance(tree, dict) else None
     for key, text in held.items() if isinstance(held, dict) else ():
         told = read_answer(str(text))
         if told is not None:
-            yield HEADS.get(key, key[:1].upper() + key[1:]), told.kind if not told.whom else f"ask {told.whom}"
+            whom = f" {names.person(told.whom)}" if told.whom else ""
+            yield HEADS.get(key, key[:1].upper() + key[1:]), f"{told.kind}{whom}"
 
 
 def words(names: Names, text: str) -> str:
     """A text with names for the ids it links to."""
     return " ".join(LINK.sub(lambda found: found[2] or names.thing(found[1].strip()), text).split())
-
-
-def value_words(text: str) -> str:
-    """A value as people say it; as written where it is none."""
-    try:
-        value = parse_value(text)
-    except NotationError:
-        return text
-    if isinstance(value.what, Word | Ask):
-        return text
-    shown = for_people(value)
-    return f"{shown.main or text}{f' ({shown.other})' if shown.other else ''}"
 
 
 def _called(key: str, field: Field | None) -> str:

@@ -25,7 +25,7 @@ class Place:
 def where_it_stands(visit: Visit, found: Open) -> Place:
     """The surroundings of a question, as written."""
     spot, title = found.spot, visit.names.thing(found.weighed.question.about)
-    why = found.weighed.question.why
+    why = visit.names.plainly(found.weighed.question.why)
     if spot is None:
         return Place(title, "", "", (), "", why)
     number, do, step = "", "", spot.tree

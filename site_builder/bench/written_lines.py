@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from pathlib import PurePosixPath
+from pathlib import Path, PurePosixPath
 
 from site_builder.amend import Change, Kept, Plain, entry_at, history, tree_in
 from site_builder.bench.names import Names
@@ -27,6 +27,11 @@ class WrittenLine:
     who: str
     on: str
     taken_back: bool
+
+
+def latest(root: Path) -> str:
+    """The name of the last act of writing; empty where nothing was written yet."""
+    return next((one.name for one in history(root)), "")
 
 
 def written_since(visit: Visit, since: str) -> Iterator[WrittenLine]:
@@ -57,7 +62,7 @@ def as_line(visit: Visit, kept: Kept, taken_back: bool = False) -> WrittenLine:
             told.setdefault(one)
     where, _, what = kept.what.partition(": ")
     line = " ".join(f"{one.rstrip('.')}." if len(told) > 1 else one for one in told if one)
-    return WrittenLine(kept.name, names.said(kept.what), line or what or where, names.person(kept.who),
+    return WrittenLine(kept.name, names.plainly(kept.what), line or what or where, names.person(kept.who),
                        dated_day(kept.when.date()), taken_back)
 
 
@@ -68,17 +73,17 @@ def _lines(names: Names, change: Change, tree: Plain) -> Iterator[str]:
         held = change.shall if isinstance(change.shall, dict) else {}
         yield next((str(held[one]) for one in _FIRST if one in held), "")
     elif key == "asked":
-        yield from _answers(change)
+        yield from _answers(names, change)
     elif change.shall is not None and key not in _SILENT:
         yield from _new(names, tree, change.path, change.was, change.shall)
 
 
-def _answers(change: Change) -> Iterator[str]:
+def _answers(names: Names, change: Change) -> Iterator[str]:
     was = change.was if isinstance(change.was, dict) else {}
     for key, text in change.shall.items() if isinstance(change.shall, dict) else ():
         told = read_answer(str(text))
         if told is not None and was.get(key) != text:
-            yield f"{told.kind[:1].upper()}{told.kind[1:]}{f' {told.whom}' if told.whom else ''}."
+            yield f"{told.kind[:1].upper()}{told.kind[1:]}{f' {names.person(told.whom)}' if told.whom else ''}."
 
 
 def _new(names: Names, tree: Plain, path: tuple[str | int, ...], was: Plain | None, shall: Plain) -> Iterator[str]:
@@ -101,7 +106,7 @@ def _new(names: Names, tree: Plain, path: tuple[str | int, ...], was: Plain | No
                 yield f"{name[:1].upper()}{name[1:]}: {told}" if told else name
             return
         if set(fresh) == {"asked"}:
-            yield from _answers(Change("", ("asked",), None, fresh["asked"]))
+            yield from _answers(names, Change("", ("asked",), None, fresh["asked"]))
             return
         yield said(names, model, fresh).whole
         return

@@ -17,6 +17,7 @@ from site_builder.checks.weight import Weight, weight_of
 from site_builder.notebook.answered import NO_HARM, NO_MATTER, NOT_KNOWN, Answered, read_answer
 from site_builder.notebook.files import NotebookFile
 from site_builder.notebook.finding import At, Finding, Level
+from site_builder.notebook.model.entry import keys_of
 from site_builder.notebook.reader import decode, read_bytes, read_text
 from site_builder.notebook.tree import Map, Node, Seq
 
@@ -28,6 +29,7 @@ class By(StrEnum):
     """What answers a question."""
 
     VALUE = "value"
+    COUNT = "count"
     NAMED = "named value"
     """A name and a value, as one sets or keeps it."""
     WORDS = "words"
@@ -39,6 +41,8 @@ class By(StrEnum):
     YES = "yes or no"
     CHOICE = "choice"
     PICTURE = "picture"
+    LINE = "line"
+    """More than one key: it is answered where it stands, at the line."""
     DAY = "day"
 
 
@@ -77,7 +81,7 @@ OF_CODE: Mapping[str, Answer] = {
     "look-cadence": Answer("when", By.CADENCE, "How often"),
     "act-cadence": Answer("when", By.CADENCE, "How often"),
     "ended-asked": Answer("until", By.WORDS, "The sign that it is enough"),
-    "loop-most": Answer("times", By.VALUE, "How often at most"),
+    "loop-most": Answer("times", By.COUNT, "How often at most"),
     "several-ends": Answer("wins", By.CHOICE, "Which decides",
                            ("first", "last", "clock", "count", "sign", "feel", "check", "state")),
     "trouble-causeless": Answer("cause", By.LINES, "The cause"),
@@ -98,12 +102,15 @@ OF_CODE: Mapping[str, Answer] = {
     "accident-unsaid": Answer("accident", By.LINES, "What to do first"),
     "hands-missing": Answer("missing", By.WORDS, "What to do if one is not there"),
     "checklist-none": Answer("checklist", By.LINES, "What the learner shows"),
-    "skill-unproved": Answer("proof", By.VALUE, "How many good pieces", inner="pieces"),
+    "skill-unproved": Answer("proof", By.COUNT, "How many good pieces", inner="pieces"),
     "refresh-unsaid": Answer("refresh", By.VALUE, "After how long"),
     "age-unsaid": Answer("age", By.VALUE, "From which age"),
     "born-unsaid": Answer("born", By.DAY, "Born"),
     "procedure-skillless": Answer("skill", By.THING, "The skill", ("skill",)),
     "picture-undescribed": Answer("shows", By.WORDS, "What it shows"),
+    "time-unobserved": Answer("source", By.WORDS, "How it is known"),
+    "value-disputed": Answer("is", By.CHOICE, "Which of them holds"),
+    "products-asked": Answer("products", By.LINES, "What leaves the shop"),
     "question-noted": Answer("questions", By.WORDS, "The answer"),
     "value-ask": Answer("", By.VALUE, "The value"),
     "value-some": Answer("", By.VALUE, "The value"),
@@ -144,21 +151,31 @@ def spot_of(analysis: Analysis, at: At) -> Spot | None:
     return Spot(at.path, entry, path, look_up(tree, entry), tree)
 
 
-def key_of(code: str, spot: Spot) -> str:
-    """The key of the entry that waits for the answer."""
+def asked_at(code: str, spot: Spot) -> tuple[TreePath, str]:
+    """The entry under whose ``asked`` it stands what was said instead of an answer, and the key that is spoken of.
+
+    Beside ``wait: ask`` that is the entry around it; of a value under a name of the shop's own, the value itself.
+    """
+    entry = spot.entry
+    if spot.path == entry and entry and isinstance(entry[-1], str) and spot.stands in ("", "ask"):
+        around = entry_at(spot.tree, entry[:-1])
+        if around is not None and entry[-1] in keys_of(around) and isinstance(look_up(spot.tree, entry[:-1]), dict):
+            return entry[:-1], entry[-1]
+    model = entry_at(spot.tree, entry)
     known = OF_CODE.get(code)
     if known is not None and known.key:
-        return known.key
-    if len(spot.path) > len(spot.entry) and isinstance(spot.path[len(spot.entry)], str):
-        return str(spot.path[len(spot.entry)])
-    model = entry_at(spot.tree, spot.entry)
-    return model.MAIN if model is not None and model.MAIN else code
+        return entry, known.key if model is None or known.key in keys_of(model) else code
+    if len(spot.path) > len(entry) and isinstance(spot.path[len(entry)], str):
+        return entry, str(spot.path[len(entry)])
+    return entry, model.MAIN if known is not None and model is not None and model.MAIN else code
 
 
 def answered(code: str, spot: Spot) -> Answered | None:
     """What was said instead of an answer, if anything was."""
-    held = spot.stands.get("asked") if isinstance(spot.stands, dict) else None
-    text = held.get(key_of(code, spot)) if isinstance(held, dict) else None
+    entry, key = asked_at(code, spot)
+    stands = look_up(spot.tree, entry)
+    held = stands.get("asked") if isinstance(stands, dict) else None
+    text = held.get(key) if isinstance(held, dict) else None
     return read_answer(text) if isinstance(text, str) else None
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from typing import Literal
 
@@ -42,3 +42,11 @@ def read_answer(text: str) -> Answered | None:
         return None
     kind: Kind = "ask" if found["whom"] else found[1]  # type: ignore[assignment]
     return Answered(kind, found["who"].strip(), on, (found["whom"] or "").strip())
+
+
+def renamed_in_answer(text: str, old: str, new: str) -> str:
+    """The same answer where somebody has another id; as it is where it names somebody else or cannot be read."""
+    said = read_answer(text)
+    if said is None or old not in (said.who, said.whom):
+        return text
+    return replace(said, who=new if said.who == old else said.who, whom=new if said.whom == old else said.whom).text

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Mapping, Sequence
 
 from site_builder.notebook.model.limit import Limit, Table
 from site_builder.notebook.model.parsed_values import Several
+from site_builder.notebook.told_by import teller_of
 from site_builder.notebook.tree import Text
 from site_builder.quantity import spelt
 from site_builder.views.dates import date_words
@@ -94,7 +95,7 @@ def doubts(scope: Scope, limit: Limit) -> list[Prose]:
         lines.append(say("In doubt: {}", sentence(scope.within(limit.doubt))))
     for nth, said in enumerate(limit.said):
         who = scope.view.person(str(said.who)) if said.who is not None else prose("Somebody")
-        by_himself = str(said.source or "") == f"told by {said.who}"
+        by_himself = teller_of(str(said.source or ""))[0] == str(said.who)
         told_so = said.with_changes(date=None, source=None if by_himself else said.source)  # both stand there already
         extra = [scope.inline_why(said), *scope.tail(told_so), *doubts(scope, said),
                  rest(scope, said, all_but(said, "opens", "closes") if limit.is_ is not None else _SAID)]

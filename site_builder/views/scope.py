@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Mapping
+from datetime import date
 from functools import cached_property
 
 from site_builder.notebook.answered import NO_HARM, NO_MATTER, NOT_KNOWN, read_answer
@@ -16,6 +17,7 @@ from site_builder.notebook.model.parsed_values import Cadenced, Momentary, Parse
 from site_builder.notebook.model.procedure import Procedure, Step
 from site_builder.notebook.model.things import Machine, Thing
 from site_builder.notebook.references import ANY, all_steps, kind_of, step_of
+from site_builder.notebook.told_by import is_day, teller_of
 from site_builder.notebook.tree import Text
 from site_builder.quantity import spelt
 from site_builder.views import rhythm, variant_words
@@ -180,10 +182,11 @@ class Scope:
             by = ", ".join(filter(None, (str(note.author or ""), date_words(note.date))))
             named = say("{}{}", self.words(note.title), f" ({by})" if by else "")
             return say("{}{} {}", named, first[len(first.rstrip(",;")):], self.words(rest)) if rest else named
-        if text.startswith("told by "):
-            teller = text.removeprefix("told by ")
-            if teller in self.nb.people:
-                return say("told by {}", self.view.person(teller))
+        teller, on = teller_of(text)
+        if teller and (on or teller in self.nb.people):
+            day = f", {dated_day(date.fromisoformat(on))}" if is_day(on) else ""
+            who = self.view.person(teller) if teller in self.nb.people else self.words(teller)
+            return say("told by {}{}", who, day)
         return self.within(text)
 
     def untold(self, words: str, at: At) -> Prose:

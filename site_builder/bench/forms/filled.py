@@ -12,9 +12,11 @@ from site_builder.bench.forms.fields import Field, Fill
 from site_builder.bench.homes import Home
 from site_builder.bench.names import Names
 from site_builder.bench.reading_back import ReadBack, read_back, same_value
-from site_builder.bench.saying import OPEN, ROUTES, value_words
+from site_builder.bench.saying import OPEN, ROUTES
 from site_builder.bench.shelves import shelf_choices
+from site_builder.bench.spoken_values import value_words
 from site_builder.notebook.model.entry import Entry
+from site_builder.notebook.told_by import teller_of, told_by
 
 TOLD_BY = "told by "
 _ONE_LINE = (Fill.WORDS, Fill.VALUE, Fill.COUNT, Fill.CADENCE, Fill.DAY)
@@ -91,7 +93,8 @@ def as_typed(field: Field, texts: list[str], names: Names) -> str:
         words = value_words(text).partition(" (")[0]
         return words if read_back(words, nouns=names.nouns).notation and same_value(words, text, names.nouns) else text
     if field.key == "source" and text.startswith(TOLD_BY):
-        return TOLD_BY + names.person(text.removeprefix(TOLD_BY))
+        who, on = teller_of(text)
+        return told_by(names.person(who), on)
     return text
 
 

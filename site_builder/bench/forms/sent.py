@@ -14,6 +14,7 @@ from site_builder.bench.names import Names
 from site_builder.bench.reading_back import ReadBack, read_back
 from site_builder.bench.saying import OPEN
 from site_builder.notebook.model.entry import Entry
+from site_builder.notebook.told_by import teller_of, told_by
 
 
 @dataclass
@@ -66,7 +67,8 @@ def _read(
     elif one.fill is Fill.WORDS:
         text = clean(typed, texts[0] if texts else None)
         if one.key == "source" and text.lower().startswith(TOLD_BY):
-            text = TOLD_BY + _person(names, text[len(TOLD_BY):].strip())
+            who, on = teller_of(TOLD_BY + text[len(TOLD_BY):].strip())
+            text = told_by(_person(names, who), on)
         found.shall[one.key] = text
     else:
         how = {Fill.CADENCE: "cadence", Fill.DAY: "day", Fill.COUNT: "count"}.get(one.fill, "value")

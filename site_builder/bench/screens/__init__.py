@@ -10,6 +10,7 @@ from site_builder.bench.screens import (
     lines,
     new,
     people,
+    questions,
     sign,
     sitting,
     start,
@@ -21,6 +22,6 @@ from site_builder.bench.visit import Route
 
 ROUTES: tuple[Route, ...] = (
     *start.ROUTES, *begin.ROUTES, *written.ROUTES, *lines.ROUTES, *entry.ROUTES, *steps.ROUTES, *whole.ROUTES,
-    *new.ROUTES, *sitting.ROUTES, *books.ROUTES, *sign.ROUTES, *people.ROUTES,
+    *new.ROUTES, *questions.ROUTES, *sitting.ROUTES, *books.ROUTES, *sign.ROUTES, *people.ROUTES,
     *let_in.ROUTES,
 )

@@ -91,7 +91,7 @@ def form(visit: Visit, about: str) -> Response:
     if visit.request.method == "GET":
         return _show(visit, where)
     if visit.form.get("leave"):
-        return redirect(_back(where), 303)
+        return redirect(_sitting(visit) or _back(where), 303)
     typed = {key: tuple(visit.form.getlist(key)) for key in visit.form}
     if visit.form.get("seen") != where.seen and not visit.form.get("anyway"):
         return _show(visit, where, typed, changed=True)
@@ -101,7 +101,7 @@ def form(visit: Visit, about: str) -> Response:
     made = act(visit, draft.amendment(_what(visit, where)), anyway=bool(visit.form.get("anyway")))
     if isinstance(made, Not):
         return _show(visit, where, typed, {}, made)
-    return redirect(_back(where, made.kept), 303)
+    return redirect(_sitting(visit) or _back(where, made.kept), 303)
 
 
 def ahead(visit: Visit, about: str) -> Response:
@@ -214,6 +214,12 @@ def _back(where: Place, kept: str = "") -> str:
                    if key == "steps" and isinstance(one, int)), None)
     step = f"#step-{number + 1}" if number is not None else ""
     return f"/line/{where.home.about}{f'?kept={kept}' if kept else ''}{step}"
+
+
+def _sitting(visit: Visit) -> str:
+    """The sitting from which one came to the line, if one did."""
+    back = visit.request.args.get("sit", "")
+    return back if back.startswith("/sit/") else ""
 
 
 def _address(visit: Visit) -> str:

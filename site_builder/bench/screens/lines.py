@@ -12,10 +12,10 @@ from site_builder.bench.asking import open_questions
 from site_builder.bench.forms.daily import ADD, children_of
 from site_builder.bench.homes import Home, home_of
 from site_builder.bench.names import Names
-from site_builder.bench.saying import OPEN, answers, said
+from site_builder.bench.saying import OPEN, said
 from site_builder.bench.standing_lines import at, found_at, groups, lay, steps
 from site_builder.bench.visit import DESK, PENS, Route, Visit
-from site_builder.bench.written_lines import as_line
+from site_builder.bench.written_lines import as_line, latest
 
 KIND_WORDS = {
     "procedure": "The work", "machine": "A machine", "hand-tool": "A hand tool", "gauge": "A gauge",
@@ -58,10 +58,10 @@ def line(visit: Visit, about: str) -> Response:
             if one.key in ADD and not (isinstance(tree, dict) and _is_one(tree.get(one.key), one.fill.value))]
     return visit.page(
         "line/page.j2", own=own, kind=KIND_WORDS.get(own.kind, ""), title=_title(visit, own),
-        because=_listed(because), more=[one for one in own_lines.more if one[0] != "because"] + (
-            [] if isinstance(tree, str) else [*answers(tree)] if tree is not None and not own_lines.more else []),
+        because=_listed(because), more=[one for one in own_lines.more if one[0] != "because"],
         groups=hanging, steps=stepped, general=general, open_ones=open_ones, at=at, adds=adds,
-        last=as_line(visit, last) if last is not None else None, living=visit.reading.survey.notebook.living)
+        last=as_line(visit, last) if last is not None else None,
+        since=latest(visit.here.root), living=visit.reading.survey.notebook.living)
 
 
 def _is_one(stands: Plain | None, fill: str) -> bool:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import secrets
 from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import IO
@@ -19,21 +18,21 @@ from site_builder.amend import (
     Written,
     add_item,
     entry_at,
-    history,
     look_up,
     take_back,
     write,
 )
 from site_builder.amend import Refused as NotSpliced
 from site_builder.bench.answers import Given, Teller, Unreadable, answer, instead
-from site_builder.bench.asking import A_QUESTION, Open, for_teller, offers, open_questions
+from site_builder.bench.asking import A_QUESTION, EVERYTHING, Open, can_tell, for_teller, offers, open_questions
 from site_builder.bench.choice import Choice
+from site_builder.bench.homes import address_of, home_of
 from site_builder.bench.keeping import NotKept, keep_picture, keep_recording
 from site_builder.bench.reading_back import ReadBack, read_back
 from site_builder.bench.shelves import shelf_choices
-from site_builder.bench.visit import Route, Visit
+from site_builder.bench.visit import DESK, PENS, Route, Visit
 from site_builder.bench.where import where_it_stands
-from site_builder.bench.written_lines import written_since
+from site_builder.bench.written_lines import latest, written_since
 from site_builder.checks.answering import By
 from site_builder.notebook.answered import ASK, NO_HARM, NO_MATTER, NOT_KNOWN, Answered
 from site_builder.notebook.model.entry import keys_of
@@ -64,18 +63,19 @@ def begin(visit: Visit) -> Response:
     """Who tells, who writes, how long; and the work that fits."""
     args = visit.request.args
     living = visit.reading.survey.notebook.living
-    teller = args.get("teller", "") or next(iter(living), "")
+    teller = args.get("teller", next(iter(living), ""))
+    visit.bench.put_off.pop(visit.session, None)  # what was put off comes again at the next sitting
     minutes = args.get("long", "30")
     long = int(minutes) if minutes in {str(one) for one, _ in TIMES} else 30
     found, more = offers(visit.reading, teller, long)
-    waiting = {id_: sum(1 for _ in for_teller(open_questions(visit.reading), id_)) for id_ in [teller]}
-    tellers = [Choice(id_, visit.names.person(id_), f"{waiting[id_]} questions wait" if id_ in waiting else "")
-               for id_ in living]
+    waiting = {teller: sum(can_tell(one, teller) for one in for_teller(open_questions(visit.reading), teller))}
+    tellers = [*(Choice(id_, visit.names.person(id_), f"{waiting[id_]} questions wait" if id_ in waiting else "")
+                 for id_ in living), Choice("", "Somebody else")]
     writers = [Choice("", "The one who tells"), *(Choice(id_, visit.names.person(id_)) for id_ in living)]
     times = [Choice(str(one), words, f"{one // A_QUESTION} questions" if one else "") for one, words in TIMES]
     return visit.page("sit/begin.j2", tellers=tellers, writers=writers, times=times, teller=teller, long=str(long),
                       writer=args.get("writer", ""), offers=found, more=more, minutes=A_QUESTION,
-                      since=_latest(visit))
+                      since=latest(visit.here.root))
 
 
 def question(visit: Visit, about: str) -> Response:
@@ -94,6 +94,8 @@ def answered(visit: Visit, about: str) -> Response:
     if found is None or found.spot is None or found.answer is None:
         return redirect(sitting.address, 303)  # somebody has answered it meanwhile
     way = visit.form.get("way", "")
+    if way == "line":
+        return _at_the_line(visit, sitting, found)
     if way == "later":
         _put_off(visit, found)
         return redirect(sitting.address, 303)
@@ -135,8 +137,9 @@ def end(visit: Visit, about: str) -> Response:
     """The lines that were written, as they stand now, and what is left."""
     sitting = _sitting(visit, about)
     lines = [*written_since(visit, sitting.since)]
-    left = sum(1 for _ in for_teller(open_questions(visit.reading), sitting.teller))
-    return visit.page("sit/end.j2", sitting=sitting, lines=lines, left=left, title=visit.names.thing(about))
+    left = [*_of(visit, sitting)]
+    return visit.page("sit/end.j2", sitting=sitting, lines=lines, left=len(left), title=_title(visit, sitting),
+                      open_ones=[visit.names.plainly(one.text) for one in left[:5]])
 
 
 def read(visit: Visit) -> Response:
@@ -156,7 +159,7 @@ def _sitting(visit: Visit, about: str) -> Sitting:
     book = visit.reading.survey.notebook
     teller, writer = args.get("teller", ""), args.get("writer", "")
     shop = str(book.shop.shop) if book.shop is not None else ""
-    if book.entry(about) is None and about not in (shop, "people", "shop"):
+    if book.entry(about) is None and about not in (shop, "people", "shop", EVERYTHING):
         raise NotFound()
     return Sitting(about, teller if teller in book.people else "", writer if writer in book.people else "",
                    int(count) if count.isascii() and count.isdigit() and len(count) < 5 else 0,
@@ -166,11 +169,30 @@ def _sitting(visit: Visit, about: str) -> Sitting:
 def _next(visit: Visit, sitting: Sitting) -> Open | None:
     later = visit.bench.put_off.get(visit.session, set())
     done = len([*written_since(visit, sitting.since)])
-    if sitting.count and done + len(later & {one.id for one in open_questions(visit.reading, sitting.about)}
-                                    ) >= sitting.count:
+    waiting = [*_of(visit, sitting)]
+    if sitting.count and done + sum(one.id in later for one in waiting) >= sitting.count:
         return None
-    return next((one for one in for_teller(open_questions(visit.reading, sitting.about), sitting.teller)
-                 if one.id not in later), None)
+    return next((one for one in waiting if one.id not in later), None)
+
+
+def _of(visit: Visit, sitting: Sitting) -> Iterator[Open]:
+    """What may be asked in this sitting, the next first."""
+    for one in for_teller(open_questions(visit.reading, sitting.about), sitting.teller):
+        if sitting.about != EVERYTHING or can_tell(one, sitting.teller):
+            yield one
+
+
+def _at_the_line(visit: Visit, sitting: Sitting, found: Open) -> Response:
+    """To the form of the entry that the question is about, with the pens out; from there back into the sitting."""
+    about, spot = found.weighed.question.about, found.spot
+    assert spot is not None
+    own = home_of(visit.here.root, visit.reading.survey.notebook, about)
+    if own is None or own.file != spot.file or spot.entry[: len(own.base)] != own.base:
+        return _ask(visit, sitting, found, ReadBack(wrong="It has no room of its own yet. Choose one below."))
+    pairs = [("at", one) for one in address_of(own, spot.entry)] + [("sit", sitting.address)]
+    answer = redirect(f"/line/{about}/form?{urlencode(pairs)}", 303)
+    answer.set_cookie(PENS, sitting.writer or sitting.teller or DESK, httponly=True, samesite="Strict")
+    return answer
 
 
 def _put_off(visit: Visit, found: Open) -> None:
@@ -180,7 +202,9 @@ def _put_off(visit: Visit, found: Open) -> None:
 def _amendment(visit: Visit, sitting: Sitting, found: Open, way: str) -> Amendment | None:
     """What the form says as an amendment; None where nobody was named to be asked."""
     assert found.spot is not None and found.answer is not None
-    what, today = f"{sitting_title(visit, sitting)}: {found.text}", visit.here.today
+    if way == "" and found.answer.by is By.LINE:
+        raise Unreadable(ReadBack(wrong="It is written where it stands. Press the button above, or choose below."))
+    what, today = f"{visit.names.thing(found.weighed.question.about)}: {found.text}", visit.here.today
     teller = sitting.teller or sitting.writer
     if way in ("not-known", "ask", "no-matter"):
         whom = " ".join((visit.form.get("whom-else") or visit.form.get("whom") or "").replace(";", ",").split())
@@ -192,10 +216,11 @@ def _amendment(visit: Visit, sitting: Sitting, found: Open, way: str) -> Amendme
     by = Teller(teller or "somebody of the shop", today)
     voice = _voice(visit)
     if voice is not None:
-        name = keep_recording(visit.here.root, voice, sitting.about, today)
+        name = keep_recording(visit.here.root, voice, found.weighed.question.about, today)
         return _spoken(visit, what, found, name, by)
     picture = visit.request.files.get("picture")
-    kept = keep_picture(visit.here.root, picture.stream, sitting.about, today) if picture and picture.filename else ""
+    about = found.weighed.question.about
+    kept = keep_picture(visit.here.root, picture.stream, about, today) if picture and picture.filename else ""
     form = visit.form
     given = Given(form.get("words", ""), form.get("unit", ""), form.get("name", ""),
                   tuple(form.getlist("chosen")), form.get("new", ""), form.get("new-kind", ""),
@@ -223,8 +248,8 @@ def _spoken(visit: Visit, what: str, found: Open, name: str, by: Teller) -> Amen
     return add_item(what, spot.file, path, look_up(spot.tree, path), item)
 
 
-def sitting_title(visit: Visit, sitting: Sitting) -> str:
-    return visit.names.thing(sitting.about)
+def _title(visit: Visit, sitting: Sitting) -> str:
+    return "All the work" if sitting.about == EVERYTHING else visit.names.thing(sitting.about)
 
 
 def _ask(visit: Visit, sitting: Sitting, found: Open, read: ReadBack | None = None, hand: str = "") -> Response:
@@ -235,15 +260,17 @@ def _ask(visit: Visit, sitting: Sitting, found: Open, read: ReadBack | None = No
             if id_ != sitting.teller]
     choices = [*shelf_choices(visit.reading.survey.notebook, found.answer.of)] if found.answer.by in (
         By.THINGS, By.THING) else [Choice(one, one) for one in found.answer.of]
-    left = sum(1 for _ in for_teller(open_questions(visit.reading, sitting.about), sitting.teller))
+    if found.weighed.question.said:
+        choices = [Choice(str(number), f"{visit.names.person(who) or 'Somebody'}: {value}")
+                   for number, (who, value) in enumerate(found.weighed.question.said)]
+    left = sum(1 for _ in _of(visit, sitting))
     return visit.page(
         "sit/question.j2", 422 if read is not None else 200, sitting=sitting, found=found, read=read, hand=hand,
         answer=found.answer, by=found.answer.by.name, whom=whom, choices=choices, done=len(written),
-        of=sitting.count or len(written) + left, last=written[-1] if written else None, title=sitting_title(
-            visit, sitting), place=where_it_stands(visit, found),
+        of=sitting.count or len(written) + left, last=written[-1] if written else None, title=visit.names.thing(
+            found.weighed.question.about), place=where_it_stands(visit, found),
         typed=form.get("words", "") if form else _prefilled(found),
-        chosen=form.getlist("chosen") if form else [], unit=(form.get("unit", "") if form else "") or next(
-            iter(found.units), ""), mark=secrets.token_hex(4))
+        chosen=form.getlist("chosen") if form else [], unit=form.get("unit", "") if form else "")
 
 
 def _prefilled(found: Open) -> str:
@@ -252,10 +279,6 @@ def _prefilled(found: Open) -> str:
     if found.answer.key or found.spot is None or found.answer.by is not By.WORDS:
         return ""
     return str(look_up(found.spot.tree, found.spot.path) or "")
-
-
-def _latest(visit: Visit) -> str:
-    return next((one.name for one in history(visit.here.root)), "")
 
 
 def _routes() -> Iterator[Route]:

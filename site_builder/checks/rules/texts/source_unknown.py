@@ -8,10 +8,11 @@ from site_builder.checks.rule import Rule
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.model.parsed_values import ID
 from site_builder.notebook.nearest import did_you_mean
+from site_builder.notebook.told_by import teller_of
 from site_builder.notebook.vocabulary import Titled, Vocabulary
 
 _WORDS = frozenset({"memory", "measured", "maker"})
-_TOLD_BY = re.compile(r"told by (\S+(?: \S+)?)$")
+_TELLER = re.compile(r"\S+(?: \S+)?")
 """Share of equal letters from which one id counts as a slip of the pen for the other (common practice)."""
 
 
@@ -29,15 +30,16 @@ def check(analysis: Analysis) -> Iterator[Found]:
 
 def _person_doubted(analysis: Analysis, text: str) -> tuple[str, str] | None:
     """Message and mend for `told by` somebody who is not of the shop."""
-    told = _TOLD_BY.match(text)
+    teller = teller_of(text)[0]
+    told = _TELLER.fullmatch(teller)
     people = analysis.notebook.people
-    if told is None or told[1] in people or not people or "people" in analysis.notebook.unread:
+    if told is None or told[0] in people or not people or "people" in analysis.notebook.unread:
         return None
     near = analysis.once("people called", lambda: Titled(
-        {id_: str(person.name) for id_, person in people.items()})).nearest(told[1])
-    if not ID.match(told[1]) and (not near or told[1].startswith("the ")):
+        {id_: str(person.name) for id_, person in people.items()})).nearest(told[0])
+    if not ID.match(told[0]) and (not near or told[0].startswith("the ")):
         return None
-    return f"Nobody in `skills/people.yml` has the id `{told[1]}`.", (
+    return f"Nobody in `skills/people.yml` has the id `{told[0]}`.", (
         f"{did_you_mean(near and f'told by {near}')}Write the id of a person; somebody from outside takes several "
         "words: `told by the plater`."
     )
