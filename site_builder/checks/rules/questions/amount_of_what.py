@@ -16,8 +16,14 @@ def check(analysis: Analysis) -> Iterator[Found]:
         amount = amount_of(use.amount)
         if use.amount is None or amount is None or amount.noun or not isinstance(place.owner, Procedure):
             continue
+        if amount.unit.kind.startswith("part"):  # a share of the mix, whatever its size
+            continue
         material = analysis.notebook.materials.get(str(use.material))
         called = material.title if material is not None else use.material
+        if amount.unit.symbol == "%":
+            yield Found(use.amount.at, f"`{use.amount}` of “{called}”: of what is that the share?",
+                        "Write the amount itself, as `20 g per piece`, and the share under `note`.", place.owner_id)
+            continue
         yield Found(
             use.amount.at,
             f"{as_said(use.amount.value)} of “{called}”: for one piece, for a load, or for the whole lot?",

@@ -21,11 +21,13 @@ Worth = Callable[[Analysis, Told], bool]
 
 
 def asks_for(
-    *keys: str, question: str, fix: str, worth: Worth = lambda _survey, _told: True, whole: bool = False
+    *keys: str, question: str, fix: str, worth: Worth = lambda _survey, _told: True, whole: bool = False,
+    of_a_lot: str | None = None,
 ) -> Check:
     """A check that asks where none of the keys is written; ``{}`` in the question is the title.
 
-    With ``whole`` the key must stand on the procedure itself; otherwise on any of its steps is enough.
+    With ``whole`` the key must stand on the procedure itself; otherwise on any of its steps is enough. ``of_a_lot`` is
+    the question where the work is not done piece by piece.
     """
 
     def check(analysis: Analysis) -> Iterator[Found]:
@@ -33,9 +35,16 @@ def asks_for(
             own = told.procedure
             known = has_any(own, keys) if whole else told.knows(*keys)
             if not known and worth(analysis, told):
-                yield ask(own, id_, question.format(named(own)), fix)
+                asked = of_a_lot if of_a_lot is not None and is_by_lots(analysis, own) else question
+                yield ask(own, id_, asked.format(named(own)), fix)
 
     return check
+
+
+def is_by_lots(analysis: Analysis, own: Procedure) -> bool:
+    """Whether a whole lot or load is worked at once, or what comes of it is no piece but a material."""
+    return (bool(own.load) or own.per not in (None, "piece") or any(time.each is None for time in own.time)
+            or any(str(made) in analysis.notebook.materials for made in own.makes))
 
 
 def has_any(own: Procedure, keys: tuple[str, ...]) -> bool:

@@ -12,7 +12,8 @@ from site_builder.notebook.model.things import Gauge, Machine
 def check(analysis: Analysis) -> Iterator[Found]:
     for machine, id_ in untold(analysis, (Machine,), "properties"):
         yield Found(
-            machine.title.at, f"What stands on the plate of “{machine.title}”: speed, power, mass, and how loud is it?",
+            machine.title.at,
+            f"What is known of “{machine.title}”: how large, how heavy; if it has a motor, how fast, how loud?",
             "Add `properties:`, as `belt speed: max 20 m/s`, `power: 1.5 kW`, `noise: about 92 dB(A)`.", id_,
         )
     for gauge, id_ in untold(analysis, (Gauge,), "properties"):

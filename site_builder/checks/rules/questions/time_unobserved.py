@@ -7,7 +7,7 @@ from site_builder.checks.rule import Rule
 from site_builder.checks.rules.values.wording import subject
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.model.small import Time
-from site_builder.quantity import as_said
+from site_builder.quantity import Ask, as_said
 
 
 def check(analysis: Analysis) -> Iterator[Found]:
@@ -15,7 +15,8 @@ def check(analysis: Analysis) -> Iterator[Found]:
     for time, place in analysis.index.of(Time):
         told = time.each or time.load or time.lot
         own = place.procedure
-        if own is None or told is None or place.owner_id in asked or "source" in time.asked:
+        if own is None or told is None or isinstance(told.value.what, Ask) or place.owner_id in asked or (
+                "source" in time.asked):
             continue
         # What stands on a step is a share of what was taken for the whole.
         if place.parent is not None and place.parent.entry is not own and own.time:

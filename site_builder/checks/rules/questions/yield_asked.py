@@ -26,6 +26,7 @@ steps: Sweep it along the belt.
     check=asks_for(
         "yield_", "yield",
         question="Of a hundred pieces, how many are lost and how many must be done again: {}?",
+        of_a_lot="How often does a lot fail, and what is lost then: {}?",
         fix="Add `yield:` with `scrap` and `rework`; `scrap: 0 %` is an answer too.",
         worth=on_its_own,
         whole=True,

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
 from site_builder.checks.rules.values.limits import is_guide, limits_of, told_in
-from site_builder.checks.rules.values.wording import thing
+from site_builder.checks.rules.values.wording import is_or_are, name_of, thing
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.model.procedure import Work
 
@@ -20,7 +20,7 @@ def check(analysis: Analysis) -> Iterator[Found]:
         told = told_in(limit)
         if told and not any(cell.check for cell, _ in told):
             yield Found(
-                told[0][1].at, f"How often is {thing(place)} looked at?",
+                told[0][1].at, f"How often {is_or_are(name_of(place))} {thing(place)} looked at?",
                 "Add `check:`, as `each piece`, `every 10 pieces` or `first and last`.", place.owner_id,
             )
 

@@ -12,25 +12,26 @@ from site_builder.quantity import Ask, Limits, kind_of
 
 
 def check(analysis: Analysis) -> Iterator[Found]:
+    things = analysis.notebook.things
     for leaf, place, key in analysis.index.values:
         what = leaf.value.what
         if type(what) is Ask:
             if not _is_disputed(place):
-                yield _found(leaf.at, question(place, key), place)
+                yield _found(leaf.at, question(place, key, things=things), place)
         elif type(what) is Limits:
             for clause in what.clauses:
                 if type(clause.what) is Ask:
-                    text = question(place, key, kind_of(leaf.value), SIDES.get(clause.lead, ""))
+                    text = question(place, key, kind_of(leaf.value), SIDES.get(clause.lead, ""), things=things)
                     yield _found(leaf.at, text, place)
     for kind in (Limit, Window):
         for limit, place in analysis.index.of(kind):
             if limit.is_ is None and not (limit.said or limit.sum or limit.opens or limit.closes):
-                yield _found(limit.at, question(place, place.key), place)
+                yield _found(limit.at, question(place, place.key, things=things), place)
     for places in analysis.index.places.values():
         for place in places:
             if place.entry.asked:
                 for asked in place.entry.asked:
-                    yield _found(asked.at, question_for_key(place, asked), place)
+                    yield _found(asked.at, question_for_key(place, asked, things), place)
 
 
 def _is_disputed(place: Place) -> bool:

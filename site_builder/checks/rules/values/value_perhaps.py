@@ -18,7 +18,7 @@ def check(analysis: Analysis) -> Iterator[Found]:
             doubt = f" {place.entry.doubt}" if isinstance(place.entry, Limit) and place.entry.doubt else ""
             # a time or a share has no name of the shop's own, and its key is no word for the master
             asked = f"Does {told} hold for {thing(place, key)}?" if name_of(place) else (
-                f"{question(place, key)} Is it {told}?")
+                f"{question(place, key, things=analysis.notebook.things)} Is it {told}?")
             yield Found(
                 leaf.at, f"{asked}{doubt}",
                 "Take `perhaps` or `doubt` away once it is sure, or write what is right.", place.owner_id,

@@ -10,15 +10,17 @@ from site_builder.quantity import Limits, Some
 
 
 def check(analysis: Analysis) -> Iterator[Found]:
+    things = analysis.notebook.things
     for leaf, place, key in analysis.index.values:
         if type(leaf.value.what) is Some:
             unit = leaf.value.what.unit
-            text = question(place, key, unit.kind).removesuffix("?")
+            text = question(place, key, unit.kind, things=things).removesuffix("?")
             yield Found(leaf.at, f"{text}, in {unit.many}?", _FIX, place.owner_id)
         elif type(leaf.value.what) is Limits:
             for clause in leaf.value.what.clauses:
                 if type(clause.what) is Some:
-                    text = question(place, key, clause.what.unit.kind, SIDES.get(clause.lead, "")).removesuffix("?")
+                    side = SIDES.get(clause.lead, "")
+                    text = question(place, key, clause.what.unit.kind, side, things=things).removesuffix("?")
                     yield Found(leaf.at, f"{text}, in {clause.what.unit.many}?", _FIX, place.owner_id)
 
 

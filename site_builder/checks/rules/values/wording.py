@@ -2,18 +2,23 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 
 from site_builder.checks.rules.values.kinds import OF_NAME
 from site_builder.checks.rules.values.known_names import TIME
 from site_builder.notebook.index import Place
 from site_builder.notebook.model.entry import Entry
-from site_builder.notebook.model.limit import Limit
+from site_builder.notebook.model.judging import Remedy
+from site_builder.notebook.model.limit import Limit, Window
 from site_builder.notebook.model.procedure import Procedure
 from site_builder.notebook.model.shop import Part
+from site_builder.notebook.model.small import MaterialUse, ToolUse
 from site_builder.notebook.model.things import Thing
+from site_builder.quantity.nouns import is_plural
 
 _LONGEST = 90
+_HEAD = re.compile(r" (?:of|in|on|at|for|from|to|over|under|between|round|after|before|with)\b")
 SIDES: Mapping[str, str] = {"min": "at least", "over": "at least", "max": "at most", "under": "at most"}
 """Words for the sides of a limit, by its leading word."""
 
@@ -96,6 +101,11 @@ _WORDS: Mapping[str, str] = {
     "life": "when is it worn, and what then",
     "sheet": "which safety data sheet belongs to it",
     "yield": "how many fail",
+    "wins": "which of them decides",
+}
+# Of what is done when a line was crossed: what the question asks after the words that say which line.
+_CROSSED: Mapping[str, str] = {
+    "do": "what is to be done then", "means": "what does it mean for the work", "then": "where does the work go on",
 }
 
 
@@ -126,9 +136,20 @@ def subject(place: Place) -> str:
     return place.owner_id
 
 
+def about(place: Place, things: Mapping[str, Thing]) -> str:
+    """The subject in quotes; of a tool or material that is used its title, and for which work."""
+    use = place.entry
+    if not isinstance(use, ToolUse | MaterialUse):
+        return f"“{subject(place)}”"
+    id_ = str(use.tool if isinstance(use, ToolUse) else use.material)
+    title = str(things[id_].title) if id_ in things else id_
+    return f"“{title}” for “{_short(str(place.owner.title))}”" if isinstance(place.owner, Procedure) else f"“{title}”"
+
+
 def case(place: Place) -> str:
-    """The row and the variant in which the value holds: ` at 12..18 °C`, ` for pattern deck`."""
-    rows = [f" at {row}" for outer in place.up() if isinstance(outer.entry, Limit) for row in outer.rows]
+    """The row and the variant in which the value holds: ` at 12..18 °C`, ` (spring)`, ` for pattern deck`."""
+    rows = [f" at {row}" if row[:1].isdigit() or row.split()[0] in ("under", "over", "min", "max") else f" ({row})"
+            for outer in place.up() if isinstance(outer.entry, Limit) for row in outer.rows]
     conditions = [
         " for " + ", or ".join(
             " and ".join(f"{name} {' or '.join(values)}" for name, values in choice.items())
@@ -147,7 +168,9 @@ def thing(place: Place, key: str = "") -> str:
     return f"the {name.removeprefix('the ')}{_of(place)}{case(place)}"
 
 
-def question(place: Place, key: str, kind: str | None = None, side: str = "") -> str:
+def question(
+    place: Place, key: str, kind: str | None = None, side: str = "", *, things: Mapping[str, Thing]
+) -> str:
     """What to ask for a value that is not told. ``side``: `at most`, `at least` or nothing."""
     name, side = name_of(place), side and f" {side}"
     if key == "given":
@@ -157,19 +180,42 @@ def question(place: Place, key: str, kind: str | None = None, side: str = "") ->
     if not name:
         key = key_of(place, key)
         asked = _UNNAMED_IN.get((type(place.entry).__name__, key)) or _UNNAMED.get(key) or f"what is its {key}"
-        return f"“{subject(place)}”: {asked}{side}{case(place)}?"
+        return f"{about(place, things)}: {asked.removesuffix(side)}{side}{case(place)}?"
     is_time = (kind or OF_NAME.get(name, ("",))[0]) in TIME
-    asked = f"{'how long is' if is_time else 'what is'} the {name.removeprefix('the ')}"
+    asked = f"{'how long' if is_time else 'what'} {is_or_are(name)} the {name.removeprefix('the ')}"
     if isinstance(place.owner, Procedure):
         return f"“{subject(place)}”: {asked}{side}{case(place)}?"
     return f"{asked[0].upper()}{asked[1:]}{_of(place)}{side}{case(place)}?"
 
 
-def question_for_key(place: Place, key: str) -> str:
+def question_for_key(place: Place, key: str, things: Mapping[str, Thing]) -> str:
     """What to ask for a key of words that was written down empty."""
-    about = thing(place) if isinstance(place.entry, Limit) and name_of(place) else f"“{subject(place)}”"
+    outer = place.parent
+    if isinstance(place.entry, Remedy) and outer is not None and key in _CROSSED:
+        crossed = _crossed(outer, place.key)
+        if crossed:
+            return f"“{subject(outer)}”: {crossed}, {_CROSSED[key]}?"
+    of = thing(place) if isinstance(place.entry, Limit) and name_of(place) else about(place, things)
     asked = _WORDS.get(key) or _UNNAMED.get(key) or f"what belongs under `{key}`"
-    return f"{about[0].upper()}{about[1:]}: {asked}?"
+    return f"{of[0].upper()}{of[1:]}: {asked}?"
+
+
+def is_or_are(name: str) -> str:
+    """The verb that a value's name takes: `the depth is`, `the ends of the silk are`."""
+    return "are" if is_plural(_HEAD.split(name, maxsplit=1)[0]) else "is"
+
+
+def _crossed(place: Place, key: str) -> str:
+    """Which line was crossed, or what was not as it should be; empty where the remedy hangs on something else."""
+    if key == "fails":
+        return "it is not so"
+    if key not in ("below", "above") or not isinstance(place.entry, Limit):
+        return ""
+    name = name_of(place)
+    if isinstance(place.entry, Window) or key_of(place, "") in ("wait", "windows"):
+        gone = "has not been long enough" if key == "below" else "has been too long"
+        return f"the {name.removeprefix('the ')} {gone}" if name else f"it {gone.replace('been', 'stood')}"
+    return f"the {name.removeprefix('the ')} {is_or_are(name)} {key} what is right" if name else ""
 
 
 def _of(place: Place) -> str:
