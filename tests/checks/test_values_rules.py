@@ -55,7 +55,7 @@ def test_a_row_that_is_not_told_says_which_row(found) -> None:
     only, = found("value-ask", grind(
         "steps: Sweep it.\nsettings:\n  belt speed: {by: material, is: {brass: 25 ±3 m/s, zinc: ask}}\n"
     ))
-    assert only.message == "“Grind the foot flat”: what is the belt speed at zinc?"
+    assert only.message == "“Grind the foot flat”: what is the belt speed (zinc)?"
     assert (only.at.line, only.at.column) == (5, 59)
 
 
