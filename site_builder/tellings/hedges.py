@@ -69,7 +69,7 @@ _MORE_THAN = listed(
 )
 _LESS_THAN = listed(
     "less smaller shorter thinner cooler colder shallower lower narrower slower fewer lighter sooner "
-    "earlier younger nearer weaker"
+    "earlier younger nearer closer weaker"
 )
 _NOT = listed(
     "not no never don't mustn't can't cannot shouldn't won't nothing doesn't nor isn't aren't wouldn't "

@@ -40,14 +40,14 @@ _SAID: dict[str, dict[float, str]] = {
         4: r"""
             because|'cause|that(?:'s| is) why|which is why|the reason|for the simple reason|or else|that way (?:it|
             you|the)|(?:that|this)(?:'s| is) what .{1,40} (?:is|are) (?:there )?for|what (?:it|that|the \w+) is for|
-            that comes from|comes of|so that|since (?:it|the|you|they)""",
+            that comes from|comes of|since (?:it|the|you|they)""",
         3: r"""
-            otherwise|without (?:it|that|this|them)\b|if you (?:don't|do not|skip|leave it out|forget)|kills? it|
+            otherwise|a reason\b|so that\b(?= you)|without (?:it|that|this|them)\b|if you (?:don't|do not|skip|leave it out|forget)|kills? it|
             else (?:it|the|you|they)\b|means (?:that )?(?:it|the|you|there)|so (?:it|they|the \w+) (?:doesn't|don't|
             can't|won't|bites?|holds?|stays?|gets?|sets?|runs?|snaps?)|which (?:makes|lets|keeps|stops|takes|gives|
             pulls|holds|helps|prevents)""",
         1.8: r"""
-            or (?:it|they|the|you|something)(?:'ll)? \w+|(?:it|this|that|they) (?:makes?|lets|keeps?|stops?|pulls?|
+            so that\b|or (?:it|they|the|you|something)(?:'ll)? \w+|(?:it|this|that|they) (?:makes?|lets|keeps?|stops?|pulls?|
             draws?|protects?|prevents?|helps?|saves?)\b|that's what|you (?:lock|trap|bury|lose|waste|spoil|shut)\b|
             (?:hardens?|softens?|expands?|contracts?|shrinks?|stretch(?:es)?|swells?|bites?|insulates?|bonds?|grips?|
             floats?|sinks?|settles?|dissolves?|evaporates?|lasts?|weakens?|strengthens?|soaks up|sucks?|takes up|
@@ -225,7 +225,7 @@ _SAID: dict[str, dict[float, str]] = {
     },
     "limit": {
         4: r"""
-            (?:no|not) (?:more|less|thicker|thinner|deeper|higher|lower|wider|narrower|longer|shorter|hotter|colder|
+            (?:may|must) not be|(?:no|not) (?:more|less|thicker|thinner|deeper|higher|lower|wider|narrower|longer|shorter|hotter|colder|
             bigger|smaller|faster|slower|over|under|above|below|quite) (?:than|it|the|a|\w+)|give or take|no (?:wider|
             thicker|deeper|narrower)|mustn't be|tolerance|the limit|is not taken|still passes|as close|
             must (?:\w+ )?(?:both )?(?:be|lie) (?:over|above|under|below|between|within|at|true)|minimum|maximum|

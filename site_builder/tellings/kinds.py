@@ -99,7 +99,7 @@ def understand(
         scores = kind_scores(cue.text[:MOST_LETTERS], spoken, before[-MOST_LETTERS:])
         since_window = 0 if scores["window"] >= _WINDOW_TOLD else since_window + 1
         if since_window <= _STAYS and any(one.unit in TIME_UNITS and one.high is not None for one in spoken):
-            scores["window"] += _WINDOW_TOLD
+            scores["window"] += _WINDOW_TOLD + 2
         best = max(scores.values())
         is_talk = talk_score(cue, trade, master, any(one.known for one in spoken), best) > 0 and n not in corrected
         ranked = sorted(
@@ -129,11 +129,11 @@ def kind_scores(text: str, spoken: Sequence[Spoken], before: str = "") -> dict[s
             scores["window"] += 2.4 * (one.lead in ("max", "under")) + 0.8 * (one.high is not None)
             scores["limit"] += 1.6 * (one.lead in _BOUNDS)
             scores["wait"] += 0.8 * bounded
-        elif one.lead in _BOUNDS and one.form == "value":
+        elif one.lead in _BOUNDS and one.form in ("value", "x"):
             scores["limit"] += 2.8
         if one.form in ("every", "times"):
             scores["loop"] += 2.0
-        if one.form == "of" or one.spread is not None:
+        if one.form in ("of", "x") or one.spread is not None:
             scores["limit"] += 2.0
         if "/" in one.unit and one.unit.split("/")[1] not in TIME_UNITS:
             scores["amount"] += 2.6
@@ -163,7 +163,7 @@ _OPENINGS: tuple[tuple[str, float, re.Pattern[str]], ...] = (
     ),
     (
         "step",
-        1.5,
+        2.0,
         re.compile(
             rf"{_BINDS}(?:after that |before that |when (?:it|that)(?:'s| is| has)? \w+, )?(?:you |we |i )?(?!have|"
             rf"are|can|get|know|see|"

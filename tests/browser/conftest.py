@@ -26,8 +26,8 @@ FLAGS = (
     "--disable-background-networking",
     "--disable-component-update",
     "--disable-sync",
-    # No name leads anywhere: a page that asks for something outside gets nothing, and the log shows it.
-    "--host-resolver-rules=MAP * ~NOTFOUND",
+    # No name leads anywhere but to this machine: a page that asks for something outside gets nothing, and the log shows it.
+    "--host-resolver-rules=MAP * ~NOTFOUND, EXCLUDE 127.0.0.1",
 )
 
 

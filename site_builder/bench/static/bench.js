@@ -88,6 +88,13 @@
       } catch { told.textContent = "This machine gives no sound. Choose a recording from the disk instead."; }
     });
   });
+  // from a sentence of a telling: the one recording of the page plays from that moment
+  $$("[data-play]").forEach(b => b.addEventListener("click", () => {
+    const voice = $("#voice"), from = +b.dataset.play;
+    const go = () => { voice.currentTime = from; voice.play().catch(() => {}); };
+    if (voice.readyState > 0) go();
+    else { voice.addEventListener("loadedmetadata", go, { once: true }); voice.load(); }
+  }));
   $$("[data-camera] input").forEach(i => i.addEventListener("change", () => {
     const f = i.files[0], to = $("[data-thumb]", i.closest("form"));
     if (!f || !to) return;
