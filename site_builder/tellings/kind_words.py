@@ -42,17 +42,17 @@ _SAID: dict[str, dict[float, str]] = {
             you|the)|(?:that|this)(?:'s| is) what .{1,40} (?:is|are) (?:there )?for|what (?:it|that|the \w+) is for|
             that comes from|comes of|since (?:it|the|you|they)""",
         3: r"""
-            otherwise|a reason\b|so that\b(?= you)|without (?:it|that|this|them)\b|if you (?:don't|do not|skip|leave it out|forget)|kills? it|
-            else (?:it|the|you|they)\b|means (?:that )?(?:it|the|you|there)|so (?:it|they|the \w+) (?:doesn't|don't|
-            can't|won't|bites?|holds?|stays?|gets?|sets?|runs?|snaps?)|which (?:makes|lets|keeps|stops|takes|gives|
-            pulls|holds|helps|prevents)""",
+            otherwise|a reason\b|so that\b(?= you)|without (?:it|that|this|them)\b|if you (?:don't|do not|skip|
+            leave it out|forget)|kills? it|else (?:it|the|you|they)\b|means (?:that )?(?:it|the|you|there)|so (?:it|
+            they|the \w+) (?:doesn't|don't|can't|won't|bites?|holds?|stays?|gets?|sets?|runs?|snaps?)|which (?:makes|
+            lets|keeps|stops|takes|gives|pulls|holds|helps|prevents)""",
         1.8: r"""
-            so that\b|or (?:it|they|the|you|something)(?:'ll)? \w+|(?:it|this|that|they) (?:makes?|lets|keeps?|stops?|pulls?|
-            draws?|protects?|prevents?|helps?|saves?)\b|that's what|you (?:lock|trap|bury|lose|waste|spoil|shut)\b|
-            (?:hardens?|softens?|expands?|contracts?|shrinks?|stretch(?:es)?|swells?|bites?|insulates?|bonds?|grips?|
-            floats?|sinks?|settles?|dissolves?|evaporates?|lasts?|weakens?|strengthens?|soaks up|sucks?|takes up|
-            lets go|carries|feeds)\b|nobody (?:has to|needs to)|(?:has|have|with) (?:its|their) own|i (?:have|
-            've) seen|that lets|in the first place""",
+            so that\b|or (?:it|they|the|you|something)(?:'ll)? \w+|(?:it|this|that|they) (?:makes?|lets|keeps?|stops?|
+            pulls?|draws?|protects?|prevents?|helps?|saves?)\b|that's what|you (?:lock|trap|bury|lose|waste|spoil|
+            shut)\b|(?:hardens?|softens?|expands?|contracts?|shrinks?|stretch(?:es)?|swells?|bites?|insulates?|bonds?|
+            grips?|floats?|sinks?|settles?|dissolves?|evaporates?|lasts?|weakens?|strengthens?|soaks up|sucks?|
+            takes up|lets go|carries|feeds)\b|nobody (?:has to|needs to)|(?:has|have|with) (?:its|their) own|
+            i (?:have|'ve) seen|that lets|in the first place""",
         1: r"""
             doesn't|won't|isn't|hasn't|has to have|can't|too (?:much|little|hot|cold|wet|dry|fast|slow|thick|thin|
             early|late|hard|soft|long|short)\b|the more|the less|depends|so (?:it|they|the|you)\b|wants to|
@@ -155,8 +155,8 @@ _SAID: dict[str, dict[float, str]] = {
             thin|thick|fine|coarse|rough|long|short|deep|heavy|light|soft|cheap)\w* |in (?:winter|summer|the cold|
             hot weather|damp weather)|if it's|or you (?:take|use|can|lay|spin|do|put|\w+)|when (?:it's|it is|
             they're) (?:only|just|hot|cold|damp|wet)|otherwise you (?:don't|needn't)|you can also|then there are|
-            instead (?:you|we)|(?:to|for) (?:that|these) you want|there (?:it|you) (?:goes|only|just|put|
-            take)|it also""",
+            instead (?:you|we)|(?:to|for) (?:that|these) you want|there (?:it|you) (?:goes|only|just|put|take)|
+            it also""",
         1.4: r"""
             (?:^|[.;:] *)(?:but |and |so )?(?:if|when|where|should|for an?)\b|whether|or you\b|you don't need|
             with the \w+ it|(?:a|an|the) \w+ one\b""",
@@ -225,14 +225,14 @@ _SAID: dict[str, dict[float, str]] = {
     },
     "limit": {
         4: r"""
-            (?:may|must) not be|(?:no|not) (?:more|less|thicker|thinner|deeper|higher|lower|wider|narrower|longer|shorter|hotter|colder|
-            bigger|smaller|faster|slower|over|under|above|below|quite) (?:than|it|the|a|\w+)|give or take|no (?:wider|
-            thicker|deeper|narrower)|mustn't be|tolerance|the limit|is not taken|still passes|as close|
-            must (?:\w+ )?(?:both )?(?:be|lie) (?:over|above|under|below|between|within|at|true)|minimum|maximum|
-            within (?!an? (?:hour|minute|day))|should (?:be|have|read|come) (?:between|over|under|above|below)|
-            permitted|accept\w*|may (?:be|have|differ)|either way|up or down|in balance|run true|covers (?:at least|
-            about|two|half)|not (?:too|below|above|under|over)\b|at (?:the very )?(?:most|least)|so thin that|
-            never under""",
+            (?:may|must) not be|(?:no|not) (?:more|less|thicker|thinner|deeper|higher|lower|wider|narrower|longer|
+            shorter|hotter|colder|bigger|smaller|faster|slower|over|under|above|below|quite) (?:than|it|the|a|\w+)|
+            give or take|no (?:wider|thicker|deeper|narrower)|mustn't be|tolerance|the limit|is not taken|
+            still passes|as close|must (?:\w+ )?(?:both )?(?:be|lie) (?:over|above|under|below|between|within|at|
+            true)|minimum|maximum|within (?!an? (?:hour|minute|day))|should (?:be|have|read|come) (?:between|over|
+            under|above|below)|permitted|accept\w*|may (?:be|have|differ)|either way|up or down|in balance|run true|
+            covers (?:at least|about|two|half)|not (?:too|below|above|under|over)\b|at (?:the very )?(?:most|least)|
+            so thin that|never under""",
         2.4: r"""
             exactly|between .{2,30} and|flush|level with|spec(?:ification)?\b|overlap|we'd like|you'd like|is allowed|
             what's preferred|leaving a|you aim|wants to be|a gap of|no more\b""",
@@ -278,8 +278,8 @@ _SAID: dict[str, dict[float, str]] = {
         2: r"""
             goes (?:soft|shiny|clear|stiff|quiet)|turns? (?:shiny|clear|brown|blue|red|straw|milky)|soft as|
             as (?:thick|thin|soft|hard|stiff|smooth) as|shin(?:y|es)|glossy|sheen|gets harder|resist\w*|lightly|
-            gently|weight off|softly|comes? off by itself|until it (?:shines|squeaks|sings|rings|drops|
-            runs)|tells you""",
+            gently|weight off|softly|comes? off by itself|until it (?:shines|squeaks|sings|rings|drops|runs)|
+            tells you""",
         0.8: r"""
             soft\b|smooth\b|easily|looks|pressure""",
     },

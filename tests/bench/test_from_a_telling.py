@@ -18,6 +18,8 @@ from tests.bench.conftest import HOST, Clock, Hand, bench_of
 NOTEBOOK = Path(__file__).parent.parent / "notebooks/telling"
 WORK = "procedures/weave-sides.yml"
 TELLING = "procedures/tellings/soaking.yml"
+LAST = "/telling/soaking/take?cue=c005&work=weave-sides&kind="
+"""The one sentence that is open, as …"""
 
 
 @pytest.fixture
@@ -34,8 +36,9 @@ def hand(yard: Path, tmp_path: Path, clock: Clock) -> Hand:
 
 def field(page: str, name: str) -> str:
     """What stands in a field of the form when it opens; empty where the form has none of this name."""
-    box = re.search(rf'<textarea[^>]*name="{name}"[^>]*>\n(.*?)</textarea>|<input class[^>]*name="{name}" value="([^"]*)"',
-                    page, re.DOTALL)
+    box = re.search(
+        rf'<textarea[^>]*name="{name}"[^>]*>\n(.*?)</textarea>|<input class[^>]*name="{name}" value="([^"]*)"', page,
+        re.DOTALL)
     if box is not None:
         return unescape(box[1] if box[1] is not None else box[2])
     chosen = re.search(rf'<select[^>]*name="{name}".*?</select>', page, re.DOTALL)
@@ -59,9 +62,9 @@ def test_the_telling_shows_its_sentences_and_how_far_it_is(hand: Hand) -> None:
 
 
 def test_a_sentence_opens_filled_in_and_is_written_with_its_moment(hand: Hand, yard: Path) -> None:
-    page = hand.get("/telling/soaking/take?cue=c005&work=weave-sides&kind=wait")
+    page = hand.get(f"{LAST}wait")
     assert field(page, "value") == ""  # a night has no hours that anybody named
-    take_up(hand, "/telling/soaking/take?cue=c005&work=weave-sides&kind=wait", value="12 h", where="0")
+    take_up(hand, f"{LAST}wait", value="12 h", where="0")
     assert (yard / WORK).read_text("utf-8").count("told: soaking#t=16,19") == 1
     survey = analysis(yard, date(2026, 11, 28))
     assert survey.coverage["soaking"].of("open") == ()
@@ -69,7 +72,7 @@ def test_a_sentence_opens_filled_in_and_is_written_with_its_moment(hand: Hand, y
 
 
 def test_a_word_goes_into_the_shop_and_the_telling_says_so(hand: Hand, yard: Path) -> None:
-    take_up(hand, "/telling/soaking/take?cue=c005&work=weave-sides&kind=word", name="mellowing", words="A night under wet sacking.")
+    take_up(hand, f"{LAST}word", name="mellowing", words="A night under wet sacking.")
     assert "  mellowing: A night under wet sacking." in (yard / "procedures/shop.yml").read_text("utf-8")
     assert "taken up:\n  c005: the word mellowing, Weave the sides\n" in (yard / TELLING).read_text("utf-8")
     page = hand.get("/telling/soaking")
@@ -91,7 +94,7 @@ def test_laid_aside_and_opened_again(hand: Hand, yard: Path) -> None:
 
 
 def test_what_was_said_otherwise_is_shown_with_what_stands_and_asked(hand: Hand, yard: Path) -> None:
-    ask = "/telling/soaking/take?cue=c005&work=weave-sides&kind=limit"
+    ask = f"{LAST}limit"
     page = take_up(hand, ask, name="time in the trough", value="a whole day", where="0")
     assert "Two different things were said" in page and "Ask Mab" in page
     written = (yard / WORK).read_text("utf-8")
@@ -99,13 +102,14 @@ def test_what_was_said_otherwise_is_shown_with_what_stands_and_asked(hand: Hand,
     hand.post("/telling/soaking/take", holds="ask")
     written = (yard / WORK).read_text("utf-8")
     assert "said:" in written and "is: 1 d" in written and "is: about 1 h" in written
-    assert [one.code for one in hand.bench.here.reading().findings if one.code == "value-disputed"] == ["value-disputed"]
+    assert "value-disputed" in {one.code for one in hand.bench.here.reading().findings}
 
 
 def test_the_second_holds_and_the_first_is_kept_beside_it(hand: Hand, yard: Path) -> None:
-    take_up(hand, "/telling/soaking/take?cue=c005&work=weave-sides&kind=limit", name="time in the trough", value="a whole day", where="0")
+    take_up(hand, f"{LAST}limit", name="time in the trough", value="a whole day", where="0")
     hand.post("/telling/soaking/take", holds="second")
-    (limit,) = analysis(yard, date(2026, 11, 28)).notebook.procedures["weave-sides"].steps[0].limits["time in the trough"]
+    step = analysis(yard, date(2026, 11, 28)).notebook.procedures["weave-sides"].steps[0]
+    (limit,) = step.limits["time in the trough"]
     assert (str(limit.is_.text), [str(one.is_.text) for one in limit.said]) == ("1 d", ["about 1 h"])  # type: ignore[union-attr]
 
 
@@ -141,7 +145,7 @@ def test_what_was_taken_up_is_taken_back_by_the_next_sentence(hand: Hand, yard: 
 
 def test_what_is_missing_is_said_at_its_field_and_nothing_is_written(hand: Hand, yard: Path) -> None:
     before = (yard / WORK).read_bytes()
-    page = take_up(hand, "/telling/soaking/take?cue=c005&work=weave-sides&kind=limit", name="", value="two", where="0")
+    page = take_up(hand, f"{LAST}limit", name="", value="two", where="0")
     assert hand.status == 422 and ('role="alert"' in page or "bn-read--out" in page)
     assert (yard / WORK).read_bytes() == before
 

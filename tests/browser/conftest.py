@@ -26,7 +26,7 @@ FLAGS = (
     "--disable-background-networking",
     "--disable-component-update",
     "--disable-sync",
-    # No name leads anywhere but to this machine: a page that asks for something outside gets nothing, and the log shows it.
+    # No name leads anywhere but to this machine: a page that asks for more gets nothing, and the log shows it.
     "--host-resolver-rules=MAP * ~NOTFOUND, EXCLUDE 127.0.0.1",
 )
 

@@ -15,6 +15,9 @@ from site_builder.bench.screens import (
     sitting,
     start,
     steps,
+    telling,
+    telling_brought,
+    telling_taken,
     whole,
     written,
 )
@@ -23,5 +26,5 @@ from site_builder.bench.visit import Route
 ROUTES: tuple[Route, ...] = (
     *start.ROUTES, *begin.ROUTES, *written.ROUTES, *lines.ROUTES, *entry.ROUTES, *steps.ROUTES, *whole.ROUTES,
     *new.ROUTES, *questions.ROUTES, *sitting.ROUTES, *books.ROUTES, *sign.ROUTES, *people.ROUTES,
-    *let_in.ROUTES,
+    *let_in.ROUTES, *telling_brought.ROUTES, *telling.ROUTES, *telling_taken.ROUTES,
 )

@@ -17,11 +17,12 @@ _FILLER = re.compile(
     re.IGNORECASE,
 )
 _YOU_DO = re.compile(
-    r"(?:then )?you (?!can\b|can't|must|have|don't|need|will|may|should|would|could|might|are\b|were|never|want|know|see\b|"
-    r"feel|hear|get\b|'|only|just|also|always)(?=[a-z])",
+    r"(?:then )?you (?!can\b|can't|must|have|don't|need|will|may|should|would|could|might|are\b|were|never|want|"
+    r"know|see\b|feel|hear|get\b|'|only|just|also|always)(?=[a-z])",
     re.IGNORECASE,
 )
-_YOU_NEVER = re.compile(r"(?:you )?(?:must )?(?:never|don't|do not|mustn't|must not)(?: ever)? (?=[a-z])", re.IGNORECASE)
+_YOU_NEVER = re.compile(
+    r"(?:you )?(?:must )?(?:never|don't|do not|mustn't|must not)(?: ever)? (?=[a-z])", re.IGNORECASE)
 _NAMED = re.compile(
     r"\b(?:temperature|heat|thickness|width|depth|length|height|diameter|gap|distance|overlap|speed|pressure|humidity|"
     r"weight|strength|angle|pitch|moisture|current|voltage|pot life|open time|recoat)\b",
