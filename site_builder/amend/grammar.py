@@ -8,7 +8,7 @@ from types import UnionType
 from typing import Annotated, Any, Union, get_args, get_origin
 
 from site_builder.amend.amendment import Plain, TreePath, look_up
-from site_builder.notebook.load import KINDS
+from site_builder.notebook.kinds import models
 from site_builder.notebook.model.entry import Entry
 
 _FRONT = ("id", "title", "name", "do", "use", "part", "makes", "skill", "after")
@@ -22,7 +22,7 @@ def entry_at(tree: Plain, path: TreePath) -> type[Entry] | None:
     The entry stands there in its long or in its short form, or does not stand yet.
     """
     kind = next(iter(tree), "") if isinstance(tree, dict) else ""
-    annotation: Any = KINDS.get(kind)
+    annotation: Any = models().get(kind)
     for step in path:
         annotation = _within(annotation, step)
         if annotation is None:
@@ -40,8 +40,8 @@ def main_key(model: type[Entry]) -> str:
 def writing_order(model: type[Entry]) -> tuple[str, ...]:
     """The keys of an entry in the order in which a careful hand writes them."""
     names = [field.alias or name for name, field in model.model_fields.items() if name not in ("at", "asked")]
-    is_file = model in KINDS.values()
-    first = [kind for kind, one in KINDS.items() if one is model]
+    is_file = model in models().values()
+    first = [kind for kind, one in models().items() if one is model]
     front = [*first, *((model.MAIN,) if model.MAIN and model.MAIN not in _FRONT else ()), *_FRONT]
     if is_file:
         front.append("because")

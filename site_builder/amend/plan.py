@@ -21,7 +21,7 @@ from site_builder.amend.splicing import splices_for
 from site_builder.notebook.by_rows import spread_rows
 from site_builder.notebook.files import ENDINGS, FOLDERS, NotebookFile, notebook_files
 from site_builder.notebook.finding import Finding, Level
-from site_builder.notebook.load import KINDS
+from site_builder.notebook.kinds import models
 from site_builder.notebook.reader import MAX_BYTES, RECORDS, decode, read_text
 from site_builder.notebook.tree import Map, Node, Text
 from site_builder.notebook.validate import validate
@@ -247,7 +247,7 @@ def _read(data: bytes, name: str, nouns: frozenset[str] | None) -> _Read | Refus
 def _meant(text: str, name: str, nouns: frozenset[str]) -> list[Finding]:
     """Errors of what stands in the file, as the model reads it."""
     tree = read_text(text, name).trees[0]  # a tree of its own: the model takes out what does not fit
-    model = KINDS.get(next(iter(tree), "")) if isinstance(tree, Map) else None
+    model = models().get(next(iter(tree), "")) if isinstance(tree, Map) else None
     if model is None or not isinstance(tree, Map):
         return []
     spread_rows(tree)

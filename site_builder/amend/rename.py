@@ -14,6 +14,7 @@ from functools import partial
 from site_builder.amend.amendment import Amendment, Change, Plain, Renaming, TreePath, Words, plain
 from site_builder.notebook.answered import renamed_in_answer
 from site_builder.notebook.finding import At
+from site_builder.notebook.kinds import shelves
 from site_builder.notebook.model.parsed_values import ID
 from site_builder.notebook.model.records import Record
 from site_builder.notebook.notebook import Notebook
@@ -36,7 +37,7 @@ class CannotRename(Exception):
 
 
 def rename(references: References, kind: str, id_: str, new: str, what: str = "") -> Amendment:
-    """Another id for a thing: ``kind`` is procedure, part, tool, material, skill, person, change or order.
+    """Another id for a thing: ``kind`` is the noun of its shelf.
 
     Raises CannotRename.
     """
@@ -46,7 +47,7 @@ def rename(references: References, kind: str, id_: str, new: str, what: str = ""
         raise CannotRename("There is no such thing in the notebook.")
     if not ID.match(new):
         raise CannotRename("An id has small letters, digits and hyphens, a letter first.")
-    other = references.find(new, (kind, "procedure", "part", "tool", "material", "skill", "person", "change", "order"))
+    other = references.find(new, (kind, *shelves()))
     if other is not None or new in nb.unread:
         raise CannotRename("Something else has this name already.")
 
@@ -66,7 +67,7 @@ def rename(references: References, kind: str, id_: str, new: str, what: str = ""
                 work.fresh.append(Change(procedure.at.path, ("part",), None, new))
     home = target.entry.at.path
     own: TreePath
-    if kind in ("person", "part"):
+    if shelves()[kind].home:
         own = next(path for path, node in _walk(work.trees[home], ()) if path and path[-1] == id_
                    and path[:-1] in (("people",), ("parts",), ("products",)) and isinstance(node, Map | Text))
         work.rekey(home, own, new)

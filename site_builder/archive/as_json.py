@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
 
-from site_builder.notebook.load import KINDS, RECORD_KINDS
+from site_builder.notebook.kinds import RECORD_KINDS, models
 from site_builder.notebook.notebook import Notebook
 from site_builder.notebook.reader import read_text
 from site_builder.notebook.schema import DIALECT, schema_for
@@ -26,7 +26,7 @@ _TEXTS = ("stories", "unread")
 
 def notebook_json(notebook: Notebook, files: Mapping[str, Path], day: str) -> str:
     """All YAML files and stories. ``files``: path in the notebook to file."""
-    kinds: dict[str, dict[str, Any]] = {kind: {} for kind in (*KINDS, *RECORD_KINDS)}
+    kinds: dict[str, dict[str, Any]] = {kind: {} for kind in (*models(), *RECORD_KINDS)}
     unread: dict[str, str] = {}
     stories: dict[str, str] = {}
     for path, file in files.items():
@@ -56,7 +56,7 @@ def notebook_schema() -> str:
     properties: dict[str, Any] = {
         name: {"type": "string", "description": said} for name, said in _ABOUT.items() if name not in _TEXTS
     }
-    for kind in (*KINDS, *RECORD_KINDS):
+    for kind in (*models(), *RECORD_KINDS):
         own = schema_for(kind)
         parts |= own.pop("$defs")
         own.pop("$schema")

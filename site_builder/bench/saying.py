@@ -11,7 +11,7 @@ from site_builder.bench.forms.fields import Field, Fill, fields_of
 from site_builder.bench.names import Names
 from site_builder.bench.spoken_values import value_words
 from site_builder.notebook.answered import read_answer
-from site_builder.notebook.load import KINDS
+from site_builder.notebook.kinds import models
 from site_builder.notebook.model.entry import Entry
 from site_builder.notebook.references import LINK
 
@@ -62,7 +62,7 @@ def said(names: Names, model: type[Entry], tree: Plain | None) -> Said:
     if not isinstance(tree, dict):
         return Said("")
     lead = next((key for key in (model.MAIN, "title", "name", "do") if isinstance(tree.get(key), str)), "")
-    own = next((kind for kind, one in KINDS.items() if one is model), "")
+    own = next((kind for kind, one in models().items() if one is model), "")
     lines = [(_called(key, known.get(key)), text) for key, value in tree.items()
              if key not in (lead, own) and key not in _SILENT and (text := _said(names, known.get(key), value))]
     return Said(_value(names, known.get(lead), str(tree[lead])) if lead else "", (*lines, *answers(names, tree)))

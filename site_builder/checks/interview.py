@@ -84,9 +84,7 @@ class _Asking:
         notebook = analysis.notebook
         self._rank = {id_: number for number, id_ in enumerate(notebook.people)}
         shop_id = (str(notebook.shop.shop),) if notebook.shop is not None else ()
-        shelves = (notebook.procedures, notebook.parts, notebook.tools, notebook.materials, notebook.skills,
-                   notebook.changes, notebook.orders, notebook.people)
-        ids = dict.fromkeys((*shop_id, *(id_ for shelf in shelves for id_ in shelf)))
+        ids = dict.fromkeys((*shop_id, *(id_ for shelf in notebook.shelves.values() for id_ in shelf)))
         self._order = {id_: number for number, id_ in enumerate(ids)}
         self._founders = tuple(id_ for id_, p in notebook.living.items() if p.founding in _YES)
         self._answers = _answers(analysis)

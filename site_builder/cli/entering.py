@@ -17,7 +17,7 @@ from site_builder.checks.engine import examine
 from site_builder.checks.rules.records.standing import MEND
 from site_builder.cli.shared import ERRORS
 from site_builder.notebook.finding import Finding, Level
-from site_builder.notebook.load import RECORD_KINDS
+from site_builder.notebook.kinds import RECORD_KINDS
 from site_builder.notebook.model.records import Record
 from site_builder.notebook.reader import read_text
 from site_builder.notebook.tree import Map

@@ -5,22 +5,15 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
-KINDS_OF_TOOL = ("machine", "hand-tool", "gauge", "tooling", "protection", "sample")
+from site_builder.notebook.kinds import by_key, on_shelf
+
+KINDS_OF_TOOL = tuple(kind.key for kind in on_shelf("tool"))
 
 _PROCEDURE = """\
 because: ask
 skill: ask
 time: ask
 """
-_THING = {
-    "machine": "maker: ask\nhazards: ask\nproperties: ask\n",
-    "hand-tool": "hazards: ask\n",
-    "gauge": "calibration: ask\n",
-    "tooling": "life: ask\n",
-    "protection": "",
-    "sample": "legend: ask\n",
-    "material": "hazards: ask\nsheet: ask\n",
-}
 
 
 def text_for(
@@ -34,7 +27,7 @@ def text_for(
     if kind == "skill":
         listed = f"[{', '.join(covers)}]" if covers else "ask"
         return f"{head}covers: {listed}\nchecklist: ask\n"
-    return head + _THING[kind]
+    return head + by_key()[kind].begins
 
 
 def person_lines(id_: str, name: str, born: str) -> str:

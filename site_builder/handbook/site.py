@@ -15,6 +15,7 @@ from site_builder.handbook.asking import AskingSheet, asking_sheets, page_of_eac
 from site_builder.handbook.finder import Part as FinderPart
 from site_builder.notebook.consent import shown
 from site_builder.notebook.finding import Finding, Level
+from site_builder.notebook.kinds import shelves
 from site_builder.notebook.model.procedure import Procedure, Step
 from site_builder.notebook.notebook import Notebook
 from site_builder.pictures import Published
@@ -93,35 +94,22 @@ class Site:
         """(kind, id) to the Markdown address of the page that tells of it."""
         nb = self.notebook
         found: dict[tuple[str, str], str] = {}
-        for id_, procedure in nb.procedures.items():
-            folder = procedure.at.path.removeprefix("procedures/").rpartition("/")[0]
-            found["procedure", id_] = posixpath.join("the-work", folder, _page(id_))
-            found["reckoning", id_] = posixpath.join("the-work", folder, f"{id_}-reckoning.md")
-        for id_ in nb.parts:
-            found["part", id_] = f"the-work/{id_}/index.md"
-        for id_ in nb.tools:
-            found["tool", id_] = f"the-tools/{_page(id_)}"
-        for id_ in nb.materials:
-            found["material", id_] = f"the-tools/materials/{_page(id_)}"
-        for id_ in nb.skills:
-            found["skill", id_] = f"the-hands/skills/{_page(id_)}"
+        for noun, shelf in shelves().items():
+            for id_, entry in nb.shelves.get(noun, {}).items() if shelf.address else ():
+                folder = entry.at.path.removeprefix("procedures/").rpartition("/")[0]
+                said = shelf.address.format(page=_page(id_), id=id_, folder=folder)
+                found[noun, id_] = posixpath.normpath(said)
+                if noun == "procedure":
+                    found["reckoning", id_] = posixpath.join("the-work", folder, f"{id_}-reckoning.md")
         for id_, skill in nb.skills.items():
             if any(str(one) in nb.procedures for one in skill.covers):
                 found["study", id_] = f"the-hands/study/{_page(id_)}"
             if skill.checklist:
                 found["checklist", id_] = f"the-hands/sheets/{_page(id_)}"
-        for id_ in nb.people:
-            found["person", id_] = f"the-hands/people/{_page(id_)}"
-        for id_ in nb.changes:
-            found["change", id_] = f"changes/{_page(id_)}"
-        for id_ in nb.orders:
-            found["order", id_] = f"orders/{_page(id_)}"
         for id_ in nb.transcripts:
             found["telling", id_] = f"tellings/{_page(id_)}"
             if shown(nb) == "whole":
                 found["whole telling", id_] = f"tellings/whole/{_page(id_)}"
-        for id_ in nb.seasons:
-            found["season", id_] = SEASON
         for word in nb.words:
             found["word", word] = f"{WORDS}#{token(word)}"
         return found

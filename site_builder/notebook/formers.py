@@ -10,18 +10,12 @@ from collections import defaultdict
 from collections.abc import Iterable, Mapping
 from typing import Any
 
+from site_builder.notebook.kinds import link_nouns
 from site_builder.notebook.model.entry import Entry
 from site_builder.notebook.model.procedure import Procedure
 from site_builder.notebook.model.records import Record
+from site_builder.notebook.reference_keys import kinds_for
 from site_builder.notebook.tree import Text, text_at
-
-_WHAT: Mapping[str, str] = {
-    "who": "people", "learner": "people", "teacher": "people", "injured": "people", "skill": "skills",
-    "procedure": "procedures", "order": "orders", "with_": "tools", "change": "changes",
-    "felt": "path", "measured": "path", "during": "path",
-}
-"""Keys of the books that name something, and on which shelf it stands; a path begins with a thing of any kind."""
-_PATHS = ("procedures", "parts", "tools", "materials", "skills", "people", "changes", "orders")
 
 Shelves = Mapping[str, Mapping[Any, Entry]]
 
@@ -40,7 +34,7 @@ def by_present_ids(records: Iterable[Record], shelves: Shelves) -> tuple[Record,
     """The entries, with every earlier id replaced by the present one of the one thing that had it."""
     known = {name: {old: new[0] for old, new in former_ids(shelf).items() if len(new) == 1}
              for name, shelf in shelves.items()}
-    steps = {str(id_): former_steps(one) for id_, one in shelves.get("procedures", {}).items()
+    steps = {str(id_): former_steps(one) for id_, one in shelves.get("procedure", {}).items()
              if isinstance(one, Procedure)}
     steps = {id_: renamed for id_, renamed in steps.items() if renamed}
     if not steps and not any(known.values()):
@@ -62,11 +56,12 @@ def _present(
     record: Record, known: Mapping[str, Mapping[str, str]], steps: Mapping[str, Mapping[str, str]], shelves: Shelves,
 ) -> Record:
     changes: dict[str, Any] = {}
-    for key, shelf in _WHAT.items():
-        value = getattr(record, key, None)
-        if not value:
+    for key, value in record.fields().items():
+        kinds = kinds_for(type(record), key)
+        if kinds is None or not value:
             continue
-        if shelf == "path":
+        shelf = kinds[0]
+        if shelf in ("path", "value"):
             new: Any = _path(value, known, steps, shelves)
         elif isinstance(value, tuple):
             new = tuple(_named(one, known.get(shelf, {})) for one in value)
@@ -85,8 +80,8 @@ def _path(
     text: Text, known: Mapping[str, Mapping[str, str]], steps: Mapping[str, Mapping[str, str]], shelves: Shelves,
 ) -> Text:
     first, *rest = str(text).split("/")
-    if not any(first in shelves.get(name, {}) for name in _PATHS):
-        first = next((known[name][first] for name in _PATHS if first in known.get(name, {})), first)
+    if not any(first in shelves.get(name, {}) for name in link_nouns()):
+        first = next((known[name][first] for name in link_nouns() if first in known.get(name, {})), first)
     if rest and first in steps:
         rest[0] = steps[first].get(rest[0], rest[0])
     written = "/".join([first, *rest])

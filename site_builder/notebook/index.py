@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 from typing import TypeVar, cast
 
 from site_builder.notebook.finding import At
+from site_builder.notebook.kinds import shelves
 from site_builder.notebook.model.entry import Entry
 from site_builder.notebook.model.limit import Table
 from site_builder.notebook.model.parsed_values import ParsedValue
@@ -102,8 +103,9 @@ def build_index(notebook: Notebook) -> Index:
 def _owners(nb: Notebook) -> Iterator[tuple[str, Entry]]:
     if nb.shop is not None:
         yield str(nb.shop.shop), nb.shop
-    for shelf in (nb.procedures, nb.tools, nb.materials, nb.skills, nb.people, nb.changes, nb.orders, nb.tellings):
-        yield from cast(Mapping[str, Entry], shelf).items()
+    for noun, shelf in shelves().items():
+        if shelf.walked:
+            yield from nb.shelves.get(noun, {}).items()
     for book, records in nb.books.items():
         for record in records:
             yield f"{book} {record.number}", record

@@ -14,37 +14,19 @@ from site_builder.notebook.by_rows import spread_rows
 from site_builder.notebook.files import NotebookFile, notebook_files
 from site_builder.notebook.finding import At, Finding, Level
 from site_builder.notebook.formers import by_present_ids
+from site_builder.notebook.kinds import RECORD_KINDS, by_key, models, shelves
 from site_builder.notebook.meant_kind import meant_kind
 from site_builder.notebook.model.entry import Entry
 from site_builder.notebook.model.parsed_values import ID
-from site_builder.notebook.model.people import People, Skill
-from site_builder.notebook.model.procedure import Procedure
-from site_builder.notebook.model.records import BOOKS, Record
-from site_builder.notebook.model.season import Season
-from site_builder.notebook.model.shop import Change, Order, Shop
+from site_builder.notebook.model.people import People
+from site_builder.notebook.model.records import Record
+from site_builder.notebook.model.shop import Shop
 from site_builder.notebook.model.telling import Telling
-from site_builder.notebook.model.things import TOOL_KINDS, Material
 from site_builder.notebook.notebook import Notebook, Story
 from site_builder.notebook.reader import MAX_TOLD, RECORDS, decode, read_bytes, read_text
 from site_builder.notebook.telling_files import read_transcripts
 from site_builder.notebook.tree import Map, Node, Text
 from site_builder.notebook.validate import validate
-
-KINDS: Mapping[str, type[Entry]] = {
-    "shop": Shop, "procedure": Procedure, "change": Change, "order": Order, "season": Season,
-    "telling": Telling,
-    "people": People, "skill": Skill, "material": Material,
-    **{kind.KIND: kind for kind in TOOL_KINDS},
-}
-"""First key of a file and what the file then is."""
-
-RECORD_KINDS: Mapping[str, type[Record]] = {book.KIND: book for book in BOOKS}
-
-SHELVES: Mapping[str, str] = {
-    "procedure": "procedures", "change": "changes", "order": "orders", "season": "seasons", "skill": "skills",
-    "material": "materials", "telling": "tellings",
-    **{kind.KIND: "tools" for kind in TOOL_KINDS},
-}
 
 
 class Loaded(NamedTuple):
@@ -75,7 +57,7 @@ class _Loader:
     digests: dict[str, str] = field(default_factory=dict)
 
     def load(self) -> Loaded:
-        shelves: dict[str, dict[str, Any]] = {shelf: {} for shelf in SHELVES.values()}
+        found: dict[str, dict[str, Entry]] = {noun: {} for noun in shelves()}
         books: dict[str, list[Record]] = {kind: [] for kind in RECORD_KINDS}
         shop: Shop | None = None
         people: People | None = None
@@ -92,20 +74,22 @@ class _Loader:
             elif isinstance(entry, People):
                 people = self._only(people, entry, "people")
             else:
-                self._shelve(shelves, entry)
-        who = {} if people is None else {str(k): v for k, v in people.people.items()}
-        parts = {} if shop is None else {**shop.parts, **shop.products}
-        named: dict[str, Mapping[Any, Entry]] = {**shelves, "people": who, "parts": parts}
-        transcripts = read_transcripts(self.root, shelves["tellings"].values())
+                self._shelve(found, tree, entry)
+        if people is not None:
+            found["person"] = {str(k): v for k, v in people.people.items()}
+        if shop is not None:
+            found["part"] = {str(k): v for k, v in (*shop.parts.items(), *shop.products.items())}
+        told = [one for one in found["telling"].values() if isinstance(one, Telling)]
+        transcripts = read_transcripts(self.root, told)
         for one in transcripts.values():
             self.findings.extend(one.findings)
             self.digests[one.path] = one.digest
         notebook = Notebook(
-            root=self.root, shop=shop, people=who,
+            root=self.root, shop=shop, shelves=found,
             about_people=None if people is None else people.with_changes(people={}),
-            books={kind: by_present_ids(entries, named) for kind, entries in books.items()},
+            books={kind: by_present_ids(entries, found) for kind, entries in books.items()},
             transcripts={id_: one.transcript for id_, one in transcripts.items() if one.transcript is not None},
-            stories=tuple(self._stories()), unread=frozenset(self.unread), digests=self.digests, **shelves,
+            stories=tuple(self._stories()), unread=frozenset(self.unread), digests=self.digests,
         )
         return Loaded(notebook, sorted(set(self.findings)))
 
@@ -153,11 +137,11 @@ class _Loader:
         if not isinstance(tree, Map) or not tree:
             self._error(tree.at, "kind-unknown",
                         "The first line says what this is, as `procedure: grind-foot`.",
-                        f"Begin with one of: {', '.join(KINDS)}.")
+                        f"Begin with one of: {', '.join(by_key())}.")
             self._give_up(path)
             return None
         first = next(iter(tree))
-        kinds = RECORD_KINDS if path.startswith(RECORDS) else KINDS
+        kinds: Mapping[str, type[Entry]] = RECORD_KINDS if path.startswith(RECORDS) else models()
         model = kinds.get(first)
         if model is None:
             self._error(first.at, "kind-unknown", f"`{first}` is no kind of file.",
@@ -169,7 +153,7 @@ class _Loader:
         self._tell(found)
         if entry is None:
             self._give_up(path)
-        elif is_first and first not in ("people", "shop") and not isinstance(entry, Record):
+        elif is_first and not isinstance(entry, Record | Shop | People):
             self._check_name(path, tree, first)
         return entry
 
@@ -180,15 +164,18 @@ class _Loader:
                         f"Rename the file to `{id_}.yml`"
                         + (f", or write `{first}: {stem}`." if ID.match(stem) else "."))
 
-    def _shelve(self, shelves: dict[str, dict[str, Any]], entry: Any) -> None:
-        kind = next(k for k, model in KINDS.items() if model is type(entry))
-        shelf, id_ = shelves[SHELVES[kind]], str(entry.id)
-        other = shelf.get(id_)
+    def _shelve(self, shelves: dict[str, dict[str, Entry]], tree: Node, entry: Entry) -> None:
+        assert isinstance(tree, Map)
+        first = next(iter(tree))
+        shelf = by_key()[first].shelf
+        id_ = tree[first]
+        assert shelf is not None and isinstance(id_, Text)
+        other = shelves[shelf.noun].get(id_)
         if other is not None:
-            self._error(entry.id.at, "id-twice", f"`{id_}` stands in {other.at.path} already.",
+            self._error(id_.at, "id-twice", f"`{id_}` stands in {other.at.path} already.",
                         "Give one of the two another name.")
         else:
-            shelf[id_] = entry
+            shelves[shelf.noun][str(id_)] = entry
 
     def _only(self, first: Any, second: Any, what: str) -> Any:
         if first is not None:

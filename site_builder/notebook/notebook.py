@@ -20,7 +20,7 @@ from site_builder.notebook.model.things import Material, Protection, Sample, Thi
 from site_builder.notebook.tree import Text
 from site_builder.tellings.cue import Transcript
 
-R = TypeVar("R", bound=Record)
+E = TypeVar("E", bound=Entry)
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,17 +38,10 @@ class Notebook:
 
     root: Path
     shop: Shop | None = None
-    procedures: Mapping[str, Procedure] = field(default_factory=dict)
-    tools: Mapping[str, Tool] = field(default_factory=dict)
-    materials: Mapping[str, Material] = field(default_factory=dict)
-    skills: Mapping[str, Skill] = field(default_factory=dict)
-    people: Mapping[str, Person] = field(default_factory=dict)
+    shelves: Mapping[str, Mapping[str, Entry]] = field(default_factory=dict)
+    """By the noun of the table of kinds, every thing by its id."""
     about_people: People | None = None
     """What is said of all of them together."""
-    changes: Mapping[str, Change] = field(default_factory=dict)
-    orders: Mapping[str, Order] = field(default_factory=dict)
-    seasons: Mapping[str, Season] = field(default_factory=dict)
-    tellings: Mapping[str, Telling] = field(default_factory=dict)
     transcripts: Mapping[str, Transcript] = field(default_factory=dict)
     """Of each telling whose transcript could be read, its sentences."""
     books: Mapping[str, tuple[Record, ...]] = field(default_factory=dict)
@@ -59,11 +52,45 @@ class Notebook:
     """Of each file the digest of the bytes that were read, by the path as findings name it."""
 
     @cached_property
+    def procedures(self) -> Mapping[str, Procedure]:
+        return self._on("procedure", Procedure)
+
+    @cached_property
+    def tools(self) -> Mapping[str, Tool]:
+        return self._on("tool", Tool)
+
+    @cached_property
+    def materials(self) -> Mapping[str, Material]:
+        return self._on("material", Material)
+
+    @cached_property
+    def skills(self) -> Mapping[str, Skill]:
+        return self._on("skill", Skill)
+
+    @cached_property
+    def people(self) -> Mapping[str, Person]:
+        return self._on("person", Person)
+
+    @cached_property
+    def changes(self) -> Mapping[str, Change]:
+        return self._on("change", Change)
+
+    @cached_property
+    def orders(self) -> Mapping[str, Order]:
+        return self._on("order", Order)
+
+    @cached_property
+    def seasons(self) -> Mapping[str, Season]:
+        return self._on("season", Season)
+
+    @cached_property
+    def tellings(self) -> Mapping[str, Telling]:
+        return self._on("telling", Telling)
+
+    @cached_property
     def parts(self) -> Mapping[str, Part]:
         """Parts and products by id."""
-        if self.shop is None:
-            return {}
-        return {str(k): v for k, v in (*self.shop.parts.items(), *self.shop.products.items())}
+        return self._on("part", Part)
 
     @cached_property
     def products(self) -> Mapping[str, Part]:
@@ -158,10 +185,8 @@ class Notebook:
             return ""
 
     def entry(self, id_: str) -> Entry | None:
-        """The thing of this id, of whatever kind; procedures first."""
-        for shelf in (self.procedures, self.parts, self.tools, self.materials, self.skills,
-                      self.people, self.changes, self.orders, self.seasons, self.tellings):
-            if id_ in shelf:
-                found: Entry = shelf[id_]
-                return found
-        return None
+        """The thing of this id, of whatever kind; the first shelf that has it."""
+        return next((shelf[id_] for shelf in self.shelves.values() if id_ in shelf), None)
+
+    def _on(self, noun: str, model: type[E]) -> Mapping[str, E]:
+        return {id_: one for id_, one in self.shelves.get(noun, {}).items() if isinstance(one, model)}

@@ -14,27 +14,20 @@ from functools import cached_property
 
 from site_builder.notebook.finding import At
 from site_builder.notebook.index import Index, Place, Spot
-from site_builder.notebook.model import people, records, season, shop, small, telling
+from site_builder.notebook.kinds import kind_of, link_nouns
 from site_builder.notebook.model.entry import Entry
-from site_builder.notebook.model.harm import Hazard, Role
-from site_builder.notebook.model.judging import ROUTES, Check, End, Exempt, Loop, Remedy, Trouble
-from site_builder.notebook.model.limit import Limit, Saying, Window
+from site_builder.notebook.model.judging import ROUTES
 from site_builder.notebook.model.procedure import Procedure, Step, Work
-from site_builder.notebook.model.shop import Part
-from site_builder.notebook.model.small import After, MaterialUse, ToolUse
-from site_builder.notebook.model.things import Material, Thing, Tool, Upkeep
+from site_builder.notebook.model.small import After
+from site_builder.notebook.model.things import Thing
 from site_builder.notebook.names import KNOWN_DIMENSIONS, NamedValue, values_of
 from site_builder.notebook.notebook import Notebook
+from site_builder.notebook.reference_keys import PROCEDURE, kinds_for
 from site_builder.notebook.tree import Text
 
 LINK = re.compile(r"\[\[([^\[\]|]+)(?:\|([^\[\]]*))?\]\]")
 _CODE = re.compile(r"`[^`]+`")
 """Between backticks a text may show how a link is written."""
-
-PROCEDURE = ("procedure",)
-PERSON = ("person",)
-TOOL = ("tool",)
-ANY = ("procedure", "part", "tool", "material", "skill", "person", "change", "order", "word")
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,59 +54,6 @@ class Link:
     hits: int = 1
 
 
-# What must not be used needs no page of its own: a name will do.
-_REFUSED_TOOL = tuple(f"{kind}?" for kind in TOOL)
-# Which keys hold references, and to what. A key that may also hold free words is marked `?`.
-_KEYS: Mapping[type[Entry], Mapping[str, tuple[str, ...]]] = {
-    Limit: {"with_": TOOL, "tool": TOOL, "sum": ("value",)},
-    Saying: {"with_": TOOL, "tool": TOOL, "sum": ("value",), "who": ("person?",)},
-    Window: {"with_": TOOL, "tool": TOOL, "sum": ("value",)},
-    Exempt: {"who": ("person?",)},
-    Remedy: {"then": ("route",), "trouble": ("trouble",), "who": ("person?",)},
-    Trouble: {"then": ("route",), "who": ("person?",)},
-    End: {"then": ("route",)},
-    Loop: {"from_": ("route",)},
-    Check: {"with_": ("tool", "part"), "who": ("person?",)},
-    Hazard: {"wear": TOOL},
-    Role: {"skill": ("skill",)},
-    Procedure: {},
-    Step: {"use": PROCEDURE},
-    Work: {"part": ("part",), "makes": ("part", "material", "tool"), "skill": ("skill",)},
-    ToolUse: {"tool": TOOL, "or_": TOOL, "not_": _REFUSED_TOOL},
-    MaterialUse: {"material": ("material", "part"), "or_": ("material", "part"), "not_": ("material?",)},
-    Thing: {"members": ("tool", "material"), "skill": ("skill",), "wear": TOOL},
-    Material: {"apart": ("material",)},
-    Upkeep: {"who": ("person?",)},
-    Part: {"material": ("material",)},
-    small.Calibration: {"who": ("person?",)},
-    small.Revision: {"who": ("person?",), "change": ("change",)},
-    small.Need: {"skill": ("skill",)},
-    shop.Change: {"covers": PROCEDURE, "who": PERSON},
-    shop.Order: {"product": ("part",), "customer": ("customer",)},
-    shop.Pin: {"work": PROCEDURE, "who": PERSON},
-    season.Season: {"order": ("order",)},
-    season.PlannedStint: {"does": PROCEDURE, "who": PERSON, "order": ("order",)},
-    telling.Telling: {"teller": PERSON, "others": PERSON},
-    telling.Recordings: {"agreed": PERSON, "declined": PERSON},
-    people.Skill: {"covers": PROCEDURE},
-    people.Proof: {"limits": ("value",)},
-    records.Record: {"who": PERSON},
-    records.SignOff: {"learner": PERSON, "skill": ("skill",)},
-    records.Practice: {"procedure": PROCEDURE, "teacher": PERSON, "order": ("order",)},
-    records.Trial: {"felt": ("path",), "teacher": PERSON},
-    records.Measurement: {"measured": ("value",), "with_": TOOL, "order": ("order",)},
-    records.Incident: {"during": ("path",), "injured": PERSON, "change": ("change",)},
-}
-
-
-def kinds_for(model: type[Entry], key: str) -> tuple[str, ...] | None:
-    """To what kinds a reference in this field of an entry may lead; None where it holds none."""
-    for base in model.__mro__:
-        if base in _KEYS and key in _KEYS[base]:
-            return _KEYS[base][key]
-    return None
-
-
 class References:
     """All references of a notebook, resolved once."""
 
@@ -137,14 +77,6 @@ class References:
                 back[target.kind, target.id].append(link)
         return {key: tuple(links) for key, links in back.items()}
 
-    @cached_property
-    def _shelves(self) -> Mapping[str, Mapping[str, Entry]]:
-        nb = self.notebook
-        return {
-            "procedure": nb.procedures, "part": nb.parts, "tool": nb.tools, "material": nb.materials,
-            "skill": nb.skills, "person": nb.people, "change": nb.changes, "order": nb.orders,
-        }
-
     def values_in(self, entry: Entry, kind: str) -> list[NamedValue]:
         """Everything in a thing that has a name others can use."""
         found = self._named.get(id(entry))
@@ -164,7 +96,7 @@ class References:
         for spot in self.index.texts:
             shown = _CODE.sub(lambda code: " " * len(code[0]), spot.text) if "`" in spot.text else spot.text
             for found in LINK.finditer(shown):
-                yield self._link(found[1].strip(), spot.text.at_letter(found.start()), spot, ANY)
+                yield self._link(found[1].strip(), spot.text.at_letter(found.start()), spot, link_nouns())
         for leaf, place, key in self.index.leaves:
             if isinstance(place.entry, After) and key == "done":
                 yield self._after(leaf.text, place, key)
@@ -197,16 +129,16 @@ class References:
             return (Target("customer", text) if text in customers else None), 1
         return self.find(text, kinds), 1
 
-    def find(self, id_: str, kinds: Iterable[str] = ANY) -> Target | None:
-        """The thing of this id among these kinds; the first kind that has it."""
-        nb, shelves = self.notebook, self._shelves
-        for kind_or_words in kinds:
+    def find(self, id_: str, kinds: Iterable[str] | None = None) -> Target | None:
+        """The thing of this id among these kinds (else all that a link may mean); the first that has it."""
+        nb = self.notebook
+        for kind_or_words in link_nouns() if kinds is None else kinds:
             kind = kind_or_words.rstrip("?")
             if kind == "word":
                 if id_ in nb.words or id_.replace("-", " ") in nb.words:
                     return Target("word", id_ if id_ in nb.words else id_.replace("-", " "))
-            elif id_ in shelves.get(kind, ()):
-                return Target(kind, id_, shelves[kind][id_])
+            elif id_ in nb.shelves.get(kind, ()):
+                return Target(kind, id_, nb.shelves[kind][id_])
         return None
 
     def _route(self, text: str, place: Place) -> Target | None:
@@ -235,7 +167,7 @@ class References:
 
     def _path(self, text: str, place: Place) -> Target | None:
         first, _, rest = text.partition("/")
-        target = self.find(first, ANY)
+        target = self.find(first)
         if target is None:
             own = place.procedure
             step = step_of(own, first) if own is not None else None
@@ -273,14 +205,14 @@ class References:
         return []
 
     def _values_at(self, first: str, rest: str, place: Place) -> list[NamedValue]:
-        if first in KNOWN_DIMENSIONS and self.find(first, ANY) is None:
+        if first in KNOWN_DIMENSIONS and self.find(first) is None:
             in_hand = self._in_hand(first, place)
             return [v for owner in in_hand for v in self.values_in(owner, kind_of(owner)) if v.name == rest]
         own = place.procedure
         step = step_of(own, first) if own is not None else None
         if own is not None and step is not None:
             return [v for v in self.values_in(own, "procedure") if v.step is step and v.name == rest]
-        target = self.find(first, ANY)
+        target = self.find(first)
         if target is None or target.entry is None:
             return []
         step_id, slash, last = rest.partition("/")
@@ -332,17 +264,4 @@ def all_steps(own: Procedure) -> tuple[Step, ...]:
 def step_of(own: Procedure | None, id_: str) -> Step | None:
     """The step of this id."""
     return None if own is None else own.steps_by_id.get(id_)
-
-
-def kind_of(entry: Entry) -> str:
-    """The kind of thing, as references name it."""
-    if isinstance(entry, Procedure):
-        return "procedure"
-    if isinstance(entry, Material):
-        return "material"
-    if isinstance(entry, Tool):
-        return "tool"
-    if isinstance(entry, Part):
-        return "part"
-    return type(entry).__name__.lower()
 

@@ -9,7 +9,7 @@ import json
 from pathlib import Path
 from typing import Any
 
-from site_builder.notebook.load import KINDS, RECORD_KINDS
+from site_builder.notebook.kinds import RECORD_KINDS, models
 from site_builder.notebook.model.entry import Entry
 
 DIALECT = "https://json-schema.org/draft/2020-12/schema"
@@ -18,12 +18,12 @@ RING_NAMES = ("first day", "first month", "rarely")
 
 def schema_names() -> tuple[str, ...]:
     """The kinds that have a schema: one for each first key."""
-    return (*KINDS, *RECORD_KINDS)
+    return (*models(), *RECORD_KINDS)
 
 
 def schema_for(kind: str) -> dict[str, Any]:
     """The schema of the file (or, for records, of one entry) that begins with ``kind``."""
-    model = {**KINDS, **RECORD_KINDS}[kind]
+    model = {**models(), **RECORD_KINDS}[kind]
     schema = model.model_json_schema(by_alias=True)
     schema.setdefault("$defs", {})
     _tell_rings(schema)

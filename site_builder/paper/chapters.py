@@ -8,6 +8,7 @@ from functools import cached_property
 from typing import Any
 
 from site_builder.analysis.analysis import Analysis
+from site_builder.notebook.kinds import on_shelf
 from site_builder.notebook.model.things import Material, Thing, Tool
 from site_builder.notebook.way import NO_PART, Ways, account, ways
 from site_builder.paper.as_data import target
@@ -34,7 +35,6 @@ from site_builder.views.shop_wear import kinds_ledger, unprotected, wear_ledger
 from site_builder.views.skill import EVIDENCE, proof_words, skill_facts
 from site_builder.views.thing import thing_view
 from site_builder.views.thing_head import (
-    KINDS,
     comes_before,
     kept_apart,
     legend,
@@ -134,10 +134,11 @@ class Gathering:
     # --- tools and materials --------------------------------------------------------------------------
 
     def _tools(self) -> Iterator[Chapter]:
-        for kind, title in KINDS.items():
-            found = [tool for tool in self.nb.tools.values() if kind == tool.KIND]
+        for kind in on_shelf("tool"):
+            found = [tool for tool in self.nb.tools.values() if kind.key == tool.KIND]
             if found:
-                yield Chapter("things", title, Section(f"chapter:{kind}", title, {}), tuple(map(self._tool, found)))
+                head = Section(f"chapter:{kind.key}", kind.several, {})
+                yield Chapter("things", kind.several, head, tuple(map(self._tool, found)))
         if self.nb.materials:
             apart = kept_apart(self.nb)
             sections = tuple(self._material(one, apart.get(id_, ())) for id_, one in self.nb.materials.items())

@@ -7,7 +7,8 @@ import unicodedata
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from site_builder.notebook.references import all_steps, kind_of
+from site_builder.notebook.kinds import kind_of
+from site_builder.notebook.references import all_steps
 from site_builder.paper.as_data import target
 from site_builder.paper.chapters import Gathering
 from site_builder.views.glossary import word_uses

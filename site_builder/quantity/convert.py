@@ -8,6 +8,7 @@ from functools import lru_cache
 from math import ceil, floor
 from typing import Literal
 
+from site_builder.quantity.listed import OTHER_OF_MADE, UNITS
 from site_builder.quantity.measure import base_amount
 from site_builder.quantity.units import Unit, compound, find_unit, quotient
 from site_builder.quantity.value import Number, Quantity
@@ -15,23 +16,7 @@ from site_builder.quantity.value import Number, Quantity
 Round = Literal["near", "down", "up"]
 """To the nearest digit; or down or up, so that a limit never admits what the written one refuses."""
 
-# Which unit of the other system people use where the first is used (common practice).
-_OTHER = {
-    "nm": "µin", "µm": "mil", "mm": "in", "cm": "in", "dm": "in", "m": "ft", "km": "mi", "g": "oz",
-    "kg": "lb", "t": "lb", "mL": "fl oz", "cL": "fl oz", "dL": "fl oz", "L": "US gal", "N": "lbf", "kN": "lbf",
-    "N m": "lbf ft", "N cm": "lbf in", "Pa": "psi", "hPa": "psi", "kPa": "psi", "MPa": "psi", "GPa": "psi",
-    "mbar": "psi", "bar": "psi", "kW": "hp", "K": "°F difference", "°C difference": "°F difference",
-    "°C": "°F", "mm²": "in²", "cm²": "in²", "dm²": "in²", "m²": "ft²", "mm³": "in³", "cm³": "in³",
-    "dm³": "in³", "m³": "ft³", "m/s": "ft/min", "m/min": "ft/min", "km/h": "mi/h", "kg/m³": "lb/ft³",
-    "g/cm³": "lb/in³", "kg/dm³": "lb/in³", "g/mL": "lb/in³", "g/L": "oz/gal", "kg/L": "lb/gal",
-    "A/dm²": "A/ft²", "A/cm²": "A/in²", "A/m²": "A/ft²", "m²/L": "ft²/gal", "g/m²": "oz/ft²",
-    "µin": "µm", "mil": "µm", "thou": "µm", "in": "mm", "ft": "m", "yd": "m", "mi": "km", "oz": "g",
-    "lb": "kg", "fl oz": "mL", "gal": "L", "imp gal": "L", "lbf": "N", "lbf ft": "N m", "lbf in": "N m", "psi": "bar",
-    "hp": "kW", "°F difference": "°C difference", "°F": "°C", "in²": "mm²", "ft²": "m²", "yd²": "m²",
-    "in³": "cm³", "ft³": "m³", "yd³": "m³", "ft/min": "m/s", "in/min": "mm/min", "ft/s": "m/s",
-    "mi/h": "km/h", "lb/ft³": "kg/m³", "lb/in³": "g/cm³", "oz/gal": "g/L", "lb/gal": "kg/L",
-    "A/ft²": "A/dm²", "A/in²": "A/dm²", "ft²/gal": "m²/L", "oz/ft²": "g/m²",
-}  # fmt: skip
+_OTHER = {**{row.symbol: row.other for row in UNITS if row.other}, **OTHER_OF_MADE}
 _FINEST_INCH = Fraction(1, 10000)
 _FEW_DIGITS = 2
 

@@ -6,26 +6,14 @@ import re
 from difflib import get_close_matches
 
 from site_builder.quantity.errors import NotationError
+from site_builder.quantity.listed import SPOKEN_FOR_MADE, UNITS
 from site_builder.quantity.units import RESERVED, UnitTable, unit_table
 
 # Spoken or elsewhere customary, with what the notation says.
 _SPOKEN_UNITS = {
-    "inch": "in", "inches": "in", "feet": "ft", "foot": "ft", "yard": "yd", "yards": "yd", "mile": "mi",
-    "miles": "mi", "micron": "µm", "microns": "µm", "micrometer": "µm", "micrometre": "µm",
-    "millimeter": "mm", "millimeters": "mm", "millimetre": "mm", "millimetres": "mm", "centimeter": "cm",
-    "centimeters": "cm", "centimetre": "cm", "centimetres": "cm", "meter": "m", "meters": "m", "metre": "m",
-    "metres": "m", "gram": "g", "grams": "g", "gramme": "g", "grammes": "g", "gr": "g", "kilogram": "kg",
-    "kilograms": "kg", "kilo": "kg", "kilos": "kg", "ounce": "oz", "ounces": "oz", "pound": "lb",
-    "pounds": "lb", "ton": "t", "tonne": "t", "tonnes": "t", "liter": "L", "liters": "L", "litre": "L",
-    "litres": "L", "gallon": "gal", "gallons": "gal", "cc": "cm³", "ccm": "cm³", "sec": "s", "secs": "s",
-    "mins": "min", "hr": "h", "hrs": "h", "wks": "wk", "yr": "y", "yrs": "y", "mos": "mo", "rpm": "rev/min",
-    "RPM": "rev/min", "sfpm": "ft/min", "fpm": "ft/min", "sfm": "ft/min", "mph": "mi/h", "kph": "km/h",
-    "kmh": "km/h", "dBA": "dB(A)", "dba": "dB(A)", "db": "dB(A)", "percent": "%", "pct": "%", "kelvin": "K",
-    "Kelvin": "K", "amp": "A", "amps": "A", "volt": "V", "volts": "V", "watt": "W", "watts": "W",
-    "newton": "N", "newtons": "N", "mA/cm2": "mA/cm²", "qm": "m²", "sqm": "m²", "sqft": "ft²", "HRc": "HRC",
-    "pcs": "pieces", "pc": "piece", "kgs": "kg",
-    "ltr": "L", "mtr": "m", "Hv": "HV", "Mm": "mm", "MM": "mm", "Kg": "kg", "KG": "kg", "Min": "min", "M/s": "m/s",
-}  # fmt: skip
+    **{word: row.symbol for row in UNITS for word in row.spoken.split()},
+    **{word: unit for unit, words in SPOKEN_FOR_MADE.items() for word in words.split()},
+}
 _DEGREES = frozenset((
     "°", "degree", "degrees", "deg", "C", "F", "c", "f", "celsius", "Celsius", "fahrenheit", "Fahrenheit",
     "°c", "°f", "centigrade", "degC", "degF",

@@ -1,9 +1,6 @@
 """The listed units: what they are called, what kind they are, and how they convert.
 
-Each unit knows its exact factor to the base unit of its kind. Base units are m, kg, s, A, V, °C
-(temperatures), K (temperature differences), ° (angles), 1 (ratios), and each scale or counted noun for
-itself. Factors of inch units are exact by definition (international yard and pound, 1959; US gallon of 231
-cubic inches). A month is a twelfth of a year of 365.25 days: good enough for a span, not for a date.
+The table itself stands in ``listed.py``; here it is looked up, and units are made of several.
 """
 
 from __future__ import annotations
@@ -12,11 +9,10 @@ import re
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property, lru_cache
-from typing import Literal
 
+from site_builder.quantity.listed import UNITS, System
 from site_builder.quantity.nouns import COMMON, plural
 
-System = Literal["metric", "inch", ""]
 Dimensions = tuple[tuple[str, int], ...]
 
 
@@ -72,107 +68,6 @@ COUNT = Unit("", "count", Fraction(1), ())
 ONE = Unit("", "ratio", Fraction(1), ())
 """The unit of a bare ratio, over which ``1 / feed`` is reckoned."""
 
-# symbol, kind, factor to base, system, and other spellings that are read as it
-_LISTED: tuple[tuple[str, str, str, System, str], ...] = (
-    ("nm", "length", "1/1000000000", "metric", ""),
-    ("µm", "length", "1/1000000", "metric", "um"),
-    ("mm", "length", "1/1000", "metric", ""),
-    ("cm", "length", "1/100", "metric", ""),
-    ("dm", "length", "1/10", "metric", ""),
-    ("m", "length", "1", "metric", ""),
-    ("km", "length", "1000", "metric", ""),
-    ("µin", "length", "0.0000000254", "inch", "uin"),
-    ("mil", "length", "0.0000254", "inch", "mils"),
-    ("thou", "length", "0.0000254", "inch", ""),
-    ("in", "length", "0.0254", "inch", ""),
-    ("ft", "length", "0.3048", "inch", ""),
-    ("yd", "length", "0.9144", "inch", ""),
-    ("mi", "length", "1609.344", "inch", ""),
-    ("µs", "time", "1/1000000", "", "us"),
-    ("ms", "time", "1/1000", "", ""),
-    ("s", "time", "1", "", "second seconds"),
-    ("min", "time", "60", "", "minute minutes"),
-    ("h", "time", "3600", "", "hour hours"),
-    ("d", "time", "86400", "", "day days"),
-    ("wk", "time", "604800", "", "week weeks"),
-    ("mo", "time", "2629800", "", "month months"),
-    ("y", "time", "31557600", "", "year years"),
-    ("µg", "mass", "1/1000000000", "metric", "ug"),
-    ("mg", "mass", "1/1000000", "metric", ""),
-    ("g", "mass", "1/1000", "metric", ""),
-    ("kg", "mass", "1", "metric", ""),
-    ("t", "mass", "1000", "metric", ""),
-    ("oz", "mass", "0.028349523125", "inch", ""),
-    ("lb", "mass", "0.45359237", "inch", "lbs"),
-    ("µL", "volume", "1/1000000000", "metric", "µl uL ul"),
-    ("mL", "volume", "1/1000000", "metric", "ml"),
-    ("cL", "volume", "1/100000", "metric", "cl"),
-    ("dL", "volume", "1/10000", "metric", "dl"),
-    ("L", "volume", "1/1000", "metric", "l"),
-    ("fl oz", "volume", "0.0000295735295625", "inch", ""),
-    ("gal", "volume", "0.003785411784", "inch", ""),
-    ("imp gal", "volume", "0.00454609", "inch", ""),
-    ("N", "force", "1", "metric", ""),
-    ("kN", "force", "1000", "metric", ""),
-    ("lbf", "force", "4.4482216152605", "inch", ""),
-    ("N m", "torque", "1", "metric", "Nm N·m"),
-    ("N cm", "torque", "1/100", "metric", "Ncm N·cm"),
-    ("lbf ft", "torque", "1.3558179483314004", "inch", "lbf·ft"),
-    ("lbf in", "torque", "0.1129848290276167", "inch", "lbf·in"),
-    ("Pa", "pressure", "1", "metric", ""),
-    ("hPa", "pressure", "100", "metric", ""),
-    ("kPa", "pressure", "1000", "metric", ""),
-    ("MPa", "pressure", "1000000", "metric", ""),
-    ("GPa", "pressure", "1000000000", "metric", ""),
-    ("mbar", "pressure", "100", "metric", ""),
-    ("bar", "pressure", "100000", "metric", ""),
-    ("psi", "pressure", "8896443230521/1290320000", "inch", ""),
-    ("J", "energy", "1", "", ""),
-    ("kJ", "energy", "1000", "", ""),
-    ("Wh", "energy", "3600", "", ""),
-    ("kWh", "energy", "3600000", "", ""),
-    ("W", "power", "1", "metric", ""),
-    ("kW", "power", "1000", "metric", ""),
-    ("hp", "power", "745.69987158227022", "inch", ""),
-    ("mA", "current", "1/1000", "", ""),
-    ("A", "current", "1", "", ""),
-    ("A h", "charge", "3600", "", "Ah A·h"),
-    ("mV", "voltage", "1/1000", "", ""),
-    ("V", "voltage", "1", "", ""),
-    ("kV", "voltage", "1000", "", ""),
-    ("Ω", "resistance", "1", "", "ohm ohms Ω"),
-    ("kΩ", "resistance", "1000", "", "kΩ"),
-    ("µS", "conductance", "1/1000000", "", "uS"),
-    ("mS", "conductance", "1/1000", "", ""),
-    ("S", "conductance", "1", "", ""),
-    ("Hz", "frequency", "1", "", ""),
-    ("kHz", "frequency", "1000", "", ""),
-    ("rev", "revolution", "1", "", ""),
-    ("lx", "illuminance", "1", "", ""),
-    ("%", "ratio", "1/100", "", ""),
-    ("ppm", "ratio", "1/1000000", "", ""),
-    ("° angle", "angle", "1", "", ""),
-    ("K", "temperature difference", "1", "metric", ""),
-    ("°C difference", "temperature difference", "1", "metric", ""),
-    ("°F difference", "temperature difference", "5/9", "inch", ""),
-    ("°C", "temperature", "1", "metric", ""),
-    ("°F", "temperature", "5/9", "inch", ""),
-    ("pH", "acidity", "1", "", ""),
-    ("working day", "working time", "1", "", ""),
-    ("part", "part", "1", "", ""),
-    ("part by weight", "part by weight", "1", "", ""),
-    ("part by volume", "part by volume", "1", "", ""),
-)
-# Scales of which each is measured for itself: figures on two of them cannot be compared.
-_SCALES = (
-    ("HV", "hardness"),
-    ("HB", "hardness"),
-    ("HRC", "hardness"),
-    ("HRB", "hardness"),
-    ("dB", "sound level"),
-    ("dB(A)", "sound level"),
-    ("dB(C)", "sound level"),
-)
 _BASE = {
     "area": (("length", 2),),
     "volume": (("length", 3),),
@@ -197,23 +92,6 @@ _NAMED: dict[Dimensions, str] = {
     (("mass", 1), ("time", -1)): "mass flow",
 }
 _SPELLED = frozenset({"count", "part", "part by weight", "part by volume", "working time"})
-# Shown to people as words or with a note; written by symbol.
-_PEOPLE = {
-    "d": ("day", "days"),
-    "wk": ("week", "weeks"),
-    "mo": ("month", "months"),
-    "y": ("year", "years"),
-    "working day": ("working day", "working days"),
-    "part": ("part", "parts"),
-    "part by weight": ("part by weight", "parts by weight"),
-    "part by volume": ("part by volume", "parts by volume"),
-    "gal": ("US gal", "US gal"),
-    "fl oz": ("US fl oz", "US fl oz"),
-    "mi": ("mile", "miles"),
-}
-# Written otherwise than by symbol: a bare gallon is nobody's yet.
-_WRITTEN = {"gal": "US gal", "gallon": "gal"}
-_ALSO = {"lb ft": "lbf ft", "lb in": "lbf in", "US gal": "gal", "US fl oz": "fl oz"}
 # Words with which the notation itself is written; as a counted noun they could not be read.
 RESERVED = frozenset((
     "or", "to", "per", "plus", "minus", "x", "of", "whichever", "ask", "some", "perhaps", "lowest",
@@ -226,19 +104,18 @@ _POWERS = {"2": 2, "²": 2, "3": 3, "³": 3}
 _RAISED = {2: "²", 3: "³"}
 
 
+# Written otherwise than by symbol: a bare gallon is nobody's yet.
+_WRITTEN = {"gallon": "gal", **{row.symbol: row.written for row in UNITS if row.written}}
+
+
 def _listed() -> dict[str, Unit]:
     table: dict[str, Unit] = {}
-    for symbol, kind, factor, system, others in _LISTED:
-        one, many = _PEOPLE.get(symbol, (symbol, symbol))
-        offset = Fraction(-160, 9) if symbol == "°F" else Fraction(0)
-        dimensions = _BASE.get(kind, ((kind, 1),))
-        unit = Unit(symbol, kind, Fraction(factor), dimensions, system, offset, one, many)
-        for name in (symbol, many, *others.split()):
+    for row in UNITS:
+        one, many = row.people if row.people[0] else (row.symbol, row.symbol)
+        dimensions = ((row.symbol, 1),) if row.scale else _BASE.get(row.kind, ((row.kind, 1),))
+        unit = Unit(row.symbol, row.kind, Fraction(row.factor), dimensions, row.system, Fraction(row.offset), one, many)
+        for name in (row.symbol, many, *row.also):
             table[name] = unit
-    for symbol, kind in _SCALES:
-        table[symbol] = Unit(symbol, kind, Fraction(1), ((symbol, 1),), "", Fraction(0), symbol, symbol)
-    for name, symbol in _ALSO.items():
-        table[name] = table[symbol]
     # Greek mu and the micro sign look alike and are both typed.
     table.update({name.replace("µ", "μ"): unit for name, unit in table.items() if "µ" in name})
     return table

@@ -10,13 +10,14 @@ from functools import cached_property
 from typing import NamedTuple
 
 from site_builder.notebook.gather import ages_of
+from site_builder.notebook.kinds import kind_of
 from site_builder.notebook.model.entry import Entry
 from site_builder.notebook.model.harm import Hazard
 from site_builder.notebook.model.limit import Limit
 from site_builder.notebook.model.parsed_values import Written
 from site_builder.notebook.model.people import Skill
 from site_builder.notebook.model.small import MaterialUse, ToolUse
-from site_builder.notebook.references import References, kind_of
+from site_builder.notebook.references import References
 from site_builder.notebook.spans import day_after, least_span
 from site_builder.notebook.tree import Text
 

@@ -16,7 +16,7 @@ from site_builder.notebook.model.limit import Limit, Table
 from site_builder.notebook.model.picture import Picture
 from site_builder.notebook.model.procedure import Procedure, Step, Work
 from site_builder.notebook.picture_paths import picture_path
-from site_builder.notebook.references import ANY, all_steps
+from site_builder.notebook.references import all_steps
 from site_builder.notebook.work_places import WorkPlace, WorkPlaces
 from site_builder.views import free_text
 from site_builder.views.free_text import Glossary, free_words
@@ -40,15 +40,9 @@ class NotebookView:
     @cached_property
     def titles(self) -> Mapping[tuple[str, str], str]:
         """(kind, id) to what a thing is called, set for people."""
-        nb = self.notebook
-        shelves: dict[str, Mapping[str, Entry]] = {
-            "procedure": nb.procedures, "part": nb.parts, "tool": nb.tools, "material": nb.materials,
-            "skill": nb.skills, "person": nb.people, "change": nb.changes, "order": nb.orders,
-            "telling": nb.tellings,
-        }
         return {
             (kind, id_): free_text.plain(str(getattr(entry, "title", None) or getattr(entry, "name", None) or id_))
-            for kind, shelf in shelves.items()
+            for kind, shelf in self.notebook.shelves.items()
             for id_, entry in shelf.items()
         }
 
@@ -89,7 +83,7 @@ class NotebookView:
 
     def _meaning(self, id_: str) -> tuple[str, Ref] | None:
         path, _, rest = id_.partition("/")
-        target = self.analysis.references.find(path, ANY)
+        target = self.analysis.references.find(path)
         if target is None:
             return None
         anchor = ""

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from site_builder.notebook.index import Place
+from site_builder.notebook.kinds import own_references
 from site_builder.notebook.model.entry import Entry
 from site_builder.notebook.model.judging import ROUTES, End
 from site_builder.notebook.model.limit import Limit, Table
@@ -96,7 +97,10 @@ def _said(scope: Scope, entry: Entry, key: str, value: object) -> Prose:
     if isinstance(value, tuple):
         told = [_said(scope, entry, key, one) for one in value]
         return listed(told) if all(isinstance(one, str) for one in value) else joined(map(sentence, told))
-    return _text(scope, key, str(value)) if isinstance(value, str) else Prose()
+    if not isinstance(value, str):
+        return Prose()
+    kinds = own_references(type(entry)).get(key)
+    return scope.view.any_link(str(value), kinds) if kinds else _text(scope, key, str(value))
 
 
 def _leaf(scope: Scope, entry: Entry, leaf: ParsedValue[object]) -> Prose:

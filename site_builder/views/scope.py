@@ -11,12 +11,13 @@ from site_builder.notebook.answered import NO_HARM, NO_MATTER, NOT_KNOWN, read_a
 from site_builder.notebook.finding import At
 from site_builder.notebook.gather import named_things, used_procedures
 from site_builder.notebook.index import Place
+from site_builder.notebook.kinds import kind_of
 from site_builder.notebook.model.entry import Condition, Entry
 from site_builder.notebook.model.judging import ROUTES, Trouble
 from site_builder.notebook.model.parsed_values import Cadenced, Momentary, ParsedValue, Trending
 from site_builder.notebook.model.procedure import Procedure, Step
 from site_builder.notebook.model.things import Machine, Thing
-from site_builder.notebook.references import ANY, all_steps, kind_of, step_of
+from site_builder.notebook.references import all_steps, step_of
 from site_builder.notebook.told_by import is_day, teller_of
 from site_builder.notebook.tree import Text
 from site_builder.quantity import spelt
@@ -292,7 +293,7 @@ class Scope:
     def variant(self, dimension: str, value: str) -> Prose:
         """``the deck pattern``, ``no pit``, ``zinc with 11 % aluminium``, ``room temperature 10 to 25 °C``."""
         if dimension in _TITLED:
-            target = self.references.find(value, ANY)
+            target = self.references.find(value)
             return prose(typeset(self.view.title(target.kind, target.id)) if target is not None else value)
         if dimension == "level":
             return say("one who {}", value if value in ("watches", "teaches") else f"works {value}")

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from site_builder.notebook.gather import ages_of, works
+from site_builder.notebook.kinds import kind_of
 from site_builder.notebook.model.limit import Limit
 from site_builder.notebook.model.things import Thing
-from site_builder.notebook.references import kind_of
 from site_builder.views.age import case_in_short, least_years
 from site_builder.views.blocks import Grid
 from site_builder.views.limit_in_words import told

@@ -7,8 +7,8 @@ from dataclasses import dataclass, field
 
 from site_builder.notebook.gather import WORD_ORDER
 from site_builder.notebook.index import Place
+from site_builder.notebook.kinds import kind_of
 from site_builder.notebook.model.harm import Hazard
-from site_builder.notebook.references import kind_of
 from site_builder.views.anchors import token
 from site_builder.views.hazard import UNGRADED, peril
 from site_builder.views.notebook_view import NotebookView

@@ -7,11 +7,11 @@ from dataclasses import dataclass
 
 from site_builder.notebook.due import next_due
 from site_builder.notebook.gather import harm_untold
+from site_builder.notebook.kinds import kind_of
 from site_builder.notebook.model.harm import Hazard, Never, Point
 from site_builder.notebook.model.judging import Check, Trouble
 from site_builder.notebook.model.picture import Picture
 from site_builder.notebook.model.things import Thing, Upkeep
-from site_builder.notebook.references import kind_of
 from site_builder.views.age import age_words
 from site_builder.views.blocks import Grid, NeverBlock, Row, Shot, Signal
 from site_builder.views.calibration import calibration_words, how_often, is_past, last_done

@@ -16,12 +16,6 @@ from site_builder.views.typeset import typeset
 from site_builder.views.uses import Uses
 from site_builder.views.value import amount
 
-KINDS = {
-    "machine": "Machines", "hand-tool": "Hand tools", "gauge": "Gauges", "tooling": "Tooling",
-    "protection": "Protection", "sample": "Reference pieces",
-}
-"""The kinds of tools and what a reader calls all of a kind."""
-
 
 def maker_and_note(scope: Scope, thing: Thing) -> Prose:
     """Who made it or where it comes from, and what is noted besides."""

@@ -4,12 +4,14 @@ from __future__ import annotations
 
 import re
 
-_UNITS = (
-    "mm|cm|m|km|µm|μm|nm|mm²|cm²|m²|mm³|cm³|m³|in|ft|yd|mil|thou|kg|g|mg|t|lb|oz|N|kN|Nm|N·m|Pa|kPa|MPa|bar|psi"
-    "|°C|°F|K|%|s|ms|min|h|d|wk|mo|y|ml|mL|l|L|gal|W|kW|V|mV|A|mA|Hz|kHz|rpm|J|kJ|dB|dB\\(A\\)|HV|HB|HRC"
+from site_builder.quantity.listed import UNITS
+
+_MADE = (
+    "mm²|cm²|m²|mm³|cm³|m³|Nm|N·m|ml|l|μm|rpm"
     "|g/cm³|kg/m³|m/s²|m/s2|(?:m|mm|ft|in|rev|L|l)/(?:s|min|h)|(?:h|d)/(?:day|wk|week|mo|y)"
 )
-_BEFORE_UNIT = re.compile(rf"(?<=\d) (?=(?:{_UNITS}|° angle)(?![\w/]))")
+_UNITS = "|".join((*(re.escape(row.symbol) for row in UNITS if not row.loose), _MADE))
+_BEFORE_UNIT = re.compile(rf"(?<=\d) (?=(?:{_UNITS})(?![\w/]))")
 _RANGE = re.compile(rf"(?<=\d)((?: ?(?:{_UNITS}))?) ?(?:(?<!\.)\.\.(?!\.)|…) ?(?=[-−+]?[A-Z]?\d)")
 _MINUS = re.compile(r"(?<![\w.\-−)\]%°\U000f0000-\U000fffef])-(?=\.?\d)")
 _APOSTROPHE = re.compile("(?<=[^\\W\\d_]|[\U000f0000-\U000fffef])'(?=[^\\W\\d_])")

@@ -8,11 +8,12 @@ from dataclasses import dataclass, field
 from functools import cached_property
 
 from site_builder.notebook.gather import wear_of
+from site_builder.notebook.kinds import kind_of, link_nouns
 from site_builder.notebook.model.judging import Trouble
 from site_builder.notebook.model.procedure import Procedure, Step
 from site_builder.notebook.model.shop import Part
 from site_builder.notebook.model.things import Thing
-from site_builder.notebook.references import ANY, Link, kind_of
+from site_builder.notebook.references import Link
 from site_builder.views.counts import number
 from site_builder.views.notebook_view import NotebookView
 from site_builder.views.prose import Prose, joined, say, toned
@@ -53,7 +54,8 @@ class Uses:
     def links(self, kind: str, id_: str) -> tuple[Link, ...]:
         """References of keys that mean use; a mention in a sentence and a refusal are none."""
         found = self.view.analysis.references.used_in(kind, id_)
-        return tuple(link for link in found if link.kinds != ANY and link.key not in ("not_", "apart", "members"))
+        no_use = ("not_", "apart", "members")
+        return tuple(link for link in found if link.kinds != link_nouns() and link.key not in no_use)
 
     def of(self, kind: str, id_: str) -> tuple[Use, ...]:
         """Procedures first, in the order of the work, each with the steps that name the thing."""

@@ -17,7 +17,7 @@ from typing import Annotated, Any, get_args, get_origin
 import yaml
 from pydantic.fields import FieldInfo
 
-from site_builder.notebook.load import KINDS
+from site_builder.notebook.kinds import models
 from site_builder.notebook.model import limit as limits
 from site_builder.notebook.model import parsed_values as leaves
 from site_builder.notebook.model import picture, procedure
@@ -27,7 +27,7 @@ from site_builder.notebook.model.judging import Check
 from site_builder.notebook.model.limit import By, Limit
 from site_builder.notebook.model.parsed_values import OneOf
 from site_builder.notebook.model.procedure import Step
-from site_builder.notebook.references import kinds_for
+from site_builder.notebook.reference_keys import kinds_for
 
 Path_ = tuple[str, ...]
 """Where a text stands: the kind of file and the keys that lead to it."""
@@ -63,7 +63,7 @@ def every_text(*, conditions: bool = False) -> Written:
     maker = _Maker(conditions)
     files = maker.written.files
     for kind, file in FOLDERS.items():
-        files[file] = maker.entry(KINDS[kind], (kind,), ())
+        files[file] = maker.entry(models()[kind], (kind,), ())
     steps = files[FOLDERS["procedure"]]["steps"]
     steps.append({"do": "Go on.", "for": dict.fromkeys(("fineness", "colour"), "coarse")})
     files["procedures/part-one/procedure-two.yml"] = {

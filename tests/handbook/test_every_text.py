@@ -13,7 +13,8 @@ from visible_text import WHOLE, visible
 from site_builder.analysis.analysis import analysis
 from site_builder.handbook.pages import MAKERS
 from site_builder.handbook.site import UNWRITTEN, WORDS, Site
-from site_builder.notebook.load import KINDS, load
+from site_builder.notebook.kinds import models
+from site_builder.notebook.load import load
 from site_builder.notebook.model.entry import Entry
 from site_builder.notebook.schema import _all_models as all_models
 
@@ -85,7 +86,7 @@ def test_every_kind_of_mapping_of_the_notebook_occurs_in_it(tmp_path: Path) -> N
 
 
 def test_what_is_not_shown_says_why() -> None:
-    known = {(model.__name__, held.alias or name) for model in {*all_models(Entry), *KINDS.values()}
+    known = {(model.__name__, held.alias or name) for model in {*all_models(Entry), *models().values()}
              for name, held in model.model_fields.items()}
     assert NOT_SHOWN.keys() <= known
     assert all(reason.strip() for reason in NOT_SHOWN.values())

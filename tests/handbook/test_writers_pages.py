@@ -37,7 +37,7 @@ from site_builder.handbook.pages.writers import right_row, writer_pages, wrong_r
 from site_builder.handbook.pages.writers_examples import COMMANDS, GROWING, TEN_LINES, WRONG
 from site_builder.handbook.site import CATALOGUE, NAMES, WRITERS
 from site_builder.notebook.finding import Level
-from site_builder.notebook.load import KINDS, RECORD_KINDS
+from site_builder.notebook.kinds import RECORD_KINDS, models
 from site_builder.notebook.schema import ring_of
 from site_builder.quantity import bounds, parse_value
 
@@ -102,7 +102,7 @@ def test_every_command_of_the_guide_is_one() -> None:
 
 def test_every_kind_of_file_has_its_keys_explained() -> None:
     explained = {name_of(model) for model in places()}
-    assert set(KINDS) | set(RECORD_KINDS) <= explained
+    assert set(models()) | set(RECORD_KINDS) <= explained
 
 
 def test_no_key_is_without_help() -> None:
@@ -117,7 +117,7 @@ def test_every_key_stands_in_the_ring_of_the_schema() -> None:
     tables = procedure.split("<caption>")[1:]
     for ring, table in enumerate(tables):
         keys = re.findall(r'<th scope="row"><code>([^<]+)</code>', table)
-        assert {ring_of(KINDS["procedure"], key) for key in keys} == {ring}
+        assert {ring_of(models()["procedure"], key) for key in keys} == {ring}
     assert "procedure" in tables[0]
 
 

@@ -9,39 +9,36 @@ from fractions import Fraction
 import pint
 import pytest
 
-from site_builder.quantity import NotationError, Quantity, find_unit, parse_value, quantity_in, same_kind
+from site_builder.quantity import (
+    NotationError,
+    Quantity,
+    find_unit,
+    for_people,
+    parse_value,
+    quantity_in,
+    same_kind,
+    show_value,
+)
+from site_builder.quantity.listed import UNITS, Listed
 from site_builder.quantity.nouns import plural
+from site_builder.quantity.units import LISTED
+from site_builder.views.typeset import typeset
 
-# ours, Pint's, and Pint's name of our base unit
-SAME = [
-    ("nm", "nanometer", "m"), ("µm", "micrometer", "m"), ("mm", "mm", "m"), ("cm", "cm", "m"),
-    ("dm", "dm", "m"),
-    ("km", "km", "m"), ("µin", "microinch", "m"), ("mil", "thou", "m"), ("thou", "thou", "m"),
-    ("in", "inch", "m"), ("ft", "foot", "m"), ("yd", "yard", "m"), ("mi", "mile", "m"),
-    ("µs", "microsecond", "s"), ("ms", "ms", "s"), ("min", "minute", "s"), ("h", "hour", "s"),
-    ("d", "day", "s"),
-    ("wk", "week", "s"), ("mo", "month", "s"), ("y", "year", "s"),
-    ("µg", "microgram", "kg"), ("mg", "mg", "kg"), ("g", "g", "kg"), ("t", "metric_ton", "kg"),
-    ("oz", "ounce", "kg"), ("lb", "pound", "kg"),
-    ("µL", "microliter", "m**3"), ("mL", "mL", "m**3"), ("cL", "centiliter", "m**3"),
-    ("dL", "deciliter", "m**3"),
-    ("L", "liter", "m**3"), ("fl oz", "fluid_ounce", "m**3"), ("gal", "gallon", "m**3"),
-    ("kN", "kN", "N"), ("lbf", "lbf", "N"), ("N cm", "N*cm", "N*m"), ("lbf ft", "lbf*foot", "N*m"),
-    ("lbf in", "lbf*inch", "N*m"), ("hPa", "hPa", "Pa"), ("kPa", "kPa", "Pa"), ("MPa", "MPa", "Pa"),
-    ("GPa", "GPa", "Pa"), ("mbar", "mbar", "Pa"), ("bar", "bar", "Pa"), ("psi", "psi", "Pa"),
-    ("kJ", "kJ", "J"),
-    ("Wh", "watt_hour", "J"), ("kWh", "kWh", "J"), ("kW", "kW", "W"), ("hp", "horsepower", "W"),
-    ("mA", "mA", "A"), ("A h", "ampere*hour", "A*s"), ("mV", "mV", "V"), ("kV", "kV", "V"),
-    ("kΩ", "kiloohm", "ohm"),
-    ("µS", "microsiemens", "siemens"), ("mS", "millisiemens", "siemens"), ("kHz", "kHz", "Hz"),
-    ("%", "percent", "dimensionless"), ("ppm", "ppm", "dimensionless"),
-    ("°C difference", "delta_degC", "kelvin"), ("°F difference", "delta_degF", "kelvin"),
+# Pint's names of the base units; what is not here is measured by itself, and nothing outside knows it
+BASES = {
+    "length": "m", "time": "s", "mass": "kg", "volume": "m**3", "force": "N", "torque": "N*m", "pressure": "Pa",
+    "energy": "J", "power": "W", "current": "A", "charge": "A*s", "voltage": "V", "resistance": "ohm",
+    "conductance": "siemens", "frequency": "Hz", "revolution": "revolution", "illuminance": "lux",
+    "ratio": "dimensionless", "angle": "degree", "temperature difference": "kelvin", "temperature": "degC",
+}
+BY_ITSELF = {"hardness", "sound level", "acidity", "working time", "part", "part by weight", "part by volume"}
+# units made of several: ours, Pint's, and Pint's name of our base unit
+MADE = [
     ("mm²", "mm**2", "m**2"), ("in3", "inch**3", "m**3"), ("ft/min", "foot/minute", "m/s"),
-    ("mi/h", "mile/hour", "m/s"), ("lb/in³", "pound/inch**3", "kg/m**3"),
-    ("oz/gal", "ounce/gallon", "kg/m**3"),
+    ("mi/h", "mile/hour", "m/s"), ("lb/in³", "pound/inch**3", "kg/m**3"), ("oz/gal", "ounce/gallon", "kg/m**3"),
     ("A/dm²", "A/dm**2", "A/m**2"), ("ft²/gal", "foot**2/gallon", "1/m"), ("g/m²", "g/m**2", "kg/m**2"),
     ("mm/min", "mm/minute", "m/s"), ("°C/min", "delta_degC/minute", "kelvin/s"),
-]  # fmt: skip
+]
 
 
 @pytest.fixture(scope="module")
@@ -49,13 +46,48 @@ def registry() -> pint.UnitRegistry:
     return pint.UnitRegistry()
 
 
-@pytest.mark.parametrize(("ours", "theirs", "base"), SAME, ids=[row[0] for row in SAME])
-def test_a_unit_is_worth_what_pint_says(
-    registry: pint.UnitRegistry, ours: str, theirs: str, base: str
-) -> None:
+def worth(registry: pint.UnitRegistry, theirs: str, base: str, number: float = 1) -> float:
+    magnitude: float = registry.Quantity(number, registry.parse_units(theirs)).to(base).magnitude
+    return magnitude
+
+
+@pytest.mark.parametrize("row", UNITS, ids=lambda row: row.symbol)
+def test_every_unit_of_the_table_is_worth_what_pint_says(registry: pint.UnitRegistry, row: Listed) -> None:
+    assert bool(row.name) is (row.kind not in BY_ITSELF), "what it is called outside stands beside it"
+    unit = LISTED[row.symbol]
+    if row.name:
+        for number in (1, 25):
+            ours = float(number * unit.factor + unit.offset)
+            assert ours == pytest.approx(worth(registry, row.name.replace(" ", "*"), BASES[row.kind], number), rel=1e-9)
+
+
+@pytest.mark.parametrize("row", UNITS, ids=lambda row: row.symbol)
+def test_every_unit_of_the_table_is_read_converted_and_shown(row: Listed) -> None:
+    for written in (row.symbol, *row.also):
+        value = parse_value(f"25 {written if written != 'gal' else 'US gal'}")
+        assert isinstance(value.what, Quantity) and value.what.parts[0].unit is LISTED[row.symbol]
+        assert parse_value(show_value(value)) == value
+        told = for_people(value)
+        assert told.main.startswith("25") and (bool(told.other) is bool(row.other))
+        if not row.loose:
+            assert " " not in typeset(f"25 {row.symbol}").removesuffix(row.symbol)
+    other = find_unit(row.other) if row.other else None
+    assert not row.other or (other is not None and other.kind == row.kind and other.system != row.system)
+    for word in row.spoken.split():
+        assert f"25 {row.symbol}" in told_instead(f"25 {word}")
+
+
+def told_instead(text: str) -> str:
+    with pytest.raises(NotationError) as caught:
+        parse_value(text)
+    return str(caught.value)
+
+
+@pytest.mark.parametrize(("ours", "theirs", "base"), MADE, ids=[row[0] for row in MADE])
+def test_a_made_unit_is_worth_what_pint_says(registry: pint.UnitRegistry, ours: str, theirs: str, base: str) -> None:
     unit = find_unit(ours)
     assert unit is not None
-    assert float(unit.factor) == pytest.approx(registry.Quantity(1, theirs).to(base).magnitude, rel=1e-9)
+    assert float(unit.factor) == pytest.approx(worth(registry, theirs, base), rel=1e-9)
 
 
 @pytest.mark.parametrize("celsius", [-273.15, -40, 0, 37, 180])

@@ -14,7 +14,7 @@ from site_builder.amend import writing_order
 from site_builder.notebook.model import limit, parsed_values
 from site_builder.notebook.model.entry import Entry
 from site_builder.notebook.model.parsed_values import OneOf
-from site_builder.notebook.references import kinds_for
+from site_builder.notebook.reference_keys import kinds_for
 
 
 class Fill(StrEnum):

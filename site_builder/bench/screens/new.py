@@ -17,7 +17,7 @@ from site_builder.bench.reading_back import ReadBack
 from site_builder.bench.shelves import shelf_choices
 from site_builder.bench.ten_lines import steps_of
 from site_builder.bench.visit import DESK, Route, Visit
-from site_builder.notebook.load import KINDS
+from site_builder.notebook.kinds import models
 from site_builder.notebook.model.entry import Entry
 from site_builder.notebook.model.people import Person
 from site_builder.notebook.model.procedure import Procedure, Step
@@ -75,7 +75,7 @@ def thing(visit: Visit, kind: str) -> Response:
     words = next((words for one, words, _ in ALL if one == kind), "")
     if not words:
         raise NotFound()
-    model = _IN_LISTS.get(kind) or KINDS[kind]
+    model = _IN_LISTS.get(kind) or models()[kind]
     book, names = visit.reading.survey.notebook, visit.names
     nowhere = Home("", kind, "", (), {})
     typed = {key: tuple(visit.form.getlist(key)) for key in visit.form} if visit.request.method == "POST" else None

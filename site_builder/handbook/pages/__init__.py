@@ -13,6 +13,7 @@ from site_builder.handbook.pages.changes import change_pages
 from site_builder.handbook.pages.material import material_pages
 from site_builder.handbook.pages.order import order_pages
 from site_builder.handbook.pages.part import part_pages
+from site_builder.handbook.pages.plain import plain_pages
 from site_builder.handbook.pages.procedure import procedure_pages
 from site_builder.handbook.pages.reckoning import reckoning_pages
 from site_builder.handbook.pages.season import season_pages
@@ -43,6 +44,7 @@ MAKERS: tuple[Maker, ...] = (
     tools_pages,
     tool_pages,
     material_pages,
+    plain_pages,
     whole_pages,
     season_pages,
     unwritten_pages,

@@ -12,9 +12,9 @@ from site_builder.handbook.finder import Part
 from site_builder.handbook.page_context import PageContext
 from site_builder.handbook.pages.render import pressed
 from site_builder.handbook.site import WRITERS, Page, Site
-from site_builder.notebook.load import KINDS, RECORD_KINDS
+from site_builder.notebook.kinds import RECORD_KINDS, Family, by_key, models
 from site_builder.notebook.model.entry import Entry
-from site_builder.notebook.model.procedure import Procedure, Step
+from site_builder.notebook.model.procedure import Step
 from site_builder.notebook.schema import ring_of
 from site_builder.views.anchors import token
 from site_builder.views.prose import NO_WORDS, Prose, Ref, capital, joined, linked, say, toned
@@ -22,18 +22,23 @@ from site_builder.views.prose import NO_WORDS, Prose, Ref, capital, joined, link
 RINGS = ("On the first day", "In the first month", "Rarely")
 _COMMON = frozenset({"because", "for", "source", "told", "asked", "note"})
 _HIDDEN = frozenset({"at", "asked"})
-_TOOLS = ("machine", "hand-tool", "gauge", "tooling", "protection", "sample", "material")
 
 Row = tuple[Prose, Prose]
 
 
 @dataclass(frozen=True, slots=True)
-class Family:
+class KeyPage:
     """Kinds whose keys stand on one page."""
 
+    family: Family
     src_uri: str
     title: str
-    roots: tuple[type[Entry], ...]
+    besides: tuple[type[Entry], ...] = ()
+    """What has no file of its own."""
+
+    @property
+    def roots(self) -> tuple[type[Entry], ...]:
+        return (*(kind.model for kind in by_key().values() if kind.family == self.family), *self.besides)
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,13 +52,12 @@ class Keys:
 
 
 FAMILIES = (
-    Family("for-writers/keys-of-the-work.md", "Keys of a procedure", (Procedure, Step)),
-    Family("for-writers/keys-of-things.md", "Keys of tools and materials", tuple(KINDS[kind] for kind in _TOOLS)),
-    Family("for-writers/keys-of-people.md", "Keys of people, skills and records",
-           (KINDS["people"], KINDS["skill"], *RECORD_KINDS.values())),
-    Family("for-writers/keys-of-the-shop.md", "Keys of the shop, changes and orders",
-           (KINDS["shop"], KINDS["change"], KINDS["order"], KINDS["season"])),
-    Family("for-writers/keys-of-tellings.md", "Keys of tellings", (KINDS["telling"],)),
+    KeyPage("work", "for-writers/keys-of-the-work.md", "Keys of a procedure", (Step,)),
+    KeyPage("things", "for-writers/keys-of-things.md", "Keys of tools and materials"),
+    KeyPage("people", "for-writers/keys-of-people.md", "Keys of people, skills and records",
+            tuple(RECORD_KINDS.values())),
+    KeyPage("shop", "for-writers/keys-of-the-shop.md", "Keys of the shop, changes and orders"),
+    KeyPage("tellings", "for-writers/keys-of-tellings.md", "Keys of tellings"),
 )
 
 
@@ -96,7 +100,7 @@ def _turn(met: list[str], key: str) -> int:
 
 def name_of(model: type[Entry]) -> str:
     """``tool use`` for ToolUse; a kind of file by its first key."""
-    kinds = {kind: key for key, kind in (*KINDS.items(), *RECORD_KINDS.items())}
+    kinds = {kind: key for key, kind in (*models().items(), *RECORD_KINDS.items())}
     return kinds.get(model) or re.sub(r"(?<=[a-z])(?=[A-Z])", " ", model.__name__).lower()
 
 

@@ -6,8 +6,8 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from site_builder.notebook.gather import ages_of
+from site_builder.notebook.kinds import kind_of
 from site_builder.notebook.notebook import Notebook
-from site_builder.notebook.references import kind_of
 from site_builder.notebook.spans import least_span
 from site_builder.quantity import for_people, parse_value, spelt
 from site_builder.skills.ages import Ages

@@ -11,10 +11,11 @@ from site_builder.handbook.pages.own_weeks import OwnWeeks, weeks_of_machine
 from site_builder.handbook.pages.render import pressed
 from site_builder.handbook.pages.soundness import unsound
 from site_builder.handbook.site import TOOLS, Page, Site
+from site_builder.notebook.kinds import by_key
 from site_builder.notebook.model.things import Machine, Thing, Tool
 from site_builder.views.prose import Ref, joined, linked, say
 from site_builder.views.thing import thing_view
-from site_builder.views.thing_head import KINDS, legend, maker_and_note
+from site_builder.views.thing_head import legend, maker_and_note
 from site_builder.views.typeset import typeset
 
 
@@ -29,8 +30,9 @@ def _sheet(site: Site, id_: str, tool: Tool) -> Page:
     scope = context.scope(tool)
     title = context.title("tool", id_)
     html = pressed(
-        "thing.html.j2", context, kicker=say("{} · {}", linked("The tools", Ref("chapter", TOOLS)), KINDS[tool.KIND]),
-        title=title, lede=joined(map(scope.words, tool.because)), note=maker_and_note(scope, tool),
+        "thing.html.j2", context, title=title,
+        kicker=say("{} · {}", linked("The tools", Ref("chapter", TOOLS)), by_key()[tool.KIND].several),
+        lede=joined(map(scope.words, tool.because)), note=maker_and_note(scope, tool),
         v=thing_view(scope, site.uses, tool), legend=legend(scope, tool), law="", apart=(),
         figures=figure_views(context, "tool", id_), weeks=_weeks(context, id_, tool),
         unsound=unsound(site, (tool.at.path,)),

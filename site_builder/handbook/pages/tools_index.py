@@ -8,6 +8,7 @@ from site_builder.handbook.finder import Part as FinderPart
 from site_builder.handbook.page_context import PageContext
 from site_builder.handbook.pages.render import pressed
 from site_builder.handbook.site import TOOLS, Page, Site
+from site_builder.notebook.kinds import on_shelf
 from site_builder.notebook.model.things import Material, Thing, Tool
 from site_builder.views.anchors import token
 from site_builder.views.blocks import Grid
@@ -18,7 +19,6 @@ from site_builder.views.hazard import gravity
 from site_builder.views.prose import Prose, capital_text, joined, lowered, say, sentences
 from site_builder.views.scope import Scope, scope_of
 from site_builder.views.thing import table_of
-from site_builder.views.thing_head import KINDS
 
 Block = tuple[str, str, Grid]
 _MOST_DUE = 2
@@ -28,9 +28,9 @@ def tools_pages(site: Site) -> Iterator[Page]:
     """One sheet."""
     context, nb = PageContext(site, TOOLS), site.notebook
     blocks: list[Block] = []
-    for kind, title in KINDS.items():
-        tools = [tool for tool in nb.tools.values() if kind == tool.KIND]
-        _add(blocks, title, _tools(site, _counted(len(tools), title), tools))
+    for kind in on_shelf("tool"):
+        tools = [tool for tool in nb.tools.values() if kind.key == tool.KIND]
+        _add(blocks, kind.several, _tools(site, _counted(len(tools), kind.several), tools))
     materials = list(nb.materials.values())
     _add(blocks, "Materials", _materials(site, _counted(len(materials), "Materials"), materials))
     html = pressed("tools_index.html.j2", context, blocks=blocks, overdue=_overdue(site, nb.tools.values()))

@@ -16,7 +16,6 @@ from site_builder.handbook.pages.tellings import listed_tellings
 from site_builder.handbook.site import UNWRITTEN, Page, Site
 from site_builder.notebook.finding import At
 from site_builder.notebook.model.procedure import Step
-from site_builder.notebook.references import ANY
 from site_builder.views.anchors import token
 from site_builder.views.counts import number
 from site_builder.views.prose import Prose, Ref, capital, capital_text, linked, listed, prose, say
@@ -231,7 +230,7 @@ class _Sheet:
 
     def _where(self, question: Question) -> tuple[str, str | None]:
         """The page that waits for the answer, down to the step."""
-        target = self.book.analysis.references.find(question.about, ANY)
+        target = self.book.analysis.references.find(question.about)
         if target is None:
             return "", None
         title, href = self.context.pair(target.kind, target.id)

@@ -7,10 +7,10 @@ import re
 from site_builder.analysis.analysis import Analysis
 from site_builder.notebook.gather import things_of, works
 from site_builder.notebook.index import Place
+from site_builder.notebook.kinds import kind_of
 from site_builder.notebook.model.harm import Hazard
 from site_builder.notebook.model.procedure import Procedure
 from site_builder.notebook.model.things import Thing
-from site_builder.notebook.references import kind_of
 
 _IN_USE = frozenset({"tool", "material", "or_", "with_"})
 """Keys by which work takes a tool or a material in hand."""

@@ -6,10 +6,10 @@ from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
 from site_builder.checks.rules.people.ages import procedures_of
 from site_builder.notebook.finding import Found, Level
+from site_builder.notebook.kinds import kind_of
 from site_builder.notebook.model.harm import Hazard
 from site_builder.notebook.model.people import Skill
 from site_builder.notebook.model.things import Thing
-from site_builder.notebook.references import kind_of
 
 
 def check(analysis: Analysis) -> Iterator[Found]:

@@ -10,10 +10,10 @@ from site_builder.notebook.finding import Found, Level
 
 def check(analysis: Analysis) -> Iterator[Found]:
     nb = analysis.notebook
-    for shelf in (nb.procedures, nb.parts, nb.tools, nb.materials, nb.skills, nb.people, nb.changes, nb.orders):
-        had = Counter(str(former) for entry in shelf.values() for former in entry.former)
+    for shelf in nb.shelves.values():
+        had = Counter(str(former) for entry in shelf.values() for former in getattr(entry, "former", ()))
         for id_, entry in shelf.items():
-            for former in entry.former:
+            for former in getattr(entry, "former", ()):
                 if former in shelf:
                     yield Found(former.at, f"`{former}` is the id of another thing now.",
                                 "Give that one another id: entries of the books cannot mean both.", id_)

@@ -6,7 +6,7 @@ from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
 from site_builder.checks.rules.records.unknown import lost_links
 from site_builder.notebook.finding import Found, Level
-from site_builder.notebook.references import PROCEDURE, TOOL
+from site_builder.notebook.reference_keys import PROCEDURE, TOOL
 
 _NOUNS: Mapping[tuple[str, ...], str] = {
     ("value",): "limit", ("path",): "procedure or step", PROCEDURE: "procedure", ("skill",): "skill",

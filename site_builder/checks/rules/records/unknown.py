@@ -8,7 +8,8 @@ from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rules.records.standing import MEND, answered
 from site_builder.checks.rules.texts.wanted import did_you_mean, may_be_unread
 from site_builder.notebook.model.records import Record
-from site_builder.notebook.references import PERSON, PROCEDURE, Link
+from site_builder.notebook.reference_keys import PERSON, PROCEDURE
+from site_builder.notebook.references import Link
 
 
 def lost_links(analysis: Analysis, *, people: bool) -> Iterator[tuple[Link, str]]:

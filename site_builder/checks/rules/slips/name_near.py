@@ -14,7 +14,8 @@ from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.index import Place
 from site_builder.notebook.model.judging import End
 from site_builder.notebook.model.limit import Limit, Window
-from site_builder.notebook.references import PROCEDURE, step_of
+from site_builder.notebook.reference_keys import PROCEDURE
+from site_builder.notebook.references import step_of
 from site_builder.notebook.slips import plain, slips
 from site_builder.notebook.tree import Text, text_at
 from site_builder.notebook.vocabulary import Vocabulary

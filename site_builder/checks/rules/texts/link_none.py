@@ -6,15 +6,15 @@ from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
 from site_builder.checks.rules.texts.wanted import did_you_mean, inner_names, may_be_unread
 from site_builder.notebook.finding import At, Found, Level
+from site_builder.notebook.kinds import link_nouns
 from site_builder.notebook.model.records import Record
-from site_builder.notebook.references import ANY
 from site_builder.notebook.story_links import ids_in
 
 
 def check(analysis: Analysis) -> Iterator[Found]:
     for link in analysis.references.links:
         # the books are never rewritten: a thing may have got another name since
-        if link.target is None and link.kinds == ANY and not isinstance(link.place.owner, Record):
+        if link.target is None and link.kinds == link_nouns() and not isinstance(link.place.owner, Record):
             yield from _found(analysis, link.text, link.at, link.place.owner_id)
     for story in analysis.notebook.stories:
         for id_, at in ids_in(story):
@@ -29,10 +29,10 @@ def _leads_somewhere(analysis: Analysis, text: str) -> bool:
 
 
 def _found(analysis: Analysis, text: str, at: At, about: str) -> Iterator[Found]:
-    if not may_be_unread(analysis, text, ANY):
+    if not may_be_unread(analysis, text, link_nouns()):
         yield Found(
             at, f"`[[{text}]]` leads to nothing.",
-            f"{did_you_mean(analysis, text, ANY)}Write the id of a thing, or take the brackets away.", about,
+            f"{did_you_mean(analysis, text, link_nouns())}Write the id of a thing, or take the brackets away.", about,
         )
 
 

@@ -6,10 +6,11 @@ from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
 from site_builder.checks.rules.texts.wanted import did_you_mean, kinds_in_words, may_be_unread, written_anew
 from site_builder.notebook.finding import Found, Level
+from site_builder.notebook.kinds import link_nouns
 from site_builder.notebook.model.records import Record
-from site_builder.notebook.references import ANY, Link
+from site_builder.notebook.references import Link
 
-_TOLD_ELSEWHERE = (ANY, ("value",), ("trouble",), ("route",))
+_TOLD_ELSEWHERE = (("value",), ("trouble",), ("route",))
 """Links in texts, values, troubles and the ways back have rules of their own, and so have the books."""
 
 
@@ -17,7 +18,7 @@ def check(analysis: Analysis) -> Iterator[Found]:
     for link in analysis.references.links:
         if (
             link.target is None
-            and link.kinds not in _TOLD_ELSEWHERE
+            and link.kinds not in (*_TOLD_ELSEWHERE, link_nouns())
             and not link.kinds[-1].endswith("?")
             and not isinstance(link.place.owner, Record)
             and not may_be_unread(analysis, link.text, link.kinds)

@@ -5,34 +5,22 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Set
 
 from site_builder.analysis.analysis import Analysis
+from site_builder.notebook.kinds import shelves
 from site_builder.notebook.model.parsed_values import id_from
 from site_builder.notebook.model.procedure import Procedure
 from site_builder.notebook.nearest import did_you_mean as told
 from site_builder.notebook.references import Target, all_steps
 from site_builder.notebook.vocabulary import Titled, Vocabulary
 
-_NOUNS: Mapping[str, str] = {
-    "procedure": "a procedure", "part": "a part", "tool": "a tool", "material": "a material",
-    "skill": "a skill", "person": "a person", "change": "a change", "order": "an order",
+_ALSO: Mapping[str, str] = {
     "customer": "a customer", "word": "a word of the glossary", "path": "a procedure or one of its steps",
 }
-_WAYS: Mapping[str, str] = {
-    "procedure": "begin its page with `benchlore new procedure {}`",
-    "tool": "begin its page with `benchlore new tool {}`",
-    "material": "begin its page with `benchlore new material {}`",
-    "skill": "begin its page with `benchlore new skill {}`",
-    "person": "add the person with `benchlore new person {}`",
-    "part": "add `{}` under `parts` of procedures/shop.yml",
-    "customer": "add `{}` under `customers` of procedures/shop.yml",
-}
+"""What can be named besides the things of the table of kinds."""
 _NOTHING = ("none", "nothing", "no", "-", "keine", "n/a", "nil")
-_HOMES: Mapping[str, str] = {"part": "shop", "customer": "shop", "word": "shop", "person": "people"}
-"""Kinds that stand together in one file, and the name of that file."""
-
 
 def kinds_in_words(kinds: Iterable[str]) -> str:
     """The kinds that are wanted: `a material or a part`."""
-    return " or ".join(_NOUNS[kind] for kind in kinds)
+    return " or ".join(_ALSO.get(kind) or shelves()[kind].a for kind in kinds)
 
 
 def written_anew(text: str, kinds: tuple[str, ...]) -> str:
@@ -45,7 +33,8 @@ def written_anew(text: str, kinds: tuple[str, ...]) -> str:
         return f"Several stand between brackets: `[{', '.join(id_from(piece) for piece in pieces)}]`."
     id_ = id_from(text)
     head, *_ = kinds
-    way = _WAYS.get(head, "")
+    way = "add `{}` under `customers` of procedures/shop.yml" if head == "customer" else \
+        shelves()[head].way if head in shelves() else ""
     return f"Write the id of {wanted}, or {way.format(id_)}." if way and id_ else f"Write the id of {wanted}."
 
 
@@ -53,8 +42,13 @@ def may_be_unread(analysis: Analysis, text: str, kinds: Iterable[str]) -> bool:
     """True where what is meant may stand in a file that could not be read."""
     unread = analysis.notebook.unread
     return bool(unread) and (
-        any(piece in unread for piece in text.split("/")) or any(_HOMES.get(kind) in unread for kind in kinds)
+        any(piece in unread for piece in text.split("/")) or any(_home(kind) in unread for kind in kinds)
     )
+
+
+def _home(kind: str) -> str:
+    """The name of the file in which all of a kind stand; empty where each has its own."""
+    return "shop" if kind in ("customer", "word") else shelves()[kind].home if kind in shelves() else ""
 
 
 def did_you_mean(analysis: Analysis, text: str, kinds: tuple[str, ...]) -> str:
@@ -94,12 +88,10 @@ def _titles(analysis: Analysis, kinds: Iterable[str]) -> Mapping[str, str]:
     """Of each id of these kinds what the thing or the person is called."""
     nb = analysis.notebook
     customers: Mapping[str, object] = {str(k): v for k, v in nb.shop.customers.items()} if nb.shop is not None else {}
-    shelves: Mapping[str, Mapping[str, object]] = {
-        "procedure": nb.procedures, "part": nb.parts, "tool": nb.tools, "material": nb.materials,
-        "skill": nb.skills, "person": nb.people, "change": nb.changes, "order": nb.orders, "word": nb.words,
-        "customer": customers, "path": nb.procedures,
+    named: Mapping[str, Mapping[str, object]] = {
+        **nb.shelves, "word": nb.words, "customer": customers, "path": nb.procedures,
     }
     return {
         str(id_): str(getattr(thing, "title", None) or getattr(thing, "name", ""))
-        for kind in kinds for id_, thing in shelves.get(kind, {}).items()
+        for kind in kinds for id_, thing in named.get(kind, {}).items()
     }

@@ -7,8 +7,8 @@ from site_builder.checks.rule import Rule
 from site_builder.checks.rules.route.variants import needed
 from site_builder.checks.rules.values.tables import every_rows
 from site_builder.notebook.finding import Found, Level
+from site_builder.notebook.kinds import kind_of
 from site_builder.notebook.model.things import Protection
-from site_builder.notebook.references import kind_of
 from site_builder.quantity import Word, references
 
 _REFUSING = frozenset({"not_", "apart", "members"})

@@ -6,10 +6,10 @@ from collections.abc import Iterator
 
 from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rules.values.tables import is_dimension
+from site_builder.notebook.kinds import kind_of
 from site_builder.notebook.model.entry import Entry
 from site_builder.notebook.names import NamedValue
 from site_builder.notebook.reckoning import Naming
-from site_builder.notebook.references import kind_of
 from site_builder.notebook.vocabulary import Vocabulary
 
 _KINDS = ("procedure", "part", "tool", "material")
