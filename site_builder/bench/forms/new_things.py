@@ -5,22 +5,18 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from site_builder.amend import Change, Plain, id_for
+from site_builder.notebook.kinds import by_key
 from site_builder.notebook.notebook import Notebook
 
-FOLDERS = {"machine": "tools/machines", "hand-tool": "tools/hand", "gauge": "tools/gauges",
-           "tooling": "tools/tooling", "protection": "tools/protection", "sample": "tools/samples",
-           "material": "tools/materials", "skill": "skills", "change": "procedures/changes",
-           "order": "procedures/orders", "procedure": "procedures/shared"}
+FOLDERS = {key: kind.folder for key, kind in by_key().items() if kind.folder}
 """Where a new file of each kind is laid."""
 TOOLS = ("hand-tool", "machine", "gauge", "tooling", "protection", "sample")
 
 
 def taken_in(book: Notebook) -> set[str]:
     """Every id that something has."""
-    shelves = (book.procedures, book.tools, book.materials, book.skills, book.people, book.parts, book.changes,
-               book.orders)
     shop = {str(book.shop.shop)} if book.shop is not None else set()
-    return {str(id_) for shelf in shelves for id_ in shelf} | shop | set(book.unread)
+    return {str(id_) for shelf in book.shelves.values() for id_ in shelf} | shop | set(book.unread)
 
 
 def begun_thing(book: Notebook, title: str, kind: str, of: Sequence[str]) -> tuple[str, Change] | str:
