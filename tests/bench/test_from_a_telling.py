@@ -58,6 +58,7 @@ def test_the_telling_shows_its_sentences_and_how_far_it_is(hand: Hand) -> None:
     assert "Of 5 sentences <b>3 are taken up, 1 laid aside and 1 still open.</b>" in page
     assert "One that creaks you never weave with" in page
     assert "Taken up: Weave the sides, step 1" in page
+    assert "Open, sounds like a word of the shop" in page
     assert 'src="/telling/soaking/voice"' in page
 
 

@@ -11,6 +11,7 @@ from pathlib import Path
 from site_builder.amend import Kept, Plain, entry_at, history, tree_in
 from site_builder.bench.names import Names
 from site_builder.bench.saying import said
+from site_builder.bench.tellings.becomes import BECOMES
 from site_builder.bench.tellings.taking_up import Telling, Work
 from site_builder.bench.visit import Visit
 from site_builder.notebook.consent import unasked
@@ -36,6 +37,8 @@ class Sentence:
     seconds: str
     where: str
     """What it went into."""
+    sounds: str
+    """What an open one most likely is."""
     kept: str
     """The act of writing that took it up, so that it can be taken back; empty where a hand wrote it in the file."""
 
@@ -113,9 +116,16 @@ class OnTheDesk:
         acts = self._acts()
         return [
             Sentence(cue, self.coverage.states[cue.id], "" if cue.start is None else clock_text(cue.start),
-                     "" if cue.start is None else seconds_text(cue.start), self._where(cue.id), acts.get(cue.id, ""))
+                     "" if cue.start is None else seconds_text(cue.start), self._where(cue.id),
+                     self._sounds(cue.id), acts.get(cue.id, ""))
             for cue in self.coverage.cues
         ]
+
+    def _sounds(self, cue: str) -> str:
+        if self.coverage.states[cue] != "open":
+            return ""
+        kind = self.understood[cue].kinds[0]
+        return BECOMES[kind].label if kind in BECOMES else "talk"
 
     def _where(self, cue: str) -> str:
         places = self.coverage.by.get(cue, ())

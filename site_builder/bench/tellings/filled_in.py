@@ -57,7 +57,8 @@ class Filled:
 
 def filled_in(found: Sequence[Understood], kind: str = "") -> Filled:
     """Of one sentence or several that belong together; ``kind`` where one was chosen already."""
-    kinds = [one for each in found for one in each.kinds if one != "talk"]
+    first = sorted(found, key=lambda one: not one.takes_back)  # a correction says best what it is about
+    kinds = [one for each in first for one in each.kinds if one != "talk"]
     kind = kind or (kinds[0] if kinds else "step")
     said = [one for each in found for one in each.quantities if not one.taken_back]
     known = [one for one in said if one.known]
