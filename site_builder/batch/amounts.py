@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from site_builder.batch.span import Span
 from site_builder.notebook.model.parsed_values import Written
-from site_builder.quantity import Clause, Limits, Quantity, Range, Unit, base_amount
+from site_builder.quantity import Clause, Limits, Quantity, Range, Unit, Value, base_amount
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,9 +27,14 @@ class Amount:
 
 def amount_of(leaf: Written | None) -> Amount | None:
     """The amount that is usual; None where no figure is told."""
-    if leaf is None:
+    return amount_in(leaf.value) if leaf is not None else None
+
+
+def amount_in(value: Value | None) -> Amount | None:
+    """The same of a value that stands nowhere as it is, such as a share worked out."""
+    if value is None:
         return None
-    rough, what = leaf.value.perhaps, leaf.value.what
+    rough, what = value.perhaps, value.what
     if isinstance(what, Limits):
         usual: Clause | None = next((c for c in what.clauses if c.lead in ("aim", "about")), what.clauses[0])
         if usual is None:

@@ -9,7 +9,7 @@ from functools import reduce
 from math import ceil
 from operator import or_
 
-from site_builder.batch.amounts import Amount, amount_of
+from site_builder.batch.amounts import Amount, amount_in, amount_of
 from site_builder.batch.batch import Batch, LegSpent
 from site_builder.batch.faults import BadFigure, holds
 from site_builder.batch.leg import findings
@@ -23,6 +23,7 @@ from site_builder.notebook.model.procedure import Procedure, Work
 from site_builder.notebook.model.small import MaterialUse
 from site_builder.notebook.notebook import Notebook
 from site_builder.notebook.reckoning import Reckoning
+from site_builder.notebook.shares import amount_in_figures
 from site_builder.quantity import Unit, same_dimensions
 
 
@@ -95,7 +96,7 @@ def _taken(nb: Notebook, spent: LegSpent, chosen: Mapping[str, str], faults: lis
     for id_, uses in material_uses(nb, spent.leg.procedure, chosen).items():
         good = [pair for pair in uses if _can_be(pair[0], faults)]
         found[id_] = [(with_returns(nb, one, unit, spent, chosen), unit) for use, work in good
-                      if (scaled := _scaled(spent, use, work)) is not None for one, unit in (scaled,)]
+                      if (scaled := _scaled(nb, spent, use, work)) is not None for one, unit in (scaled,)]
     return found
 
 
@@ -145,9 +146,9 @@ def _add(rows: list[Material], id_: str, taken: Taken, unit: Unit, made: tuple[s
     rows.append(Material(id_, unit, (taken,), made))
 
 
-def _scaled(spent: LegSpent, use: MaterialUse, work: Work) -> tuple[Taken, Unit] | None:
+def _scaled(nb: Notebook, spent: LegSpent, use: MaterialUse, work: Work) -> tuple[Taken, Unit] | None:
     """The amount for the whole batch; None where it is not told for what."""
-    amount = amount_of(use.amount)
+    amount = amount_in(amount_in_figures(nb, spent.leg.procedure, use))
     if amount is None:
         return None
     times = _times(spent, amount, work)

@@ -23,6 +23,7 @@ from site_builder.notebook.model.things import Thing
 from site_builder.notebook.names import KNOWN_DIMENSIONS, NamedValue, values_of
 from site_builder.notebook.notebook import Notebook
 from site_builder.notebook.reference_keys import PROCEDURE, kinds_for
+from site_builder.notebook.shares import amounts_named
 from site_builder.notebook.tree import Text
 
 LINK = re.compile(r"\[\[([^\[\]|]+)(?:\|([^\[\]]*))?\]\]")
@@ -61,6 +62,7 @@ class References:
         self.index = index
         self.notebook: Notebook = index.notebook
         self._named: dict[int, list[NamedValue]] = {}
+        self._amounts: dict[int, list[NamedValue]] = {}
 
     @cached_property
     def links(self) -> tuple[Link, ...]:
@@ -237,7 +239,7 @@ class References:
             yield from (nb.parts[p] for p in nb.parts_of(own) if p in nb.parts)
 
     def _rings(self, place: Place) -> Iterator[list[NamedValue]]:
-        """From the inside outward: step, procedure, part, material, machine, shop."""
+        """From the inside outward: step, procedure, part, material, machine, shop; last the amounts of what goes in."""
         own = place.procedure
         nb = self.notebook
         if own is None:
@@ -254,6 +256,9 @@ class References:
         yield [v for m in self._in_hand("machine", place) for v in self.values_in(m, "tool")]
         used = dict.fromkeys(s.use for s in all_steps(own) if s.use is not None and s.use in nb.procedures)
         yield [v for id_ in used for v in self.values_in(nb.procedures[id_], "procedure")]
+        if id(own) not in self._amounts:
+            self._amounts[id(own)] = list(amounts_named(nb, own))
+        yield self._amounts[id(own)]
 
 
 def all_steps(own: Procedure) -> tuple[Step, ...]:

@@ -8,9 +8,12 @@ from dataclasses import dataclass
 from site_builder.notebook.due import keeps_until, next_due
 from site_builder.notebook.gather import tool_uses, works
 from site_builder.notebook.model.judging import Check
-from site_builder.notebook.model.procedure import Step, Work
+from site_builder.notebook.model.procedure import Procedure, Step, Work
 from site_builder.notebook.model.small import MaterialUse, ToolUse
 from site_builder.notebook.model.things import Machine, Material, Protection, Sample, Thing
+from site_builder.notebook.shares import amount_in_figures
+from site_builder.quantity import for_people
+from site_builder.quantity.portion import share_named
 from site_builder.views.anchors import token
 from site_builder.views.blocks import Block, Gauge, Item, Said
 from site_builder.views.calibration import due_words, in_date
@@ -166,6 +169,15 @@ def _aside(line: Prose, extra: Sequence[Prose]) -> Prose:
     return say("{} {}", line, toned("aside", joined(extra)))
 
 
+def _share(scope: Scope, use: ToolUse | MaterialUse) -> str:
+    """In figures what is written as a share of another amount; empty for all others."""
+    own = scope.own
+    if isinstance(use, ToolUse) or use.amount is None or share_named(use.amount.value) is None:
+        return ""
+    figures = amount_in_figures(scope.nb, own, use) if isinstance(own, Procedure) else None
+    return f"= {for_people(figures, scope.view.system).main}" if figures is not None else ""
+
+
 def use_words(scope: Scope, use: ToolUse | MaterialUse) -> Prose:
     """``White spirit, about 3 mL per piece, or alcohol; not petrol``, with its note."""
     return meant(scope.only(use), _details(scope, use, _beside(scope, use), named=True))
@@ -185,7 +197,7 @@ def _details(
     """
     parts = [*scope.things([str(use.tool if isinstance(use, ToolUse) else use.material)])] if named else []
     if use.amount is not None:
-        parts.append(amount(scope, use.amount))
+        parts.append(joined((amount(scope, use.amount), toned("other units", _share(scope, use)))))
     elif "amount" in use.asked:
         parts.append(scope.untold("how much is not told yet", use.at))
     only = scope.only(use)

@@ -136,6 +136,8 @@ def _home(scope: Scope, found: NamedValue) -> Ref | None:
 def value_anchor(scope: Scope, found: NamedValue) -> str:
     """The place on this page of one of its own values; of a time or a wait, its step."""
     step = scope.view.anchor(found.step) if found.step is not None else "whole"
+    if found.key == "amount":
+        return "lay-ready"
     if found.key in ("time", "wait") or any(found.name in c.settings for c in _checks(found)):
         return step if found.step is not None else "steps"
     return f"{step}-{token(found.name)}"

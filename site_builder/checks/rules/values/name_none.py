@@ -9,8 +9,10 @@ from site_builder.checks.rules.values.held import reckoning
 from site_builder.checks.rules.values.names import nearest_name
 from site_builder.checks.rules.values.tables import is_dimension
 from site_builder.notebook.finding import Found, Level
+from site_builder.notebook.model.small import MaterialUse
 from site_builder.notebook.reckoning import Naming
 from site_builder.notebook.references import step_of
+from site_builder.notebook.shares import amounts_named
 from site_builder.notebook.vocabulary import Vocabulary
 
 # Grades of abrasives, threads and steels are names of their own: `max P120`.
@@ -28,12 +30,17 @@ def check(analysis: Analysis) -> Iterator[Found]:
             continue
         head, stroke, rest = naming.name.partition("/")
         meant = _head(analysis, head) if stroke else ""
-        near = f"{meant}/{rest}" if meant else nearest_name(analysis, naming)
-        yield Found(
-            naming.at, f"No value is called `{naming.name}`.",
-            f"Did you mean `{near}`?" if near else "Write the name as it stands under `limits`, `settings`, "
-            "`properties` or `sizes`; a path as `thing/name`.", naming.place.owner_id,
-        )
+        own = naming.place.procedure
+        if own is not None and isinstance(naming.place.entry, MaterialUse):
+            near = Vocabulary(sorted({one.name for one in amounts_named(analysis.notebook, own)})).nearest(naming.name)
+            mend = f"Did you mean `{near}`?" if near else (
+                "Write the name of a material that stands here with its amount, or a figure.")
+        else:
+            near = f"{meant}/{rest}" if meant else nearest_name(analysis, naming)
+            mend = f"Did you mean `{near}`?" if near else (
+                "Write the name as it stands under `limits`, `settings`, `properties` or `sizes`; "
+                "a path as `thing/name`.")
+        yield Found(naming.at, f"No value is called `{naming.name}`.", mend, naming.place.owner_id)
 
 
 def _is_path(analysis: Analysis, naming: Naming) -> bool:

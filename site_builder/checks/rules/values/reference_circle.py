@@ -32,7 +32,8 @@ def check(analysis: Analysis) -> Iterator[Found]:
 def _leads_round(naming: Naming, circle: tuple[NamedValue, ...]) -> bool:
     """Whether this name stands in one value of the ring and leads to another."""
     limits = {id(limit) for named in circle for limit in named.limits}
-    within = any(id(outer.entry) in limits for outer in naming.place.up())
+    plain = {id(named.written) for named in circle if named.written is not None}
+    within = id(naming.within) in plain or any(id(outer.entry) in limits for outer in naming.place.up())
     return within and any(hit is named for hit in naming.hits for named in circle)
 
 
