@@ -12,7 +12,7 @@ from site_builder.notebook.model.procedure import Procedure, Step, Work
 from site_builder.notebook.model.small import MaterialUse, ToolUse
 from site_builder.notebook.model.things import Machine, Material, Protection, Sample, Thing
 from site_builder.notebook.shares import amount_in_figures
-from site_builder.quantity import for_people
+from site_builder.quantity import for_people, spelt
 from site_builder.quantity.portion import share_named
 from site_builder.views.anchors import token
 from site_builder.views.blocks import Block, Gauge, Item, Said
@@ -175,7 +175,7 @@ def _share(scope: Scope, use: ToolUse | MaterialUse) -> str:
     if isinstance(use, ToolUse) or use.amount is None or share_named(use.amount.value) is None:
         return ""
     figures = amount_in_figures(scope.nb, own, use) if isinstance(own, Procedure) else None
-    return f"= {for_people(figures, scope.view.system).main}" if figures is not None else ""
+    return f"= {spelt(for_people(figures, scope.view.system).main)}" if figures is not None else ""
 
 
 def use_words(scope: Scope, use: ToolUse | MaterialUse) -> Prose:
