@@ -20,9 +20,10 @@ from site_builder.plans.broken_told import broken_told
 from site_builder.plans.follow import follow
 from site_builder.plans.make import make
 from site_builder.plans.plan_file import look, newest, write
-from site_builder.plans.told import answer, brings, chances, day_told, how_good, narrow_told
+from site_builder.plans.told import answer, chances, how_good, narrow_told
 from site_builder.plans.wanted import Asked, CannotPlan, Wants, kinds, wants
 from site_builder.plans.what_if import changed, ends, one_more, sentence
+from site_builder.plans.words import brings, day_told
 from site_builder.season.engine import Effort, EngineMissing
 from site_builder.season.narrow import machine_down, taught, without
 from site_builder.season.problem import Problem
@@ -105,7 +106,7 @@ def plan(order: str, effort: float | None, dry: bool, folder: Path, today: Any) 
         made = _planned(lambda: make(known, wanted, Effort(effort) if effort else None, _Progress()))
     except KeyboardInterrupt:
         raise click.ClickException("Stopped before there was a plan. Nothing was written.") from None
-    _say(answer(made))
+    _say(answer(known, made))
     _say(how_good(made))
     if made.played is not None:
         _say(chances(made))

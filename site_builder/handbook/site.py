@@ -19,6 +19,7 @@ from site_builder.notebook.kinds import shelves
 from site_builder.notebook.model.procedure import Procedure, Step
 from site_builder.notebook.notebook import Notebook
 from site_builder.pictures import Published
+from site_builder.plans.in_hand import plan_in_hand
 from site_builder.views.anchors import token
 from site_builder.views.notebook_view import NotebookView, System
 from site_builder.views.uses import Uses
@@ -110,6 +111,10 @@ class Site:
             found["telling", id_] = f"tellings/{_page(id_)}"
             if shown(nb) == "whole":
                 found["whole telling", id_] = f"tellings/whole/{_page(id_)}"
+        season = plan_in_hand(self.analysis)
+        for id_ in dict.fromkeys(str(stint.who) for stint in season.work if stint.who) if season is not None else ():
+            if id_ in nb.people:
+                found["weeks", id_] = f"the-season/weeks/{_page(id_)}"
         for word in nb.words:
             found["word", word] = f"{WORDS}#{token(word)}"
         return found

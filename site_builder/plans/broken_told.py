@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from site_builder.figures.figure_inputs import FigureInputs
-from site_builder.plans.told import day_told, hours
 from site_builder.plans.wanted import Wants
+from site_builder.plans.words import day_told, hours
 from site_builder.season.checker import Broken, Rule
 
 

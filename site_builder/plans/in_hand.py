@@ -9,6 +9,7 @@ from site_builder.figures.batch_orders import coming
 from site_builder.figures.figure_inputs import FigureInputs
 from site_builder.notebook.gather import tool_uses
 from site_builder.notebook.model.season import Season
+from site_builder.notebook.model.things import Machine
 from site_builder.notebook.notebook import Notebook
 from site_builder.plans.plan_file import newest
 from site_builder.plans.weeks import day_of, hours_of, monday
@@ -20,6 +21,11 @@ def plan_in_hand(known: FigureInputs) -> Season | None:
     order = coming(known)
     found = newest(seasons, order) if order is not None else None
     return found or max(seasons.values(), key=lambda one: one.date.value.first if one.date else date.min, default=None)
+
+
+def machines_of(nb: Notebook) -> tuple[str, ...]:
+    """The machines, and of other tools those of which it is told how many there are: their hours are planned."""
+    return tuple(id_ for id_, tool in nb.tools.items() if isinstance(tool, Machine) or tool.count is not None)
 
 
 def machine_loads(nb: Notebook, season: Season, machine: str) -> Mapping[date, float]:

@@ -11,6 +11,7 @@ from site_builder.figures.figure_inputs import FigureInputs
 from site_builder.plans.calendar import person_days
 from site_builder.plans.spread import observed_spread
 from site_builder.plans.wanted import Wants, kinds
+from site_builder.plans.words import day_told
 from site_builder.season.chance import Luck, Played, play
 from site_builder.season.checker import check
 from site_builder.season.engine import Effort
@@ -42,29 +43,34 @@ class Made:
 
 
 def make(known: FigureInputs, wanted: Wants, effort: Effort | None, say: Say) -> Made:
-    """Plan. Raises ``EngineMissing``, ``Circle``."""
+    """Plan. After Ctrl-C it is the best plan so far, without what had not been asked yet. Raises ``EngineMissing``,
+    ``Circle``, and ``KeyboardInterrupt`` where there is no plan yet."""
     shop = known.notebook.shop
     aims = tuple(map(str, shop.planning.aims)) if shop is not None and shop.planning is not None else ()
     soonest = not aims or aims[0] == "soonest"
     found = season(wanted.problem, Aim(wanted.due, soonest, effort), say)
     if found.plan is not None and (broken := check(wanted.problem, found.plan)):
         raise AssertionError(f"the plan breaks {broken[0]}")  # a defect of ours, never the shop's
-    cannot: tuple[str, ...] = ()
-    ways: tuple[str, ...] = ()
-    if found.in_time(wanted.due) is False:
-        say("Which wishes cannot all be kept")
-        cannot = smallest(wanted.problem, wanted.due, tuple(wishes(known, wanted))) or ()
-    say("What is narrow")
-    tight = narrow(wanted.problem, [ids for _, ids in kinds(wanted, known)], found.moment)
-    if found.in_time(wanted.due) is not True:
-        say("What would help")
-        ways = tuple(ways_out(known, wanted, found, tight))
-    played = None
-    if found.plan is not None:
-        say("A thousand plays")
-        luck = Luck(observed_spread(known, wanted), scrap=wanted.scrap, spare=wanted.spare)
-        played = play(wanted.problem, found.plan, luck)
-    return Made(wanted, found, tight, cannot, ways, played, latest(wanted.problem, wanted.due), known.today)
+    told = Made(wanted, found, (), (), (), None, {}, known.today)
+    try:
+        told = replace(told, latest=latest(wanted.problem, wanted.due))
+        if found.in_time(wanted.due) is False:
+            say("Which wishes cannot all be kept")
+            told = replace(told, cannot=smallest(wanted.problem, wanted.due, tuple(wishes(known, wanted))) or ())
+        say("What is narrow")
+        told = replace(told, narrow=narrow(wanted.problem, [ids for _, ids in kinds(wanted, known)], found.moment))
+        if found.in_time(wanted.due) is not True:
+            say("What would help")
+            told = replace(told, ways=tuple(ways_out(known, wanted, found, told.narrow)))
+        if found.plan is not None:
+            say("A thousand plays")
+            luck = Luck(observed_spread(known, wanted), scrap=wanted.scrap, spare=wanted.spare)
+            told = replace(told, played=play(wanted.problem, found.plan, luck))
+    except KeyboardInterrupt:
+        if found.plan is None:
+            raise
+        told = replace(told, season=replace(found, stopped=True))
+    return told
 
 
 # ---------------------------------------------------------------------- what cannot all be kept
@@ -129,7 +135,7 @@ def ways_out(known: FigureInputs, wanted: Wants, found: Season, tight: tuple[Nar
     """Up to three ways out: a later day, fewer pieces, more hours where it is narrow; each solved again, by hours."""
     told: list[str] = []
     if found.finish is not None:
-        told.append(f"Later: all of it by {wanted.days.on(found.finish):%Y-%m-%d}.")
+        told.append(f"Later: all of it by {day_told(wanted.days.on(found.finish))}.")
     fewer = most_possible(wanted)
     if fewer is not None and fewer < wanted.pieces:
         told.append(f"Fewer: about {fewer} of them in time, as far as hours tell.")

@@ -12,8 +12,9 @@ from site_builder.batch.span import written_span
 from site_builder.figures.figure_inputs import FigureInputs
 from site_builder.notebook.model.season import PlannedStint, Season
 from site_builder.plans.make import Made
-from site_builder.plans.told import brings, hours, narrow_told
+from site_builder.plans.told import narrow_told
 from site_builder.plans.wanted import Wants, wants
+from site_builder.plans.words import brings, hours
 from site_builder.season.chance import PLAYS, SEED
 from site_builder.season.checker import Broken, check
 from site_builder.season.engine import version

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 
-from site_builder.plans.told import apart, day_told
 from site_builder.plans.wanted import Wants
+from site_builder.plans.words import apart, day_told
 from site_builder.season.problem import Able, Hand, Problem, last_day
 from site_builder.season.solve import quick
 

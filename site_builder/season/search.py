@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 from enum import Enum
-from threading import Thread
+from threading import Event, Thread
 from typing import Any
 
 from site_builder.season.engine import Effort, cp_sat, solver
@@ -63,13 +63,15 @@ def search(model: Any, effort: Effort, tell: Tell = nobody) -> Searched:
             found.append(engine.solve(model, _Heard()))
         except BaseException as problem:
             failed.append(problem)
+        finally:
+            done.set()
 
-    thread = Thread(target=work, daemon=True)
-    thread.start()
+    done = Event()  # and no `join`: a Thread whose join is interrupted is taken for ended by Python 3.11
+    Thread(target=work, daemon=True).start()
     stopped = False
-    while thread.is_alive():
+    while not done.is_set():
         try:
-            thread.join(_LOOK)
+            done.wait(_LOOK)
         except KeyboardInterrupt:
             stopped = True
             engine.stop_search()

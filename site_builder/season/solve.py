@@ -66,30 +66,44 @@ class Season:
 
 
 def season(problem: Problem, aim: Aim, say: Say = lambda _: None) -> Season:
-    """Plan. ``say`` is told in words how far it is. Raises ``EngineMissing``, ``Circle``."""
+    """Plan. ``say`` is told in words how far it is. Ctrl-C ends it with the best so far, and goes on upward only where
+    there is none yet. Raises ``EngineMissing``, ``Circle``."""
     say("A first plan, and what the hours allow")
-    moment, plan = _outset(problem)
-    if moment is None:
-        return Season(None, None, True, False)
-    bound = max(day_of(moment), _shortest(problem))
-    say("The first plan drawn together")
-    plan = _first(problem, bound, plan)
-    effort = aim.effort or (_USUAL if plan is None or _size(problem, last_day(plan)) <= _SMALL else None)
-    if plan is not None and last_day(plan) == bound:
-        found = Season(bound, plan, True, False)
-    elif effort is None:
-        return Season(bound, plan, False, False, moment, searched=False)
-    else:
-        found = _sooner(problem, effort, bound, plan, say)
-    if found.plan is not None and not found.stopped and effort is not None:
-        found = _calmer(problem, aim, effort, found, say)
-    return replace(found, moment=moment, searched=effort is not None)
+    first = first_plan(problem, problem.days - 1)
+    best = None if first is None else Season(_shortest(problem), first, False, True, None, searched=False)
+    try:
+        moment = _moment(problem, first)
+        if moment is None:
+            return Season(None, None, True, False)
+        bound = max(day_of(moment), _shortest(problem))
+        best = None if first is None else replace(_laid(bound, first, moment), stopped=True)
+        say("The first plan drawn together")
+        plan = _first(problem, bound, first)
+        best = None if plan is None else replace(_laid(bound, plan, moment), stopped=True)
+        effort = aim.effort or (_USUAL if plan is None or _size(problem, last_day(plan)) <= _SMALL else None)
+        if effort is None:
+            return _laid(bound, plan, moment)
+        found = _laid(bound, plan, moment)
+        if not found.proven:
+            found = replace(_sooner(problem, effort, bound, plan, say), moment=moment)
+            best = None if found.plan is None else replace(found, stopped=True)
+        if found.plan is not None and not found.stopped:
+            found = _calmer(problem, aim, effort, found, say)
+        return replace(found, moment=moment, searched=True)
+    except KeyboardInterrupt:
+        if best is None:
+            raise
+        return best
 
 
-def _outset(problem: Problem) -> tuple[float | None, Plan | None]:
-    """The end by hours alone, and a first plan, after whose last day that end need not be looked for."""
-    plan = first_plan(problem, problem.days - 1)
-    return Loose(problem if plan is None else problem.until(last_day(plan))).earliest(), plan
+def _laid(bound: int, plan: Plan | None, moment: float) -> Season:
+    """What is known before anything is searched."""
+    return Season(bound, plan, plan is not None and last_day(plan) == bound, False, moment, searched=False)
+
+
+def _moment(problem: Problem, plan: Plan | None) -> float | None:
+    """The end by hours alone; after the last day of a plan that is known it need not be looked for."""
+    return Loose(problem if plan is None else problem.until(last_day(plan))).earliest()
 
 
 def _size(problem: Problem, until: int) -> int:
@@ -103,7 +117,8 @@ def quick(problem: Problem) -> tuple[int | None, Plan | None]:
 
     Raises ``EngineMissing``, ``Circle``.
     """
-    moment, plan = _outset(problem)
+    plan = first_plan(problem, problem.days - 1)
+    moment = _moment(problem, plan)
     if moment is None:
         return None, None
     bound = max(day_of(moment), _shortest(problem))

@@ -101,3 +101,23 @@ def test_on_paper_a_page_of_work_is_five_sheets_or_six(works: tuple[Path, ...], 
             sheets[work.stem] = page.pdf(format="A4", prefer_css_page_size=True).count(b"/Type /Page\n")
     assert sheets and min(sheets.values()) > 0
     assert {name: count for name, count in sheets.items() if count > 6} == {}
+
+
+def test_the_season_is_short_on_a_phone_and_a_week_of_one_person_fits_one_screen(
+    book: Path, context: BrowserContext
+) -> None:
+    page = context.new_page()
+    page.set_viewport_size({"width": 360, "height": 740})
+    page.goto((book / "the-season/index.html").as_uri())
+    assert page.evaluate("document.documentElement.scrollHeight") < 10 * 740
+    assert page.evaluate("document.querySelector('.bl-lede').getBoundingClientRect().bottom") < 740
+    assert page.evaluate(SMALL_WORDS) == []
+    weeks = sorted((book / "the-season/weeks").glob("*.html"))
+    assert len(weeks) == 4
+    for week in weeks:
+        page.goto(week.as_uri())
+        assert page.evaluate("document.querySelector('.bl-days').getBoundingClientRect().bottom") < 740, week.stem
+        ends = page.evaluate("""() => [...document.querySelectorAll('.bl-fold')].map(one => {
+          one.open = true; return one.getBoundingClientRect().height; })""")
+        assert ends, week.stem
+        assert max(ends) < 740, week.stem

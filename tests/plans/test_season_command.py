@@ -36,7 +36,7 @@ def run(root: Path, *words: str, today: date = TODAY) -> Result:
 def test_the_answer_is_one_sentence_with_its_reason_and_what_it_stands_on(planned: tuple[Path, Result]) -> None:
     _, told = planned
     assert told.exit_code == 0, told.output
-    assert re.search(r"^Yes: 40 by 30 April 2027\.", told.stdout, re.MULTILINE)
+    assert re.search(r"^Yes: 40 by 30 April 2027;", told.stdout, re.MULTILINE)
     assert "Played a thousand times" in told.stdout
     assert "hands for “Punching”" in told.stdout or "hours of Ada Ost" in told.stdout
     assert "It stands on this" in told.stdout
@@ -127,7 +127,7 @@ def test_impossible_is_proven_with_the_wishes_that_cannot_all_be_kept(tmp_path: 
     write_example(SHOP.replace("due: 2027-04-30", "due: 2027-03-12"), tmp_path)
     told = run(tmp_path, "plan", "spring", "--effort", "1", "--dry")
     assert told.exit_code == 0, told.output
-    assert "No, not 40 by 12 March 2027: that is proven." in " ".join(told.stdout.split())
+    assert "No, not 40 by 12 March 2027: that is proven;" in " ".join(told.stdout.split())
     assert "What cannot all be kept" in told.stdout
     assert not (tmp_path / "procedures/seasons").exists()
 
@@ -160,11 +160,21 @@ def test_without_the_engine_it_says_how_to_get_it(
 
 def test_the_page_says_the_answer_first_and_backs_it_with_tables(planned: tuple[Path, Result]) -> None:
     known = analysis(planned[0], TODAY)
-    page, wall = season_pages(Site(known, ()))
-    assert "Yes: 40 by 30 April 2027." in page.html
+    page, wall, *weeks = season_pages(Site(known, ()))
+    assert "Yes: 40 by 30 April 2027; by this plan the last is packed on" in page.html
+    assert "scarcest are the hours of" in page.html
     assert "Hours for orders, week by week" in page.html
     assert "<svg" in page.html
     assert "To be ordered" in page.html
     assert "Screw" in page.html
     assert "☐" in wall.html
     assert "Ada Ost" in wall.html
+    assert [one.title for one in weeks] == ["Ada’s weeks", "Bo’s weeks"]
+    assert "Wed 3 Mar" in weeks[0].html
+    assert "Punch the leaf" in weeks[0].html
+
+
+def test_the_page_tells_of_machines_as_of_people(planned: tuple[Path, Result]) -> None:
+    page = next(season_pages(Site(analysis(planned[0], TODAY), ())))
+    assert ">Press</text>" in page.html
+    assert "Hours at each machine" in page.html

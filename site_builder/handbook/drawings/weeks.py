@@ -1,38 +1,45 @@
-"""The weeks of a season as a drawing that prints in black: a row a person, a column a week, filled as it is full."""
+"""The weeks of a season as a drawing that prints in black: a row a person or machine, a column a week, filled as it is
+full. It is drawn for one width, so that its words keep their size on a phone."""
 
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from datetime import date
-from html import escape
+from typing import NamedTuple
 
+from site_builder.handbook.drawings.pen import number, path, picture, rect, text
 from site_builder.views.dates import short_day
 
-_LEFT, _ROW, _CELL, _TOP = 120, 30, 30, 26
+WIDE, NARROW = 600.0, 328.0
+_HEAD, _NAME, _BAR, _BETWEEN = 22.0, 18.0, 20.0, 6.0
+_DATE = 54.0
+"""So much room the date of a week takes."""
 
 
-def weeks_drawing(
-    names: Sequence[tuple[str, str]], weeks: Sequence[date], loads: Mapping[str, Mapping[date, float]], most: float
-) -> str:
-    """``names`` are (id, name); a cell is as high as its hours beside ``most``, the fullest week of anybody.
+class Row(NamedTuple):
+    """Hours by week of one person or machine; a bar is as high as its hours beside ``most``."""
 
-    The same stands in a table beside it, to which the drawing is only a picture.
-    """
-    width, height = _LEFT + _CELL * len(weeks) + 2, _TOP + _ROW * len(names) + 2
-    out = [f'<svg class="bl-weeks" viewBox="0 0 {width} {height}" role="img" '
-           'aria-label="Hours of each person by week; the table beside it says the same" '
-           'fill="currentColor" stroke="none" font-size="11">']
-    for n, week in enumerate(weeks):
-        if n % 4 == 0:
-            out.append(f'<text x="{_LEFT + n * _CELL}" y="16">{short_day(week)}</text>')
-    for row, (id_, name) in enumerate(names):
-        foot = _TOP + (row + 1) * _ROW - 4
-        out.append(f'<text x="0" y="{foot - 6}">{escape(name)}</text>')
-        out.append(f'<path d="M{_LEFT} {foot}H{width - 2}" stroke="currentColor" stroke-width="0.6" fill="none"/>')
+    name: str
+    hours: Mapping[date, float]
+    most: float
+
+
+def weeks_drawing(rows: Sequence[Row], weeks: Sequence[date], width: float = WIDE) -> str:
+    """The rows one under the other. The same stands in tables beside it, to which the drawing is only a picture."""
+    pitch = width / max(len(weeks), 1)
+    every = max(int(_DATE // pitch) + 1, 1)
+    height = _HEAD + len(rows) * (_NAME + _BAR + _BETWEEN)
+    body = [text(n * pitch, 14, [short_day(week)], "sub", 14) for n, week in enumerate(weeks)
+            if n % every == 0 and n * pitch + _DATE <= width + pitch]
+    top = _HEAD
+    for row in rows:
+        foot = top + _NAME + _BAR
+        body.append(text(0, top + _NAME - 4, [row.name], "sub", 14))
+        body.append(path(f"M0 {number(foot)}H{number(width)}", "l thin"))
         for n, week in enumerate(weeks):
-            hours = loads.get(id_, {}).get(week, 0.0)
-            tall = round((_ROW - 8) * hours / most, 1) if most else 0
+            tall = _BAR * row.hours.get(week, 0.0) / row.most if row.most else 0
             if tall:
-                out.append(f'<rect x="{_LEFT + n * _CELL + 4}" y="{round(foot - tall, 1)}" width="{_CELL - 8}" '
-                           f'height="{tall}"/>')
-    return "".join([*out, "</svg>"])
+                body.append(rect(n * pitch + pitch * 0.12, foot - tall, pitch * 0.76, tall, "dot"))
+        top += _NAME + _BAR + _BETWEEN
+    return picture(width, height, body, "bl-weeks",
+                   "Hours of each person and machine by week; the tables beside it say the same")

@@ -31,10 +31,12 @@ def weeks_of_person(context: PageContext, person: str) -> OwnWeeks | None:
             stints = stints_of(season, week, person)
             if stints and week >= monday(context.book.analysis.today):
                 works = listed(context.link("procedure", id_) for id_ in dict.fromkeys(str(one.does) for one in stints))
-                yield dated_day(week), _hours(sum(map(hours_of, stints))), works
+                yield dated_day(week), hours_told(sum(map(hours_of, stints))), works
 
     found = tuple(rows())
-    return OwnWeeks(found, _plan()) if found else None
+    by_day = say("By the plan of {}; {}.", linked("the season", Ref("chapter", SEASON)),
+                 context.link("weeks", person, "day by day"))
+    return OwnWeeks(found, by_day) if found else None
 
 
 def weeks_of_machine(context: PageContext, machine: str) -> OwnWeeks | None:
@@ -43,12 +45,13 @@ def weeks_of_machine(context: PageContext, machine: str) -> OwnWeeks | None:
     if season is None:
         return None
     this = monday(context.book.analysis.today)
-    found = tuple((dated_day(week), _hours(hours)) for week, hours in machine_loads(nb, season, machine).items()
+    found = tuple((dated_day(week), hours_told(hours)) for week, hours in machine_loads(nb, season, machine).items()
                   if week >= this)
     return OwnWeeks(found, _plan()) if found else None
 
 
-def _hours(hours: float) -> str:
+def hours_told(hours: float) -> str:
+    """``22 h``."""
     return f"{hours:.0f} h" if hours >= 1 else "under an hour"
 
 

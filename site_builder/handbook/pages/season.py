@@ -9,17 +9,21 @@ from typing import NamedTuple
 from markupsafe import Markup
 
 from site_builder.figures.batch_orders import coming
-from site_builder.handbook.drawings.weeks import weeks_drawing
+from site_builder.handbook.drawings.weeks import NARROW, WIDE, Row, weeks_drawing
 from site_builder.handbook.page_context import PageContext
+from site_builder.handbook.pages.own_weeks import hours_told
+from site_builder.handbook.pages.person_weeks import person_week_pages
 from site_builder.handbook.pages.render import pressed
 from site_builder.handbook.pages.soundness import unsound
 from site_builder.handbook.site import SEASON, WALL, Page, Site
+from site_builder.notebook.model.parsed_values import Dated
 from site_builder.notebook.model.season import Season
 from site_builder.plans.follow import follow
-from site_builder.plans.in_hand import plan_in_hand
+from site_builder.plans.in_hand import machine_loads, machines_of, plan_in_hand
+from site_builder.plans.one_sentence import Verdict, one_sentence
 from site_builder.plans.ordering import order_by
-from site_builder.plans.told import apart
 from site_builder.plans.weeks import amounts, day_of, loads, weeks_of
+from site_builder.plans.words import apart
 from site_builder.skills.initials import first_name
 from site_builder.views.dates import dated_day, short_day
 from site_builder.views.prose import Prose, Ref, linked, prose, say
@@ -41,8 +45,8 @@ def ledger(caption: str, columns: tuple[str, ...], rows: Sequence[Cells]) -> Led
     return Ledger(caption, columns, rows) if rows else None
 
 
-_OF_A_PLAN = ("wall", "drawing", "people", "works", "narrow", "cannot", "ways", "latest", "to_order", "followed",
-              "assumed", "made")
+_OF_A_PLAN = ("how_good", "wall", "weeks", "drawing", "narrow", "cannot", "ways", "what_if", "chapters", "assumed",
+              "made")
 """What the page shows only where a season is planned."""
 
 
@@ -53,6 +57,7 @@ def season_pages(site: Site) -> Iterator[Page]:
         yield _page(site, season)
         if season.work:
             yield _wall(site, season)
+            yield from person_week_pages(site, season)
     elif site.notebook.orders:
         context = PageContext(site, SEASON)
         order = coming(site.analysis) or next(iter(site.notebook.orders))
@@ -65,24 +70,15 @@ def season_pages(site: Site) -> Iterator[Page]:
 
 
 def answer_told(season: Season) -> str:
-    """``Yes, by this plan: …``, from what the file tells; what it does not tell is not said."""
-    pieces = f"{season.pieces} " if season.pieces is not None else ""
-    due = season.due.value.last if season.due is not None else None
-    ends = season.ends.value.last if season.ends is not None else None
-    bound = season.bound.value.first if season.bound is not None else None
-    what = f"{pieces}by {dated_day(due)}" if due is not None else f"{pieces}pieces".strip()
-    if ends is None:
-        never = due is not None and (bound is None or bound > due)
-        return f"No, not {what}: that is proven." if never else f"Not settled: {what}. No plan was found."
-    packed = f"By this plan the last is packed on {dated_day(ends)}"
-    if due is None:
-        return f"{packed}."
-    if ends <= due:
-        spare = f"{apart((due - ends).days)} to spare" if ends < due else "no day to spare"
-        return f"Yes: {what}. {packed}, {spare}."
-    proven = season.proven in ("yes", "true") or (bound is not None and bound > due)
-    return (f"No, not {what}: that is proven. " if proven else f"Not settled: {what}. ") + \
-        f"{packed}, {apart((ends - due).days)} late."
+    """The one sentence, from what the file tells; what it does not tell is not said."""
+    def last(leaf: Dated | None) -> date | None:
+        return leaf.value.last if leaf is not None else None
+
+    first = season.narrow[0] if season.narrow else None
+    return one_sentence(Verdict(
+        str(season.pieces or ""), last(season.due), last(season.ends), last(season.bound),
+        season.proven in ("yes", "true"), str(first.what) if first is not None else "",
+        str(first.note or "") if first is not None else "", tuple(map(str, season.ways))))
 
 
 def _how_good(season: Season) -> str:
@@ -105,29 +101,34 @@ def _chances(season: Season) -> str:
 
 def _page(site: Site, season: Season) -> Page:
     context = PageContext(site, SEASON)
-    weeks, by_person = weeks_of(season), loads(season)
-    names = [(id_, first_name(str(person.name))) for id_, person in site.notebook.people.items() if id_ in by_person]
-    most = max((hours for of in by_person.values() for hours in of.values()), default=0.0)
-    summary = " ".join(one for one in (answer_told(season), _how_good(season), _chances(season)) if one)
+    names = [(id_, first_name(str(person.name))) for id_, person in site.notebook.people.items()
+             if ("weeks", id_) in site.addresses]
+    rows = (*_people_rows(names, season), *_machine_rows(site, season))
     html = pressed(
         "season.html.j2", context,
         kicker=context.link("order", str(season.order)),
         title="The season",
-        lede=prose(summary),
+        lede=prose(answer_told(season)),
+        how_good=prose(" ".join(one for one in (_how_good(season), _chances(season)) if one)),
         unsound=unsound(site, (season.at.path,)),
         wall=context.to(WALL) if season.work else "",
-        drawing=Markup(weeks_drawing(names, weeks, by_person, most)) if weeks else "",
-        people=_people(names, season),
-        works=_works(context, season),
+        weeks=[context.link("weeks", id_, f"{name}’s week") for id_, name in names],
+        drawing=[Markup(weeks_drawing(rows, weeks_of(season), width)) for width in (WIDE, NARROW)] if rows else (),
         narrow=ledger("As far as hours tell, eight hours more of it bring the soonest end nearer by",
                       ("What is narrow", "Nearer by"),
                       [(prose(str(one.what)), prose(str(one.note or one.brings or "not told")))
                        for one in season.narrow]),
         cannot=[context.words(one) for one in season.cannot],
         ways=[context.words(one) for one in season.ways],
-        latest=_latest(context, season),
-        to_order=_to_order(context, season),
-        followed=_followed(context, season),
+        what_if=[context.words(one) for one in season.what_if],
+        chapters=(
+            ("Hours of each person", "people", _people(names, season)),
+            ("Hours at each machine", "machines", _machines(context, season)),
+            ("Pieces of each work", "works", _works(context, season)),
+            ("When to begin", "begin", _latest(context, season)),
+            ("What to order by when", "order", _to_order(context, season)),
+            ("What was really done", "done", _followed(context, season)),
+        ),
         assumed=[context.words(one) for one in season.assumed],
         made=_made(season),
     )
@@ -148,6 +149,32 @@ def _people(names: list[tuple[str, str]], season: Season) -> Ledger | None:
         hours = [by_person[id_].get(week, 0.0) for id_, _ in names]
         rows.append((dated_day(week), *(f"{one:.0f} h" if one else "none" for one in hours)))
     return ledger("Hours for orders, week by week", ("Week of", *(name for _, name in names)), rows)
+
+
+def _people_rows(names: list[tuple[str, str]], season: Season) -> Iterator[Row]:
+    by_person = loads(season)
+    most = max((hours for of in by_person.values() for hours in of.values()), default=0.0)
+    for id_, name in names:
+        yield Row(name, by_person[id_], most)
+
+
+def _machine_rows(site: Site, season: Season) -> Iterator[Row]:
+    by_machine = [(id_, machine_loads(site.notebook, season, id_)) for id_ in machines_of(site.notebook)]
+    most = max((hours for _, of in by_machine for hours in of.values()), default=0.0)
+    for id_, hours in by_machine:
+        if hours:
+            yield Row(site.titles["tool", id_], hours, most)
+
+
+def _machines(context: PageContext, season: Season) -> Ledger | None:
+    nb = context.book.notebook
+    rows: list[Cells] = []
+    for id_ in machines_of(nb):
+        hours = machine_loads(nb, season, id_)
+        if hours:
+            rows.append((context.link("tool", id_), hours_told(sum(hours.values())), ", ".join(
+                f"{short_day(week)}: {hours_told(one)}" for week, one in hours.items())))
+    return ledger("Hours at each, by the Monday of the week", ("What", "Hours", "When"), rows)
 
 
 def _works(context: PageContext, season: Season) -> Ledger | None:

@@ -89,6 +89,8 @@ class Season(Entry):
     """The wishes that cannot all be kept."""
     ways: Several[Words] = ()
     """What would help, or happen: a sentence each."""
+    what_if: Several[Words] = Field(default=(), alias="what if")
+    """What would be if something were otherwise, as it was asked: a sentence each."""
     assumed: Several[Words] = ()
     """What the plan stands on that nobody has written."""
     latest: Named[DateText] = NOTHING
