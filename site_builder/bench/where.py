@@ -6,6 +6,8 @@ from dataclasses import dataclass
 
 from site_builder.amend import Plain, look_up
 from site_builder.bench.asking import Open
+from site_builder.bench.forms.daily import HEADS
+from site_builder.bench.spoken_values import value_words
 from site_builder.bench.visit import Visit
 
 
@@ -34,7 +36,8 @@ def where_it_stands(visit: Visit, found: Open) -> Place:
         do = step if isinstance(step, str) else str(step.get("do", "")) if isinstance(step, dict) else ""
     label = found.answer.label if found.answer is not None else ""
     names = [str(one) for one in spot.entry if isinstance(one, str) and one not in ("steps", "limits", "settings")]
-    gap = f"{names[-1]}: {label[:1].lower()}{label[1:]}" if names and not (found.answer and found.answer.key) else label
+    of_value = bool(names) and names[-1] not in HEADS and not (found.answer and found.answer.key)
+    gap = f"{names[-1][:1].upper()}{names[-1][1:]}" if of_value else label
     return Place(title, number, " ".join(do.split()), tuple(_beside(step)) if number else (), gap, why)
 
 
@@ -47,5 +50,5 @@ def _beside(step: Plain) -> list[tuple[str, str]]:
                 for name, value in held.items():
                     told = value if isinstance(value, str) else value.get("is") if isinstance(value, dict) else None
                     if isinstance(told, str) and told not in ("", "ask"):
-                        lines.append((name, told))
+                        lines.append((name, value_words(told)))
     return lines[:6]
