@@ -38,6 +38,7 @@ OF_CODE: dict[str, Weight] = {
     **dict.fromkeys((
         "accident-unsaid", "age-unsaid", "body-asked", "born-unsaid", "hands-missing", "harm-unlisted", "harm-unsaid",
         "hazard-unworded", "hazards-asked", "never-unexplained", "paper-unsaid", "rated-unsaid", "sheet-none",
+        "tasted-danger",
     ), Weight.HARM),
     **dict.fromkeys((
         "calibration-unsaid", "ended-asked", "fail-wayless", "good-asked", "life-unsaid", "limit-unchecked",

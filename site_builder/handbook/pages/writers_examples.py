@@ -76,7 +76,7 @@ RIGHT = (
     "18 m/s", "1-1/2 in", "2 h 30 min", "9 g per piece", "about 1 belt per 120 pieces", "25 ±0.1 mm",
     "25 +0.2/-0.05 mm", "25 H7 mm", "12..30 °C", "max 0.1 mm", "min 3 min", "under 40 °C", "aim 45 µm; min 30; max 70",
     "about 3..4 passes; max 6 passes", "max 1/3 of wall or 1 mm whichever is less", "2 x wall plus 0.5 mm",
-    "min 4 h; max same day",
+    "1/8 of flour", "min 4 h; max same day",
     "from 18 to 12 m/s", "lowest that still cuts", "30 ° angle", "perhaps 6 mo", "some min", "ask", "P80",
     "max about 30 min", "min 1 h; max perhaps 2 h", "max some h", "3 US gal", "3 imp gal", "80 grit and finer",
 )

@@ -14,6 +14,7 @@ from site_builder.checks.rules.harm import (
     notice_wears,
     protection_unlisted,
     protection_unused,
+    tasted_danger,
 )
 
 RULES: tuple[Rule, ...] = (
@@ -27,4 +28,5 @@ RULES: tuple[Rule, ...] = (
     harm_unsaid.RULE,
     never_unexplained.RULE,
     accident_unsaid.RULE,
+    tasted_danger.RULE,
 )
