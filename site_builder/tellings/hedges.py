@@ -85,7 +85,8 @@ _SPANS = listed("minute minutes hour hours day days week weeks month months")
 _SPREAD = listed("slowly gradually evenly spread steadily up down")
 _DEGREES = listed("degree degrees celsius fahrenheit centigrade percent")
 _COMPARED = re.compile(
-    r"^ ?,? ?(?:and |but )?(?:not|no|never) (?:a \w+ )?(?:(?P<max>more|faster|hotter|thicker|deeper|higher|wider|"
+    r"^(?: (?:thick|wide|deep|long|high|apart|across|over|or so))? ?,? ?(?:and |but )?(?:not|no|"
+    r"never) (?:a \w+ )?(?:(?P<max>more|faster|hotter|thicker|deeper|higher|wider|"
     r"longer|"
     r"larger|bigger|heavier|later|warmer|further|taller)|(?P<min>less|slower|colder|cooler|thinner|shallower|"
     r"lower|narrower|"
@@ -95,13 +96,14 @@ _COMPARED = re.compile(
 _BEHIND = re.compile(
     r"^(?: (?:thick|wide|deep|long|high|tall|across|apart|round|up|down|over|each|either side|all round)| (?:for|"
     r"of|in|on|to|"
-    r"under|from|between)(?: \w+){1,4}),? (?:(?P<max>at (?:the )?(?:very )?most|at the outside|maximum|no more|"
+    r"under|from|between)(?: \w+){1,4}) ?,? (?:(?P<max>at (?:the )?(?:very )?most|at the outside|maximum|no more|"
     r"not more|"
     r"and no more)|(?P<min>at (?:the )?(?:very )?least|minimum|no less|not less)|(?P<about>or so|or thereabouts|"
     r"thereabouts|"
     r"roughly|give or take|more or less))(?= ?(?:[,.;:?!]|$|and |but |or |then ))"
 )
 """``lines an inch apart or so``: a few words lie between."""
+_EXACTLY = re.compile(r"^ ,? ?(?:no|not) (?:more|less) ,? ?(?:and |or )?(?:no|not) (?:more|less)")
 _OR_LESS = re.compile(
     r"^ [a-z]{3,} or (?:(?P<max>less|under|lower|below|fewer)|(?P<min>more|over|better|above))(?= ?(?:[,.;:?!]|$))"
 )
@@ -148,6 +150,8 @@ def hedged(words: list[Token], start: int, end: int) -> Hedge:
     if told and not found.lead:
         found = _with(found, told)
     for _ in range(2):
+        if _EXACTLY.match(_following(words, found.end)):
+            break
         after = _one_after(words, found.end)
         if after is None or (after[0] not in ("about", "perhaps") and found.lead):
             break
@@ -170,6 +174,8 @@ def _refused(words: list[Token], found: Hedge) -> Hedge:
 def _from_behind(words: list[Token], found: Hedge) -> Hedge:
     """A bound told a few words later: ``an eighth of an inch for the rasp, not more``."""
     after = _following(words, found.end)
+    if _EXACTLY.match(after):
+        return found
     match = (None if found.lead else _COMPARED.search(after)) or _BEHIND.search(after) or _OR_LESS.search(after)
     if match is None or match.lastgroup is None:
         return found

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from site_builder.tellings.nouns import OF_THE_BODY
 from site_builder.tellings.numerals import Numeral
 from site_builder.tellings.tokens import Token, listed
 from site_builder.tellings.unit_words import MONEY, unit_at
@@ -56,6 +57,13 @@ def is_no_quantity(words: list[Token], i: int, number: Numeral) -> int | None:
     if (number.fraction and after.text in ("past", "way")) or (number.fraction and after.text == "as"):
         return number.end + 1
     if before in _NAMED and not has_unit and not (before == "no" and not words[i - 1].raw.startswith("N")):
+        return number.end
+    if after.text in OF_THE_BODY and not number.fraction:
+        return number.end + 1
+    if before in ("to", "of") and words[i - 2].text in ("count", "counts", "counting", "counted") and not has_unit:
+        return number.end
+    told_time = before in ("nearly", "almost", "gone", "past") and words[i - 2].text in ("it's", "is", "just")
+    if told_time and not has_unit and number.value <= 12 and not after.is_word:
         return number.end
     if before == "#":
         return number.end

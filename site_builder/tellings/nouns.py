@@ -48,7 +48,7 @@ STOPS = listed(
     "less most least all both each every any some never always about around per o'clock whichever else ago later "
     "sometimes enough together apart away back"
 )
-_OF_THE_BODY = frozenset(("fingers", "thumbs", "eyes", "knees", "elbows", "feet", "arms", "legs", "ears", "lips"))
+OF_THE_BODY = frozenset(("fingers", "thumbs", "eyes", "knees", "elbows", "arms", "legs", "ears", "lips"))
 """Everybody has two: no number to keep."""
 _COUNTED_VERBS = frozenset(("turn", "press", "pass", "end", "pull", "stop"))
 """Verbs, and things one counts."""
@@ -67,7 +67,7 @@ def counted_at(words: list[Token], i: int, one: bool) -> tuple[str, int] | None:
             return None
         if one:
             return None
-        if word.text in _OF_THE_BODY:
+        if word.text in OF_THE_BODY:
             return None
         singular = singular_of(word.text)
         if singular is not None:

@@ -97,7 +97,7 @@ def _single(words: list[Token], i: int) -> tuple[list[Spoken], int] | None:
 def _one_or_two(words: list[Token], i: int) -> tuple[list[Spoken], int] | None:
     """``a drop or two``, ``a turn and a half``, ``a pint``: of things that are counted."""
     noun, rest = words[i + 1], [word.text for word in words[i + 2 : i + 5]]
-    if not noun.is_word or noun.text in STOPS:
+    if not noun.is_word or noun.text in STOPS or numeral_at(words, i + 1) is not None:
         return None
     if rest[:2] == ["or", "two"] and unit_at(words, i + 4, figure=False) is None and rest[2] not in STOPS | {"more"}:
         return closed(words, i, i + 4, Spoken(0, 0, Fraction(1), Fraction(2), noun.text))
@@ -111,6 +111,8 @@ def _one_or_two(words: list[Token], i: int) -> tuple[list[Spoken], int] | None:
 def _is_rate(words: list[Token], i: int) -> bool:
     """Whether ``a minute`` stands behind something counted: ``turns a minute``, ``once a day``."""
     before = words[i - 1].text
+    if i > 1 and words[i - 1].is_word and before not in STOPS and words[i - 2].text in ("one", "another"):
+        return True
     return (
         before in ("once", "twice", "times", "many", "much")
         or before
@@ -157,6 +159,10 @@ def _measure(words: list[Token], i: int, first: Numeral) -> tuple[list[Spoken], 
     if unit in ("degrees", "°C", "°F") and _is_difference(words, i, j):
         spoken = replace(spoken, unit=f"{unit} difference")
     per = rate_behind(words, j, unit) if unit else None
+    ways = tuple(word.text for word in words[j : j + 3])
+    if unit and high is None and (ways == ("up", "or", "down") or ways[:2] in (("either", "way"), ("either", "side"))):
+        spoken = replace(spoken, form="either")
+        return closed(words, i, j + (3 if ways[0] == "up" else 2), spoken)
     if per is not None:
         spoken, j = replace(spoken, unit=per[0], per=per[1]), per[2]
     return closed(words, i, j, spoken)
@@ -233,6 +239,8 @@ def _noun(words: list[Token], j: int, low: Fraction, high: Fraction | None) -> t
 def _is_difference(words: list[Token], i: int, j: int) -> bool:
     """``ten degrees warmer``, ``within five degrees of it``, ``five degrees above the dew point``."""
     after, then = words[j].text, words[j + 1].text
+    if then == "the" and words[j + 2].text in ("vertical", "horizontal", "upright", "line", "face", "grain", "square"):
+        return False
     if after in _APART or (
         after in ("above", "below", "over", "under", "off", "of", "from")
         and then in ("the", "that", "it", "what", "its", "each")

@@ -17,6 +17,8 @@ from site_builder.tellings.unit_words import TIME_UNITS, UNITS
 
 _ROWS = 12
 """So many quantities back the row before is looked for."""
+_AGAIN = 80
+"""Letters between a figure and the same one said again."""
 _BETWEEN = re.compile(
     r"^(?:[ ,]+(?!and by|by|per|every|at|for|is|are|needs|takes|gives|that's)[\w'-]+){0,8}[ ,]*$", re.IGNORECASE
 )
@@ -28,11 +30,16 @@ _COMES_TO = re.compile(
 _BASE = re.compile(r"\b(?:each|every|with each|for each|for every)(?: further| more| other| extra)? $", re.IGNORECASE)
 
 
+_RATED = re.compile(r" (?:a|an|per|to the) (?:second|minute|hour|day|shift|week|month|year)(?!\w)", re.IGNORECASE)
+"""``fifty a minute``: of what was said elsewhere."""
+
+
 def run_on(joined: Joined, found: Sequence[Spoken], n: int) -> Spoken | None:
     """The bare number as it must be meant after the quantities near by; None where they do not say."""
     return (
         _next_row(found, n)
         or _same_column(found, n)
+        or _said_again(found, n)
         or _beside(joined, found, n)
         or _the_one(joined, found, n)
         or _converted(joined, found, n)
@@ -41,7 +48,11 @@ def run_on(joined: Joined, found: Sequence[Spoken], n: int) -> Spoken | None:
 
 def is_base(joined: Joined, one: Spoken) -> bool:
     """``with each further thousand``: what something is reckoned by, not a size of its own."""
-    return _BASE.search(joined.text, max(0, one.start - 30), one.start) is not None
+    return (
+        _BASE.search(joined.text, max(0, one.start - 30), one.start) is not None
+        or _RATED.match(joined.text, one.end) is not None
+        or _REFUSED.match(joined.text, one.end) is not None
+    )
 
 
 def like(one: Spoken, other: Spoken, form: bool = True) -> Spoken:
@@ -77,6 +88,16 @@ def _same_column(found: Sequence[Spoken], n: int) -> Spoken | None:
         return None
     column = found[before + 1]
     return like(found[n], column) if column.unit and column.high is not None else None
+
+
+def _said_again(found: Sequence[Spoken], n: int) -> Spoken | None:
+    """``For every eighteen degrees … Eighteen, that's``: the same figure, a few words before."""
+    one = found[n]
+    for other in reversed(found[max(0, n - 2) : n]):
+        near = one.start - other.end <= _AGAIN and other.unit and other.form == "value"
+        if near and one.high is None and other.high is None and one.low == other.low and one.low > 4:
+            return like(one, other)
+    return None
 
 
 def _beside(joined: Joined, found: Sequence[Spoken], n: int) -> Spoken | None:
@@ -175,6 +196,14 @@ _EITHER = re.compile(
 )
 
 
+def _same_difference(joined: Joined, one: Spoken, other: Spoken) -> bool:
+    """``Eighteen degrees, that's ten in Celsius``: of a difference the other scale tells a difference."""
+    between = joined.text[one.end : other.start]
+    if one.unit != "°F difference" or other.unit != "°C" or _COMES_TO.match(between) is None:
+        return False
+    return abs(one.low * Fraction(5, 9) - other.low) <= Fraction(1, 2)
+
+
 def bounded_by_neighbours(joined: Joined, found: Sequence[Spoken]) -> list[Spoken]:
     """``1.2 is what you want, and 2.4 still passes``: a bound, to the side on which it lies. Of ``five millimetres or
     two diameters, the larger counts`` no part is claimed alone.
@@ -182,6 +211,8 @@ def bounded_by_neighbours(joined: Joined, found: Sequence[Spoken]) -> list[Spoke
     done: list[Spoken] = []
     for n, one in enumerate(found):
         last = found[n - 1] if n else None
+        if last is not None and _same_difference(joined, last, one):
+            one = replace(one, unit="°C difference")
         if _PASSES.match(joined.text, one.end) and last is not None and last.unit == one.unit and not one.lead:
             one = replace(one, lead="max" if one.low > last.low else "min")
         following = found[n + 1] if n + 1 < len(found) else None
@@ -244,6 +275,7 @@ def merged(joined: Joined, found: Sequence[Spoken]) -> list[Spoken]:
             and joined.text[last.end : one.start] in (", ", ", maybe ", ", perhaps ")
             and last.low < one.low <= (Fraction(3, 2) if one.lent or last.lent else Fraction(2)) * last.low
             and not _LISTED.match(joined.text, one.end)
+            and (not one.lent or joined.text[one.end :].lstrip()[:1] in (",", ".", ";", ""))
         ):
             done[-1] = replace(last, high=one.low, end=one.end, lent=last.lent or one.lent)
         else:

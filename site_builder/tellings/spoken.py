@@ -10,7 +10,7 @@ from site_builder.quantity import NotationError, Value, parse_cadence, parse_val
 from site_builder.quantity.nouns import COMMON, plural
 from site_builder.tellings.unit_words import DEGREES, INCH_UNITS, UNITS
 
-Form = Literal["value", "some", "first", "last", "every", "times", "of", "x", "lowest"]
+Form = Literal["value", "either", "some", "first", "last", "every", "times", "of", "x", "lowest"]
 _LISTED = frozenset(UNITS.values()) | {
     "psi",
     "fl oz",
@@ -97,6 +97,8 @@ class Spoken:
         if self.form == "lowest":
             return self.of
         unit = self._unit(self.high if self.high is not None else self.low)
+        if self.form == "either":
+            return f"±{self._number(self.low)}{unit}".replace(" difference", "")
         if self.form == "some":
             return f"some {self.unit}"
         if self.form == "times":

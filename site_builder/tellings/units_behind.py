@@ -58,7 +58,10 @@ def unit_behind(words: list[Token], j: int, number: Numeral) -> tuple[str, int] 
 
 def with_more(words: list[Token], j: int, spoken: Spoken) -> tuple[int, Spoken]:
     """``an hour and a half``, ``an hour and twenty minutes``, ``two foot six``."""
-    if spoken.high is not None or spoken.unit not in ("h", "min", "ft", "lb", "d", "kg", "m", "y", "wk", "in"):
+    halves = tuple(word.text for word in words[j : j + 3]) == ("and", "a", "half") and not spoken.unit.startswith("°")
+    if spoken.high is not None or (
+        spoken.unit not in ("h", "min", "ft", "lb", "d", "kg", "m", "y", "wk", "in") and not halves
+    ):
         return j, spoken
     k = j + (words[j].text == "and")
     more = numeral_at(words, k)
