@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import io
 import re
 from pathlib import Path
 
@@ -9,6 +10,7 @@ import pytest
 
 from site_builder.bench.guards import Doors, Tokens
 from tests.bench.conftest import HOST, Clock, Hand, bench_of
+from tests.bench.test_sitting import picture
 
 TEN = """\
 Look at the dent with the lamp from the side.
@@ -235,3 +237,27 @@ def test_every_kind_of_thing_is_begun_by_its_name(begun: Hand) -> None:
     assert "  ansa: {name: Ansa Roth, born: 2009}\n" in (root / "skills/people.yml").read_text("utf-8")
     write(begun, "/new/part", **{"f-title": "Wick holder"})
     assert "parts:\n  wick-holder: Wick holder\n" in (root / "procedures/shop.yml").read_text("utf-8")
+
+
+def test_a_picture_is_added_from_the_camera(begun: Hand) -> None:
+    write(begun, f"/line/{ABOUT}/form?at=steps&at=2&add=pictures", **{
+        "f-file": (picture(), "../../IMG 1.JPG"), "f-shows": "The hood on the bag."})
+    kept = [one.name for one in (begun.bench.here.root / "procedures/photos").iterdir()]
+    assert kept == [f"{ABOUT}-2026-11-28-1.jpg"]
+    assert f"    pictures:\n      file: {kept[0]}\n      shows: The hood on the bag.\n" in file(begun)
+    said = write(begun, f"/line/{ABOUT}/form?at=steps&at=2&add=pictures",
+                 **{"f-file": (io.BytesIO(b"<svg/>"), "a.jpg")})
+    assert begun.status == 422 and "This is no photo" in said
+
+
+def test_a_word_of_the_shop_is_told(begun: Hand) -> None:
+    write(begun, "/line/-shop/form?add=words", **{"name": "burr", "f-means": "The lip that sawing pushes up."})
+    assert "words:\n  burr: The lip that sawing pushes up.\n" in (
+        begun.bench.here.root / "procedures/shop.yml").read_text("utf-8")
+
+
+def test_what_would_be_said_is_said_while_one_writes(begun: Hand) -> None:
+    address = f"/line/{ABOUT}/form?at=steps&at=2"
+    begun.get(address)
+    said = begun.post(address.replace("/form", "/ahead"), **{"f-do": "Lay it down for 5 min."})
+    assert "5 min" in said and "stands only in the sentence" in said and file(begun) == BEGUN

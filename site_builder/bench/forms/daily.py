@@ -10,6 +10,7 @@ from site_builder.notebook.model.entry import Entry
 from site_builder.notebook.model.harm import Hazard, Never, Point
 from site_builder.notebook.model.judging import Check, End, Loop, Remedy, Trouble
 from site_builder.notebook.model.limit import Limit
+from site_builder.notebook.model.picture import Picture
 from site_builder.notebook.model.procedure import Step
 from site_builder.notebook.model.small import MaterialUse, ToolUse
 
@@ -40,6 +41,8 @@ OWN: Mapping[type[Entry], Mapping[str, Asked]] = {
               "do": Asked("What to do", "What is tried first, each on a line.", 2), "then": Asked("Then")},
     Never: {"do": Asked("What must never be done", "", 2), "because": Asked("Because", "Why not.", 2)},
     Point: {"point": Asked("What makes or breaks it", "", 2), "because": _BECAUSE},
+    Picture: {"file": Asked("The picture", "From the camera, or from the disk."),
+              "shows": Asked("What does one see on it?", "", 2)},
     Remedy: {"do": Asked("What to do", "", 2), "means": Asked("What it means for the work", "", 2),
              "then": Asked("Then")},
     End: {"sign": Asked("By what sign it is enough", "", 2)},

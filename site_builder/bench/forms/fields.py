@@ -14,6 +14,7 @@ from site_builder.amend import writing_order
 from site_builder.notebook.model import limit, parsed_values
 from site_builder.notebook.model.entry import Entry
 from site_builder.notebook.model.parsed_values import OneOf
+from site_builder.notebook.model.picture import Picture
 from site_builder.notebook.reference_keys import kinds_for
 
 
@@ -31,6 +32,8 @@ class Fill(StrEnum):
     CHOICES = "choices"
     THING = "thing"
     THINGS = "things"
+    PICTURE = "picture"
+    """A photo from a camera or the disk; what stands there is the name under which it was kept."""
     ENTRY = "entry"
     """One entry of its own form."""
     ENTRIES = "entries"
@@ -122,7 +125,7 @@ def _field(model: type[Entry], name: str, key: str, info: Any) -> Field | None:
         read, kinds = Fill.THING, ("skill",)
     if read is None:
         return None
-    fill = read
+    fill = Fill.PICTURE if model is Picture and key == model.MAIN else read
     if kinds and fill is Fill.THING and set(kinds) <= _SHELVED:
         return Field(key, label, Fill.THINGS if several else fill, kinds, needed=needed, free=free)
     if fill is Fill.THING:

@@ -64,7 +64,7 @@ def _read(
         lines = [" ".join(line.split()) for line in clean(typed).split("\n") if line.strip()]
         kept: list[Plain] = [raw.get(line, line) for line in lines]
         found.shall[one.key] = kept[0] if len(kept) == 1 and not isinstance(stands, list) else kept
-    elif one.fill is Fill.WORDS:
+    elif one.fill in (Fill.WORDS, Fill.PICTURE):
         text = clean(typed, texts[0] if texts else None)
         if one.key == "source" and text.lower().startswith(TOLD_BY):
             who, on = teller_of(TOLD_BY + text[len(TOLD_BY):].strip())

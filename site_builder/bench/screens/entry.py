@@ -20,6 +20,7 @@ from site_builder.bench.forms.filled import filled
 from site_builder.bench.forms.placing import in_order, one_more, short
 from site_builder.bench.forms.sent import Sent, sent
 from site_builder.bench.homes import Home, model_at, path_of
+from site_builder.bench.keeping import NotKept, keep_picture
 from site_builder.bench.names import Names
 from site_builder.bench.prospect import prospect
 from site_builder.bench.reading_back import ReadBack
@@ -95,6 +96,10 @@ def form(visit: Visit, about: str) -> Response:
     typed = {key: tuple(visit.form.getlist(key)) for key in visit.form}
     if visit.form.get("seen") != where.seen and not visit.form.get("anyway"):
         return _show(visit, where, typed, changed=True)
+    try:
+        typed |= _kept_picture(visit, where)
+    except NotKept as problem:
+        return _show(visit, where, typed, {"file": ReadBack(wrong=str(problem))})
     draft, wrong = drafted(visit, where, typed, visit.form.get("way", ""))
     if draft is None:
         return _show(visit, where, typed, wrong)
@@ -102,6 +107,14 @@ def form(visit: Visit, about: str) -> Response:
     if isinstance(made, Not):
         return _show(visit, where, typed, {}, made)
     return redirect(_sitting(visit) or _back(where, made.kept), 303)
+
+
+def _kept_picture(visit: Visit, where: Place) -> dict[str, tuple[str, ...]]:
+    """The name of a picture that was sent along, once it lies among the photos. Raises NotKept."""
+    came = visit.request.files.get("f-file")
+    if came is None or not came.filename:
+        return {}
+    return {"f-file": (keep_picture(visit.here.root, came.stream, where.home.about.strip("-"), visit.here.today),)}
 
 
 def ahead(visit: Visit, about: str) -> Response:
@@ -226,7 +239,7 @@ def _address(visit: Visit) -> str:
     return visit.request.full_path.rstrip("?")
 
 
-form.desk_only = ahead.desk_only = True  # type: ignore[attr-defined]
+form.desk_only = form.large = ahead.desk_only = True  # type: ignore[attr-defined]
 
 ROUTES: tuple[Route, ...] = (
     ("/line/<about>/form", ("GET", "POST"), form),

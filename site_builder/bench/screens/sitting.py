@@ -281,6 +281,10 @@ def _prefilled(found: Open) -> str:
     return str(look_up(found.spot.tree, found.spot.path) or "")
 
 
+begin.desk_only = question.desk_only = answered.desk_only = True  # type: ignore[attr-defined]
+back.desk_only = end.desk_only = read.desk_only = True  # type: ignore[attr-defined]
+
+
 def _routes() -> Iterator[Route]:
     yield "/sit", ("GET",), begin
     yield "/sit/<about>", ("GET",), question

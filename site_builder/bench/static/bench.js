@@ -44,7 +44,7 @@
     form.addEventListener("input", () => {
       clearTimeout(wait);
       wait = setTimeout(async () => {
-        const mine = ++asked, sent = new URLSearchParams(new FormData(form));
+        const mine = ++asked, sent = new URLSearchParams([...new FormData(form)].filter(one => typeof one[1] === "string"));
         if (form.dataset.aheadOnly) { sent.set("show", "1"); sent.set("only", "1"); }
         try {
           const answer = await fetch(form.dataset.ahead, { method: "POST", body: sent, credentials: "same-origin" });
