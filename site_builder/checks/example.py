@@ -9,9 +9,9 @@ from pathlib import Path
 from PIL import Image
 from PIL.ExifTags import GPS, IFD
 
+from site_builder.checks.rule import MARK
 from site_builder.notebook.finding import At
 
-MARK = "▸"
 _FILE = re.compile(r"^=== (▸?)(\S+)(?: (.+))?\n", re.MULTILINE)
 
 

@@ -42,8 +42,8 @@ def _sound(analysis: Analysis) -> Iterator[Found]:
 
 def test_a_rule_that_fails_is_told_and_the_others_still_run(tmp_path: Path) -> None:
     rules = [
-        Rule("broken-rule", Level.WARNING, "", "", "", "", _divide),
-        Rule("sound-rule", Level.QUESTION, "", "", "", "", _sound),
+        Rule("broken-rule", Level.WARNING, "", "", "", _divide),
+        Rule("sound-rule", Level.QUESTION, "", "", "", _sound),
     ]
     findings = examine(surveyed(rule_crashed.RULE.passes, tmp_path), rules)
     assert [f.code for f in findings] == ["sound-rule", "rule-crashed"]

@@ -2,19 +2,11 @@
 
 from __future__ import annotations
 
-from site_builder.checks.rule import Rule
+from site_builder.checks.rule import Rule, rules_in
 from site_builder.checks.rules.possible import (
-    day_ahead,
-    figure_doubtful,
-    figure_impossible,
-    life_backward,
-    life_doubtful,
+    figures_and_days,
 )
 
 RULES: tuple[Rule, ...] = (
-    day_ahead.RULE,
-    figure_doubtful.RULE,
-    figure_impossible.RULE,
-    life_backward.RULE,
-    life_doubtful.RULE,
+    *rules_in(figures_and_days),
 )

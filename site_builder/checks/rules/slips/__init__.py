@@ -2,27 +2,13 @@
 
 from __future__ import annotations
 
-from site_builder.checks.rule import Rule
+from site_builder.checks.rule import Rule, rules_in
 from site_builder.checks.rules.slips import (
-    finds_apart,
-    id_again,
-    lead_near,
-    name_near,
-    refuses_itself,
-    repeat_ahead,
-    row_left_out,
-    step_empty,
-    told_twice,
+    near_misses,
+    said_twice,
 )
 
 RULES: tuple[Rule, ...] = (
-    id_again.RULE,
-    step_empty.RULE,
-    repeat_ahead.RULE,
-    refuses_itself.RULE,
-    finds_apart.RULE,
-    row_left_out.RULE,
-    lead_near.RULE,
-    name_near.RULE,
-    told_twice.RULE,
+    *rules_in(said_twice),
+    *rules_in(near_misses),
 )

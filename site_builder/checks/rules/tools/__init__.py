@@ -2,23 +2,13 @@
 
 from __future__ import annotations
 
-from site_builder.checks.rule import Rule
+from site_builder.checks.rule import Rule, rules_in
 from site_builder.checks.rules.tools import (
-    apart_together,
-    composition_sum,
-    gauge_overdue,
-    material_stale,
-    property_doubled,
-    tool_unused,
-    upkeep_overdue,
+    due,
+    materials,
 )
 
 RULES: tuple[Rule, ...] = (
-    apart_together.RULE,
-    composition_sum.RULE,
-    property_doubled.RULE,
-    gauge_overdue.RULE,
-    upkeep_overdue.RULE,
-    material_stale.RULE,
-    tool_unused.RULE,
+    *rules_in(materials),
+    *rules_in(due),
 )
