@@ -64,6 +64,21 @@ def test_imports_run_one_way(file: Path) -> None:
             assert name.split(".")[0] not in FORBIDDEN_IN_ARITHMETIC
 
 
+def test_nobody_reaches_into_the_rules() -> None:
+    """A rule is asked through the catalogue; what rules and faces share stands beside it, not under it."""
+    found = {(file.relative_to(ROOT).as_posix(), name) for file in MODULES
+             if not file.is_relative_to(ROOT / "checks" / "rules")
+             for name in imports(file) if name.startswith("site_builder.checks.rules.")}
+    assert found == set()
+
+
+def test_nothing_is_kept_in_the_dictionary_of_another_object() -> None:
+    """What is worked out once is a `cached_property` of its owner, where a reader finds it."""
+    reaching = re.compile(r"__dict__(?:\[[^\]]*\] =|\.get|\.setdefault)|repr\([^)]*annotation")
+    hidden = {file.relative_to(ROOT).as_posix() for file in MODULES if reaching.search(file.read_text("utf-8"))}
+    assert hidden == set()
+
+
 def test_views_know_of_no_face() -> None:
     """What they tell is for a page, for paper and for the bench alike: no markup, no addresses, nothing of MkDocs."""
     banned = ("markupsafe", "jinja2", "mkdocs", "html")

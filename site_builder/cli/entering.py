@@ -14,7 +14,6 @@ import click
 
 from site_builder.analysis.analysis import Analysis
 from site_builder.checks.engine import examine
-from site_builder.checks.rules.records.standing import MEND
 from site_builder.cli.shared import ERRORS
 from site_builder.notebook.finding import Finding, Level
 from site_builder.notebook.kinds import RECORD_KINDS
@@ -26,6 +25,7 @@ from site_builder.quantity import NotationError, parse_date
 from site_builder.skills.append import Appended, NotWritten
 from site_builder.skills.book import Book, book_path
 from site_builder.skills.chain import Wrong
+from site_builder.skills.entry_dates import MEND
 from site_builder.skills.entry_text import Unwritable, Value, entry_text
 from site_builder.skills.keys import KeyProblem, Signer, key_file, open_key
 from site_builder.skills.last import LastBroken

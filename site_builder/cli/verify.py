@@ -9,12 +9,11 @@ from typing import Any
 import click
 
 from site_builder.analysis.analysis import Analysis, analysis
-from site_builder.checks.rules.records.standing import MEND
 from site_builder.cli.entering import Refused, told, yes_option
 from site_builder.cli.shared import ERRORS, OK, WRONG_USE, day, notebook_in, notebook_option, today_option
 from site_builder.skills.book import BOOK_FILES, Book, read_book
 from site_builder.skills.chain import LEAST_DIGITS, Fault, against
-from site_builder.skills.entry_dates import wrong_dates
+from site_builder.skills.entry_dates import MEND, wrong_dates
 from site_builder.skills.sealing import Work, seal_book, work_on
 from site_builder.skills.verdict import Verdict, keys_of
 

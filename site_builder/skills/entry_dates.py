@@ -18,6 +18,8 @@ APART = timedelta(days=1)
 """So far two clocks may be apart."""
 NOT_YET = "{} is not yet come; an entry is made for what has been."
 BEFORE = "{} is before {}, the date of an earlier entry."
+MEND = "Nothing in a book is rewritten: add an entry that is right, with `corrects: {}` and the reason."
+"""What to do about a wrong entry, for its number."""
 R = TypeVar("R", bound=Record)
 
 

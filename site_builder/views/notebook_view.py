@@ -12,7 +12,7 @@ from typing import Literal
 from site_builder.analysis.analysis import Analysis
 from site_builder.notebook.index import Place
 from site_builder.notebook.model.entry import Entry
-from site_builder.notebook.model.limit import Limit, Table
+from site_builder.notebook.model.limit import By, Limit, Table
 from site_builder.notebook.model.picture import Picture
 from site_builder.notebook.model.procedure import Procedure, Step, Work
 from site_builder.notebook.picture_paths import picture_path
@@ -179,6 +179,30 @@ class NotebookView:
     def places_of_procedure(self, id_: str) -> tuple[WorkPlace, ...]:
         """Where a procedure is done."""
         return self._work_places.of_procedure.get(id_, ())
+
+    # --- parts ---------------------------------------------------------------------------------------
+
+    @cached_property
+    def worked_on_together(self) -> Mapping[str, tuple[str, ...]]:
+        """Of each part the procedures that work on it together with others."""
+        found: dict[str, list[str]] = {}
+        for id_, procedure in self.notebook.procedures.items():
+            parts = self.notebook.parts_of(procedure)
+            for part in parts if len(parts) > 1 else ():
+                found.setdefault(part, []).append(id_)
+        return {part: tuple(ids) for part, ids in found.items()}
+
+    @cached_property
+    def dimensions_named(self) -> Mapping[str, frozenset[str]]:
+        """Of each procedure, tool … the dimensions by which something in it differs."""
+        found: dict[str, set[str]] = {}
+        for places in self.analysis.index.places.values():
+            for place in places:
+                named = found.setdefault(place.owner_id, set())
+                if isinstance(place.entry, By):
+                    named.add(str(place.entry.name))
+                named.update(str(name) for choice in place.entry.for_ for name in choice)
+        return {owner: frozenset(names) for owner, names in found.items()}
 
     # --- where a page need not look -----------------------------------------------------------------
 

@@ -6,7 +6,6 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from site_builder.notebook.model.entry import Entry
-from site_builder.notebook.model.limit import By
 from site_builder.notebook.model.shop import Part
 from site_builder.notebook.way import Ways
 from site_builder.views import rhythm
@@ -39,24 +38,10 @@ def joins(scope: Scope, part: Part, all_ways: Ways) -> Joins:
 
 def joining(scope: Scope, way: Sequence[str]) -> list[str]:
     """The work that joins a part with others: what works on several; else what follows its own way."""
-    found = [one for one in _joining_by_part(scope).get(scope.id, ()) if one not in way]
+    found = [one for one in scope.view.worked_on_together.get(scope.id, ()) if one not in way]
     if found or not way:
         return found
     return [one for one in scope.view.analysis.route.after[way[-1]] if one not in way]
-
-
-def _joining_by_part(scope: Scope) -> dict[str, list[str]]:
-    """Of each part the procedures that work on it together with others; worked out once a book."""
-    cached: dict[str, list[str]] | None = scope.view.__dict__.get("_joining_by_part")
-    if cached is None:
-        cached = {}
-        nb = scope.nb
-        for id_, procedure in nb.procedures.items():
-            parts = nb.parts_of(procedure)
-            for part in parts if len(parts) > 1 else ():
-                cached.setdefault(part, []).append(id_)
-        scope.view.__dict__["_joining_by_part"] = cached
-    return cached
 
 
 def _work(scope: Scope, id_: str) -> Prose:
@@ -84,7 +69,7 @@ def variants(scope: Scope, part: Part, way: Sequence[str]) -> list[tuple[Prose, 
 
 def _dimensions(scope: Scope, part: Part, way: Sequence[str]) -> Iterator[str]:
     """Dimensions by which a size of the part, or anything on its way, differs."""
-    of_owner = _by_owner(scope)
+    of_owner = scope.view.dimensions_named
     for one in way:
         yield from of_owner.get(one, ())
     for limits in part.sizes.values():
@@ -93,21 +78,6 @@ def _dimensions(scope: Scope, part: Part, way: Sequence[str]) -> Iterator[str]:
             yield from _for(limit)
     yield from (str(name) for name in part.chosen)
     yield from of_owner.get(scope.id, ())
-
-
-def _by_owner(scope: Scope) -> dict[str, set[str]]:
-    """Of each procedure the dimensions it names; worked out once a book."""
-    cached: dict[str, set[str]] | None = scope.view.__dict__.get("_dimensions_by_owner")
-    if cached is None:
-        cached = {}
-        for places in scope.view.analysis.index.places.values():
-            for place in places:
-                found = cached.setdefault(place.owner_id, set())
-                if isinstance(place.entry, By):
-                    found.add(str(place.entry.name))
-                found.update(_for(place.entry))
-        scope.view.__dict__["_dimensions_by_owner"] = cached
-    return cached
 
 
 def _for(entry: Entry) -> Iterator[str]:

@@ -13,7 +13,7 @@ from site_builder.checks.engine import examine, has_errors
 from site_builder.checks.example import write_example
 from site_builder.checks.rule import Rule
 from site_builder.checks.rules import BY_CODE
-from site_builder.checks.rules.reading import rule_crashed
+from site_builder.checks.rules.reading import keys
 from site_builder.notebook.finding import At, Finding, Found, Level
 
 TODAY = date(2026, 11, 24)
@@ -45,10 +45,10 @@ def test_a_rule_that_fails_is_told_and_the_others_still_run(tmp_path: Path) -> N
         Rule("broken-rule", Level.WARNING, "", "", "", _divide),
         Rule("sound-rule", Level.QUESTION, "", "", "", _sound),
     ]
-    findings = examine(surveyed(rule_crashed.RULE.passes, tmp_path), rules)
+    findings = examine(surveyed(keys.RULE_CRASHED.passes, tmp_path), rules)
     assert [f.code for f in findings] == ["sound-rule", "rule-crashed"]
     crashed = findings[1]
-    assert crashed.level is rule_crashed.RULE.level
+    assert crashed.level is keys.RULE_CRASHED.level
     assert crashed.message == "The rule `broken-rule` failed: ZeroDivisionError: division by zero."
     assert "fault of the program" in crashed.fix
     assert has_errors(findings)

@@ -10,8 +10,8 @@ from expectation import TODAY, book_of, page
 from site_builder.analysis.analysis import analysis
 from site_builder.batch.returns import HELD, POURED
 from site_builder.checks.engine import examine
+from site_builder.checks.known_names import TOPICS
 from site_builder.checks.rules import RULES
-from site_builder.checks.rules.values.known_names import TOPICS
 from site_builder.cli.main import cli
 from site_builder.figures.at_machines import EXPOSURES, RUNNING_TIME
 from site_builder.figures.breathed import LIMIT, MEASURED

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from site_builder.checks.rules.values.known_names import TOPICS, KnownName
+from site_builder.checks.known_names import TOPICS, KnownName
 from site_builder.handbook.finder import Part
 from site_builder.handbook.page_context import PageContext
 from site_builder.handbook.pages.render import pressed

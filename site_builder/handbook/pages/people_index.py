@@ -9,12 +9,12 @@ from dataclasses import dataclass
 from datetime import date
 from functools import cached_property
 
-from site_builder.checks.rules.people.ages import Ages
-from site_builder.checks.rules.people.papers import RunningOut, papers_of
+from site_builder.checks.papers import RunningOut, papers_of
 from site_builder.handbook.page_context import PageContext
 from site_builder.handbook.pages.least_ages import LeastAge, least_ages
 from site_builder.handbook.site import Site
 from site_builder.notebook.model.records import Incident, Record, SignOff
+from site_builder.skills.ages import Ages
 from site_builder.skills.evidence import Evidence
 from site_builder.skills.holders import Held
 from site_builder.skills.initials import first_name
@@ -125,7 +125,7 @@ class PeopleIndex:
     @cached_property
     def ages(self) -> Ages:
         """The least ages of all skills."""
-        return Ages(self.book.analysis)
+        return Ages(self.book.analysis.references)
 
     @cached_property
     def papers(self) -> Mapping[tuple[str, str], RunningOut]:

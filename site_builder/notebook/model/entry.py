@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-import re
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from functools import cache
-from typing import Annotated, Any, ClassVar, Self
+from types import UnionType
+from typing import Annotated, Any, ClassVar, Self, Union, get_args, get_origin
 
 from pydantic import BaseModel, ConfigDict, Field, GetJsonSchemaHandler, model_validator
 from pydantic.json_schema import JsonSchemaValue, SkipJsonSchema
@@ -17,16 +17,17 @@ from site_builder.notebook.model.parsed_values import (
     Amount,
     JsonSchema,
     Named,
+    ParsedValue,
     Ref,
     Several,
     Words,
     fault,
 )
 from site_builder.notebook.tree import Map, Seq, Text
+from site_builder.quantity import Value
 
 NOWHERE = At("", 1, 1)
 _EMPTY = ("", "ask")
-_says_ask = re.compile(r"ParsedValue\[[\w.]*\bValue\]|\bLimit\b|\bWindow\b|\bTable\b")
 _AT, _ASKED = "\0at", "\0asked"  # no key that a person can write
 
 
@@ -79,6 +80,9 @@ class Entry(BaseModel):
 
     RINGS: ClassVar[tuple[tuple[str, ...], tuple[str, ...]]] = ((), ())
     """Keys a writer meets on the first day and in the first month; the rest comes rarely."""
+
+    STANDS_FOR_A_VALUE: ClassVar[bool] = False
+    """Whether it can itself say `ask`."""
 
     because: Several[Words] = ()
     """Why: a reason, or several."""
@@ -173,7 +177,10 @@ def _keys(model: type[Entry]) -> frozenset[str]:
 @cache
 def _is_list(model: type[Entry], key: str) -> bool:
     """Whether a list may stand at this key."""
-    return any((f.alias or n) == key and "tuple[" in repr(f.annotation) for n, f in model.model_fields.items())
+    return any(
+        (f.alias or n) == key and any(get_origin(arm) is tuple for arm in _arms(f.annotation))
+        for n, f in model.model_fields.items()
+    )
 
 
 def keys_of(model: type[Entry]) -> frozenset[str]:
@@ -187,8 +194,28 @@ def _ask_keys(model: type[Entry]) -> frozenset[str]:
     return frozenset(
         (field.alias or name)
         for name, field in model.model_fields.items()
-        if _says_ask.search(repr(field.annotation)) and "Mapping[" not in repr(field.annotation).split("Table")[0]
+        if any(_says_ask(arm) for arm in _arms(field.annotation))
     )
+
+
+def _arms(annotation: object) -> Iterator[object]:
+    """What may stand at a key: each alternative, without what is said of it besides."""
+    if get_origin(annotation) is Annotated:
+        yield from _arms(get_args(annotation)[0])
+    elif get_origin(annotation) in (Union, UnionType):
+        for arm in get_args(annotation):
+            yield from _arms(arm)
+    else:
+        yield annotation
+
+
+def _says_ask(arm: object) -> bool:
+    """Whether it is a value, or an entry that stands for one; of a list, whether its items are."""
+    if get_origin(arm) is tuple:
+        return any(_says_ask(inner) for one in get_args(arm) for inner in _arms(one))
+    if get_origin(arm) is ParsedValue:
+        return get_args(arm) == (Value,)
+    return isinstance(arm, type) and issubclass(arm, Entry) and arm.STANDS_FOR_A_VALUE
 
 
 __all__ = ["NOTHING", "NOWHERE", "Amount", "Condition", "Entry", "Named", "Several", "Text", "Words", "keys_of"]

@@ -96,6 +96,8 @@ class By(Entry):
 class Limit(Entry):
     """A value with its sides, its gauge, its check and its doubts."""
 
+    STANDS_FOR_A_VALUE: ClassVar[bool] = True
+
     MAIN: ClassVar[str] = "is"
     RINGS = (("is", "with"), ("check", "below", "above", "by", "tool"))
     is_: Annotated[ParsedValue[Value] | Table, _Is()] | None = Field(default=None, alias="is")
@@ -160,6 +162,8 @@ def by_its_sign(data: Any) -> Any:
 
 class Saying(Limit):
     """One of several answers to the same question, and who gave it."""
+
+    STANDS_FOR_A_VALUE: ClassVar[bool] = False
 
     who: Ref | None = None
     """Who said it."""

@@ -7,9 +7,9 @@ from collections.abc import Iterator
 from datetime import timedelta
 
 from site_builder.analysis.analysis import Analysis
+from site_builder.checks.papers import papers_of
 from site_builder.checks.rule import Rule
 from site_builder.checks.rules.people.able import name_of, title_of
-from site_builder.checks.rules.people.papers import papers_of
 from site_builder.checks.rules.records.lawful import breaches
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.model.harm import Hands

@@ -6,13 +6,13 @@ from collections.abc import Iterator
 
 from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
-from site_builder.checks.rules.people.ages import procedures_of
 from site_builder.checks.rules.people.untold import asks_for
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.kinds import kind_of
 from site_builder.notebook.model.harm import Hazard
 from site_builder.notebook.model.people import Skill
 from site_builder.notebook.model.things import Thing
+from site_builder.skills.ages import procedures_of
 from site_builder.skills.ledger import LEVELS
 
 CHECKLIST_NONE = Rule(
@@ -106,7 +106,7 @@ def age_unsaid(analysis: Analysis) -> Iterator[Found]:
     for skill, place in analysis.index.of(Skill):
         if skill.age or "age" in skill.asked:
             continue
-        meets = (place.owner_id, *procedures_of(analysis, skill))
+        meets = (place.owner_id, *procedures_of(analysis.references, skill))
         met = next((dangers[one] for one in meets if one in dangers), None)
         if met is not None:
             yield Found(

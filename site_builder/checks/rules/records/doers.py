@@ -9,12 +9,13 @@ from itertools import chain
 from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
 from site_builder.checks.rules.records.lawful import against
-from site_builder.checks.rules.records.standing import MEND, standing
+from site_builder.checks.rules.records.standing import standing
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.index import Place
 from site_builder.notebook.model.parsed_values import Written
 from site_builder.notebook.model.records import Practice, Trial
 from site_builder.skills.breach import Article
+from site_builder.skills.entry_dates import MEND
 from site_builder.skills.grading import PLAIN
 from site_builder.skills.holders import LEVELS
 from site_builder.skills.readings import figures_of

@@ -7,11 +7,11 @@ from collections.abc import Iterator, Mapping
 
 from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
-from site_builder.checks.rules.records.standing import MEND, whole
+from site_builder.checks.rules.records.standing import whole
 from site_builder.checks.rules.records.unknown import lost_links
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.reference_keys import PROCEDURE, TOOL
-from site_builder.skills.entry_dates import BEFORE, NOT_YET, answered_in, backward, lies_ahead
+from site_builder.skills.entry_dates import BEFORE, MEND, NOT_YET, answered_in, backward, lies_ahead
 
 
 def number_gap(analysis: Analysis) -> Iterator[Found]:

@@ -7,9 +7,9 @@ from collections.abc import Iterator
 from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
 from site_builder.checks.rules.records.lawful import against, breaches
-from site_builder.checks.rules.records.standing import MEND
 from site_builder.notebook.finding import Found, Level
 from site_builder.skills.breach import Article
+from site_builder.skills.entry_dates import MEND
 
 
 def law_signer(analysis: Analysis) -> Iterator[Found]:

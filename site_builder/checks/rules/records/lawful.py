@@ -6,9 +6,9 @@ from collections.abc import Iterator
 
 from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Check
-from site_builder.checks.rules.records.standing import MEND
 from site_builder.notebook.finding import Found
 from site_builder.skills.breach import Article, Breach
+from site_builder.skills.entry_dates import MEND
 
 
 def against(article: Article) -> Check:

@@ -7,7 +7,7 @@ from datetime import date
 
 from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
-from site_builder.checks.rules.records.standing import MEND, standing
+from site_builder.checks.rules.records.standing import standing
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.index import Place
 from site_builder.notebook.model.records import Measurement
@@ -16,6 +16,7 @@ from site_builder.notebook.names import NamedValue
 from site_builder.notebook.spans import day_after, longest_span
 from site_builder.notebook.tree import Text
 from site_builder.quantity import Ask, Every, Quantity, Value, same_dimensions, unit_of_value
+from site_builder.skills.entry_dates import MEND
 from site_builder.skills.readings import Outcome, cells_of, limit_of
 
 

@@ -14,10 +14,6 @@ from site_builder.skills.entry_dates import answered_in
 
 R = TypeVar("R", bound=Record)
 
-MEND = "Nothing in a book is rewritten: add an entry that is right, with `corrects: {}` and the reason."
-"""What to do about a wrong entry, for its number."""
-
-
 def answered(notebook: Notebook) -> frozenset[str]:
     """The entries that a later one of the same book corrects or withdraws, as `practice 31`."""
     return frozenset(f"{book} {number}" for book, entries in notebook.books.items() for number in answered_in(entries))

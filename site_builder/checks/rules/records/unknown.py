@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from site_builder.analysis.analysis import Analysis
-from site_builder.checks.rules.records.standing import MEND, answered
+from site_builder.checks.rules.records.standing import answered
 from site_builder.checks.rules.texts.wanted import did_you_mean, may_be_unread
 from site_builder.notebook.model.records import Record
 from site_builder.notebook.reference_keys import PERSON, PROCEDURE
 from site_builder.notebook.references import Link
+from site_builder.skills.entry_dates import MEND
 
 
 def lost_links(analysis: Analysis, *, people: bool) -> Iterator[tuple[Link, str]]:

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from site_builder.analysis.analysis import Analysis
+from site_builder.checks.known_names import TIME
 from site_builder.checks.rule import Rule
-from site_builder.checks.rules.values.known_names import TIME
 from site_builder.notebook.conditions import figures
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.model.judging import End, Loop

@@ -9,9 +9,9 @@ from functools import partial
 from typing import Any
 
 from site_builder.analysis.analysis import Analysis
+from site_builder.checks.known_names import TOPICS
 from site_builder.checks.rule import Rule
 from site_builder.checks.rules.texts.wanted import words_of_steps
-from site_builder.checks.rules.values.known_names import TOPICS
 from site_builder.checks.rules.values.names import all_names
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.index import Place

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from site_builder.checks.rules.values.known_names import TIME, TOPICS
+from site_builder.checks.known_names import TIME, TOPICS
 
 _RATIO = ("ratio",)
 _COUNT = ("count",)

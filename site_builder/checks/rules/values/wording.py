@@ -5,8 +5,8 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 
+from site_builder.checks.known_names import TIME
 from site_builder.checks.rules.values.kinds import OF_NAME
-from site_builder.checks.rules.values.known_names import TIME
 from site_builder.notebook.index import Place
 from site_builder.notebook.model.entry import Entry
 from site_builder.notebook.model.judging import Remedy

@@ -7,7 +7,6 @@ from datetime import date
 from typing import NamedTuple
 
 from site_builder.analysis.analysis import Analysis
-from site_builder.checks.rules.people.able import title_of
 from site_builder.notebook.finding import At
 from site_builder.notebook.model.small import Paper
 from site_builder.notebook.spans import day_after
@@ -47,5 +46,5 @@ def _asked_of(analysis: Analysis, person: str) -> dict[str, dict[str, Paper]]:
         skill = analysis.notebook.skills.get(held.skill)
         if skill is not None and held.rank >= BESIDE:
             for paper in skill.papers:
-                found.setdefault(paper.paper.lower(), {})[title_of(analysis, held.skill)] = paper
+                found.setdefault(paper.paper.lower(), {})[str(skill.title)] = paper
     return found
