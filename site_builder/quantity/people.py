@@ -306,7 +306,7 @@ class _Printer:
         numbers = (what.nominal, what.upper, what.lower)
         told = min(resolution(number) for number in numbers) * ratio
         sizes = [abs(number.exact) * ratio for number in (what.upper, what.lower) if number.exact]
-        step = min([step_for(size, told, difference(target)) for size in sizes] or [ten_below(told)])
+        step = min([step_for(size, told, difference(target), share=20) for size in sizes] or [ten_below(told)])
         if unit.kind == "temperature":
             step = min(step, ten_below(told))
         # A side of nought stays nought: the middle is rounded into the limits instead.

@@ -32,6 +32,7 @@ from site_builder.views.remedy import exemption, remedies
 from site_builder.views.rest import in_line
 from site_builder.views.rest import whole as entry_in_full
 from site_builder.views.scope import ProcedureScope, Scope
+from site_builder.views.shift import shifts
 from site_builder.views.value import amount
 
 SENSES = {"touch": "By touch.", "sight": "By eye.", "sound": "By ear.", "smell": "By nose.", "taste": "By tongue.",
@@ -101,7 +102,7 @@ def _where(scope: Scope, check: Check) -> Prose:
 def check_lines(
     scope: Scope, check: Check, here: Step | None, *, told_above: bool = False
 ) -> list[Prose]:
-    """The plan in sentences: how, how often, who, stricter, easier, written, kept, and what if it fails.
+    """The plan in sentences: how, how often, who, when more often, written, kept, and what if it fails.
 
     ``told_above``: good, bad, the place and the way of testing stand elsewhere already.
     """
@@ -159,12 +160,7 @@ def _plan(scope: Scope, check: Check) -> Iterator[Prose]:
         yield say("{} of them must be good", amount(scope, check.share))
     if check.who is not None:
         yield say("It is looked at by {}", scope.who(str(check.who)))
-    for shift, word in (*((s, "stricter") for s in check.tighten), *((s, "easier") for s in check.relax)):
-        after = scope.moment(shift.after) if shift.after is not None else prose("a while")
-        then = scope.cadence(shift.when) if shift.when is not None else scope.untold("not told yet", shift.at)
-        told = say("After {} {}: {}", after, word, then)
-        more = [scope.inline_why(shift), *scope.tail(shift)]
-        yield scope.meant(shift, sentences([told, *more]))
+    yield from shifts(scope, check)
 
 
 def by_words(scope: Scope, by: By) -> Prose:

@@ -31,4 +31,4 @@ def kinds_ledger(uses: Uses) -> Grid | None:
         looked = joined(scope.words(check.good) for check in tool.checks if check.good)
         changed = joined(worn_when(scope, end) for end in tool.life)
         rows.append((uses.view.link("tool", id_), uses.in_short("tool", id_, most=4), looked, changed))
-    return table_of("By what is worn", ("What", "For", "Look first", "Change it when"), rows)
+    return table_of("By what is worn", ("What", "For", "Check first", "Change it when"), rows)

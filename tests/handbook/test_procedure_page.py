@@ -212,11 +212,21 @@ def test_hands_who_does_what_who_leads_and_what_if_one_is_missing() -> None:
     assert "Left out if it is a show piece that will never hold a boat. Oda Brekk allows it. Write down" in said
 
 
+def test_a_closer_look_that_ends_by_itself_is_one_sentence(tmp_path: Path) -> None:
+    site = book_written(
+        "=== procedures/spring/wind.yml\nprocedure: wind\ntitle: Wind it\nsteps:\n  - do: Wind it.\n    limits:\n"
+        "      length:\n        is: 30 ±1 mm\n        check:\n          when: every 10 pieces\n"
+        "          tighten: {after: 1 failed piece, when: each piece}\n          relax: {after: 10 clean pieces, when: full}\n",
+        tmp_path)
+    said = words_of(page(procedure_pages, site, "the-work/spring/wind.md").html)
+    assert "Every 10 pieces. After one bad piece check every piece until 10 pass." in said
+
+
 def test_inspection_tightens_relaxes_grades_writes_and_keeps() -> None:
     coil, load = part("inspection", "coil"), part("inspection", "load")
     assert "2 in the first 60 pieces; then 1 in every 60 pieces. At least 98 % of them must be good." in coil
-    assert "After 1 failed piece stricter: each piece. After 1 doubtful piece stricter: 4 more than planned." in coil
-    assert "After 20 clean pieces easier: 1/2 of the full plan. Never below one in a hundred." in coil
+    assert "After one bad piece check every piece. After one doubtful piece check 4 more than planned." in coil
+    assert "After 20 clean pieces check 1/2 of the full plan. Never below one in a hundred." in coil
     assert "Write down the length and the time of day. Keep: The first spring of each coil of wire" in coil
     assert "(1 piece per lot). Where: the rack with the wire number. Until the wire is used up." in coil
     assert "Bad It has grown shorter. Bad One coil touches its neighbour." in load
