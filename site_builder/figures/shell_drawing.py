@@ -45,7 +45,7 @@ def shell_drawing(title: str, outline: Outline, disc: Interval, needed: Interval
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" class="bl-shell" viewBox="0 0 {_WIDTH} {height:.0f}" role="img" '
         f'aria-label="{escape(words, quote=True)}" style="max-width:{_WIDTH}px;width:100%;height:auto">'
-        f'<g fill="none" stroke="currentColor" stroke-width="1" font-size="13">{"".join(rows)}</g></svg>'
+        f'<g fill="none" stroke="currentColor" stroke-width="1" font-size="16">{"".join(rows)}</g></svg>'
     )
 
 
