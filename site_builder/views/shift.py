@@ -31,7 +31,7 @@ def _until(check: Check) -> str | None:
     back, full = check.relax[0].after, check.relax[0].when
     if full is None or full.value.items != (Full(),) or back is None or check.tighten[0].when is None:
         return None
-    if any(name not in ("at", "after", "when") for one in (*check.tighten, *check.relax) for name in one.model_fields_set):
+    if any(one.model_fields_set - {"at", "after", "when"} for one in (*check.tighten, *check.relax)):
         return None
     if not isinstance(back.value, Outcome) or back.value.count is None or set(back.value.results) - {"good", "clean"}:
         return None

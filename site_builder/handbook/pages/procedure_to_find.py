@@ -5,10 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from site_builder.handbook.finder import Part
-from site_builder.notebook.model.limit import Limit
 from site_builder.notebook.model.procedure import Procedure, Step, Work
 from site_builder.notebook.references import all_steps
-from site_builder.views.limit_in_words import told
+from site_builder.views.limit_in_words import value_in_words
 from site_builder.views.prose import Prose, Toned, capital_text, joined
 from site_builder.views.scope import ProcedureScope
 
@@ -41,7 +40,7 @@ def _limits(scope: ProcedureScope, work: Work) -> Iterator[Part]:
     """Each limit with its value, at the step where it is told."""
     anchor = "good" if isinstance(work, Procedure) else scope.view.anchor(work) if isinstance(work, Step) else ""
     for name, limits in work.limits.items():
-        value = joined((_once(told(scope, _bare(limit))) for limit in limits), "; ").plain.strip()
+        value = joined((_once(value_in_words(scope, limit)) for limit in limits), "; ").plain.strip()
         if anchor and value:
             yield Part(anchor, capital_text(f"{name}: {value}"), "", "Limit")
 
@@ -49,8 +48,3 @@ def _limits(scope: ProcedureScope, work: Work) -> Iterator[Part]:
 def _once(value: Prose) -> Prose:
     """In the units in which it was written."""
     return Prose(piece for piece in value if not (isinstance(piece, Toned) and piece.tone == "other units"))
-
-
-def _bare(limit: Limit) -> Limit:
-    """Without what is said besides."""
-    return limit.with_changes(note=None, source=None, because=(), said=(), doubt=None)

@@ -125,7 +125,7 @@
     var wanted = query(words), last = stem(words[words.length - 1]);
     var options = { processTerm: function (term) { return term; }, tokenize: function (term) { return [term]; },
       prefix: function (term) { return term === last && term.length > 1; } };
-    function ask(more) { return index.search(wanted, Object.assign({}, options, more)); }
+    function ask(more) { return called(words, index.search(wanted, Object.assign({}, options, more))); }
     var found = ask({});
     if (found.length) { return { found: found, near: false }; }
     found = ask({ fuzzy: function (term) { return term.length > 3 ? 1 : false; } });
@@ -135,6 +135,17 @@
       found = ask({ fuzzy: function (term) { return term.length > 3 ? 1 : false; } });
     }
     return { found: found.filter(function (one) { return docs[one.id].weight > 0.1; }), near: true };
+  }
+
+  /* What is called just so, or begins so, stands before what only speaks of it. */
+  function called(words, found) {
+    var name = words.join(" ");
+    function rank(one) {
+      var title = tokens(docs[one.id].title).filter(function (word) { return !SILENT.has(word); }).join(" ");
+      return docs[one.id].weight < 0.1 ? 2 : title === name || (words.length > 1 && title.indexOf(name) === 0) ? 0 : 1;
+    }
+    return found.map(function (one) { return [rank(one), one]; })
+      .sort(function (one, other) { return one[0] - other[0]; }).map(function (pair) { return pair[1]; });
   }
 
   function show() {
