@@ -8,7 +8,7 @@ from site_builder.notebook.due import next_due
 from site_builder.notebook.model.parsed_values import Dated
 from site_builder.notebook.model.small import Calibration
 from site_builder.notebook.model.things import Thing, Upkeep
-from site_builder.views.dates import date_words, dated_day
+from site_builder.views.dates import at_date, date_words, dated_day
 from site_builder.views.prose import Prose, joined, prose, say, sentences, toned
 from site_builder.views.scope import Scope
 
@@ -18,7 +18,7 @@ def in_date(scope: Scope, calibration: Calibration) -> Prose:
     due = next_due(calibration.date, calibration.when)
     if due is not None:
         return say("In date until {}.", dated_day(due))
-    last = f", last on {date_words(calibration.date)}" if calibration.date is not None else ""
+    last = f", last {at_date(calibration.date)}" if calibration.date is not None else ""
     return say("Its reading is checked {}{}.", how_often(scope, calibration), last)
 
 

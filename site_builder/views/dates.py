@@ -20,6 +20,12 @@ def dated(text: str, span: DateSpan) -> str:
     return " to ".join(_day(part.strip(), end) for part, end in zip(parts, (span.first, span.last), strict=False))
 
 
+def at_date(leaf: Dated | None) -> str:
+    """``on 2 March 2026``, ``in March 2026``, ``in 1987``; empty where no date is told."""
+    told = date_words(leaf)
+    return told and f"{'on' if told[0].isdigit() and ' ' in told else 'in'} {told}"
+
+
 def dated_day(day: date) -> str:
     """``2 March 2026``."""
     return f"{day.day} {MONTHS[day.month - 1]} {day.year}"

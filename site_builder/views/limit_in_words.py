@@ -9,7 +9,7 @@ from site_builder.notebook.model.parsed_values import Several
 from site_builder.notebook.told_by import teller_of
 from site_builder.notebook.tree import Text
 from site_builder.quantity import spelt
-from site_builder.views.dates import date_words
+from site_builder.views.dates import at_date
 from site_builder.views.prose import Only, Prose, capital, joined, listed, meant, prose, say, sentence, unstopped
 from site_builder.views.rest import all_but, rest
 from site_builder.views.scope import Scope
@@ -100,7 +100,7 @@ def doubts(scope: Scope, limit: Limit) -> list[Prose]:
         extra = [scope.inline_why(said), *scope.tail(told_so), *doubts(scope, said),
                  rest(scope, said, all_but(said, "opens", "closes") if limit.is_ is not None else _SAID)]
         if limit.is_ is not None:
-            dated = f" on {date_words(said.date)}" if said.date is not None else ""
+            dated = f" {at_date(said.date)}" if said.date is not None else ""
             figure = told(scope, said.with_changes(because=(), note=None, source=None))
             settled = "Settled. " if nth == 0 else ""
             lines.append(say("{}{} had said {}{}. {}", settled, who, figure, dated,

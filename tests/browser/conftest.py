@@ -4,7 +4,7 @@ With BENCHLORE_COMPULSORY=1 (as in CI) a missing browser, checker or Java is a f
 """
 
 import shutil
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from pathlib import Path
 
 import nu
@@ -17,6 +17,7 @@ from site_builder.handbook.build import build_handbook
 from tests.needed import missing
 
 ROOT = Path(__file__).parent.parent.parent
+TRADES = ROOT / "tests" / "notebooks" / "trades"
 
 FLAGS = (
     "--no-sandbox",
@@ -88,3 +89,17 @@ def book(tmp_path_factory: pytest.TempPathFactory) -> Path:
     site = tmp_path_factory.mktemp("book") / "site"
     build_handbook(ROOT / "mkdocs.yml", into=site, with_errors=False)
     return site
+
+
+@pytest.fixture(scope="session")
+def books(book: Path, tmp_path_factory: pytest.TempPathFactory) -> Mapping[str, Path]:
+    """The demo handbook, and that of each other trade, by name."""
+    home = tmp_path_factory.mktemp("trades")
+    sites = {"demo": book}
+    for notebook in sorted(one for one in TRADES.iterdir() if one.is_dir()):
+        shop = shutil.copytree(notebook, home / notebook.name)
+        if not (shop / "mkdocs.yml").is_file():
+            shutil.copyfile(TRADES / "cheese" / "mkdocs.yml", shop / "mkdocs.yml")
+        sites[notebook.name] = home / f"{notebook.name}-site"
+        build_handbook(shop / "mkdocs.yml", into=sites[notebook.name], with_errors=True)
+    return sites

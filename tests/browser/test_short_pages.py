@@ -5,16 +5,12 @@ The demo shop, and notebooks of other trades that nobody wrote to please the pro
 
 from __future__ import annotations
 
-import shutil
 from collections.abc import Mapping
 from pathlib import Path
 
 import pytest
 from playwright.sync_api import BrowserContext, Page
 
-from site_builder.handbook.build import build_handbook
-
-TRADES = Path(__file__).parents[1] / "notebooks" / "trades"
 PHONE = {"width": 360, "height": 740}
 DESK = {"width": 1366, "height": 768}
 FIRST = "document.querySelector('.bl-steps > li').getBoundingClientRect().top + scrollY"
@@ -25,17 +21,9 @@ SMALL_WORDS = """() => [...document.querySelectorAll('main svg text')].filter(on
 
 
 @pytest.fixture(scope="session")
-def works(book: Path, tmp_path_factory: pytest.TempPathFactory) -> tuple[Path, ...]:
+def works(books: Mapping[str, Path]) -> tuple[Path, ...]:
     """The page of every procedure: of the demo, and of each other trade."""
-    home = tmp_path_factory.mktemp("trades")
-    sites = [book]
-    for notebook in sorted(one for one in TRADES.iterdir() if one.is_dir()):
-        shop = shutil.copytree(notebook, home / notebook.name)
-        if not (shop / "mkdocs.yml").is_file():
-            shutil.copyfile(TRADES / "cheese" / "mkdocs.yml", shop / "mkdocs.yml")
-        sites.append(home / f"{notebook.name}-site")
-        build_handbook(shop / "mkdocs.yml", into=sites[-1], with_errors=True)
-    found = [page for site in sites for page in sorted((site / "the-work").rglob("*.html"))]
+    found = [page for site in books.values() for page in sorted((site / "the-work").rglob("*.html"))]
     return tuple(page for page in found if 'id="steps"' in page.read_text("utf-8"))
 
 

@@ -118,4 +118,5 @@ def test_what_is_bought_in_is_bought_for_the_order() -> None:
 
 def test_this_looks_at_shops_that_tell_something() -> None:
     assert sum(bool(on_their_own_pages(hands(shop))) for shop in SHOPS) > 1
-    assert any(by_learners(hands(shop)) and by_lineage(hands(shop).get("the-hands/who-taught-whom", "")) for shop in SHOPS)
+    lines = [by_lineage(hands(shop).get("the-hands/who-taught-whom", "")) for shop in SHOPS]
+    assert any(line and by_learners(hands(shop)) for line, shop in zip(lines, SHOPS, strict=True))

@@ -216,7 +216,8 @@ def test_a_closer_look_that_ends_by_itself_is_one_sentence(tmp_path: Path) -> No
     site = book_written(
         "=== procedures/spring/wind.yml\nprocedure: wind\ntitle: Wind it\nsteps:\n  - do: Wind it.\n    limits:\n"
         "      length:\n        is: 30 ±1 mm\n        check:\n          when: every 10 pieces\n"
-        "          tighten: {after: 1 failed piece, when: each piece}\n          relax: {after: 10 clean pieces, when: full}\n",
+        "          tighten: {after: 1 failed piece, when: each piece}\n"
+        "          relax: {after: 10 clean pieces, when: full}\n",
         tmp_path)
     said = words_of(page(procedure_pages, site, "the-work/spring/wind.md").html)
     assert "Every 10 pieces. After one bad piece check every piece until 10 pass." in said
