@@ -68,16 +68,16 @@ _SAID: dict[str, dict[float, str]] = {
             sunken|hasn't (?:filled|cured|set|dried|taken|run)|pores\b|grainy|didn't (?:take|hold|set)|throw it away|
             in bits""",
         2.4: r"""
-            you(?:'ll|'ve)? (?:get|got|have)(?: got)? an? (?!eye|feel)|jumps?\b|shoots? off|throws? (?:it|back)|
-            drops? (?:off|out)|(?:gets?|goes|comes out|turns out|turns|dries) (?:all )?(?:bent|loose|uneven|black|
-            brown|rough|crooked|sour|dark|grey|wrong|bad|stiff)|slips?\b|burns?\b|burnt|uneven|brittle|cloudy|
-            falls? (?:off|apart|out)|won't (?:hold|stick|take|set|fill|close|come|let|lie|open|shed)|doesn't (?:hold|
-            stick|take|fill|close|bond|wet)|leaves? (?:its )?marks?|smaller than|gives way|jams?\b|clogs?|shrinks?|
-            rust(?:s|ed)?\b|never (?:goes|sets|closes|dries|holds|comes|opens|lie)|tears\b|breaks? (?:off|it|out)|
-            snaps?\b|cracks? off|stays (?:raw|soft|wet|pale)|pulls? (?:in|out|apart)|digs? in|(?:is|are) (?:worn|gone|
-            raw|loose|cold|dirty|starved|wrong)\b|draws? in|cuts through""",
+            you(?:'ll|'ve)? (?:get|got|have)(?: got)? an?(?! eye| feel| hour| minute)|jumps?\b|shoots? off|
+            throws? (?:it|back)|drops? (?:off|out)|(?:gets?|goes|comes out|turns out|turns|dries) (?:all )?(?:bent|
+            loose|uneven|black|brown|rough|crooked|sour|dark|grey|wrong|bad|stiff)|slips?\b|burns?\b|burnt|uneven|
+            brittle|cloudy|falls? (?:off|apart|out)|won't (?:hold|stick|take|set|fill|close|come|let|lie|open|shed)|
+            doesn't (?:hold|stick|take|fill|close|bond|wet)|leaves? (?:its )?marks?|smaller than|gives way|jams?\b|
+            clogs?|shrinks?|rust(?:s|ed)?\b|never (?:goes|sets|closes|dries|holds|comes|opens|lie)|tears\b|
+            breaks? (?:off|it|out)|snaps?\b|cracks? off|stays (?:raw|soft|wet|pale)|pulls? (?:in|out|apart)|digs? in|
+            (?:is|are) (?:worn|gone|raw|loose|cold|dirty|starved|wrong)\b|draws? in|cuts through""",
         1: r"""
-            bad\b|fault|trouble|problem|marks\b|does it\b|do they\b|is it \w+er\b|if it(?:'s| is) |hotter than that|
+            bad\b|fault|trouble|problem|marks\b|does it\b|do they\b|is it \w+er\b|if it(?:'s| is)|hotter than that|
             colder than""",
     },
     "remedy": {
@@ -170,7 +170,7 @@ _SAID: dict[str, dict[float, str]] = {
             how many times|twice more|keep (?:on )?(?:doing|going|turning|stirring|adding|at it)|a good number of|
             once (?:a|an|per) (?:shift|week|day|month)|before you start again|and then again|back and forth|
             so many times|one after (?:the )?(?:other|another)|(?:every|each) (?:other|second|third|fourth|fifth|
-            tenth|hundredth) |\w+, \w+ it, \w+ it|then you \w+ it again|until the last|don't stop""",
+            tenth|hundredth)|\w+, \w+ it, \w+ it|then you \w+ it again|until the last|don't stop""",
         2.6: r"""
             (?:two|three|four|five|six|ten|fifty|\d+) times\b|another (?:coat|pass|layer|round|go|turn|one)|once more|
             twice\b(?! (?:the|as))|between coats|repeat\w*|every (?:few|\w+teen|ten|hundred|piece|time|two|three|four|
@@ -180,11 +180,11 @@ _SAID: dict[str, dict[float, str]] = {
     },
     "wait": {
         4: r"""
-            (?:^|[.;:,] *|then |and |you |must )wait (?!for it|a (?:second|moment)\b|, )|leave (?:it|them|
-            that) (?:be\b|to |for |alone|overnight|in |until|till|on|standing|under|lying|somewhere|till)|let (?:it|
-            them|that|the \w+) (?:stand|rest|sit|dry|cool|soak|cure|settle|set|prove|rise|steep|stay|lie|ferment|
-            ripen|drain|warm|hang|stew|simmer|drip|go off)|overnight|it's left for|then it rests|(?:stands?|rests?|
-            sits?|soaks?|dries|cures?|steeps?|hangs?|proves?|ferments?|ripens?|stays?|lies) (?:in )?(?:for|until|till|
+            (?:^|[.;:,] *|then |and |you |must )wait(?! for it| a (?:second|moment)\b|,)|leave (?:it|them|
+            that) (?:be\b|to|for|alone|overnight|in|until|till|on|standing|under|lying|somewhere|till)|let (?:it|them|
+            that|the \w+) (?:stand|rest|sit|dry|cool|soak|cure|settle|set|prove|rise|steep|stay|lie|ferment|ripen|
+            drain|warm|hang|stew|simmer|drip|go off)|overnight|it's left for|then it rests|(?:stands?|rests?|sits?|
+            soaks?|dries|cures?|steeps?|hangs?|proves?|ferments?|ripens?|stays?|lies) (?:in )?(?:for|until|till|
             overnight|an hour|a day|a week|there)|induction|until (?:it's|it is|they're|they are) (?:dry|cold|cool|
             set|hard|ready)|must stand|doesn't stand|before (?:it|they) (?:goes|go) back|stay in for""",
         2.4: r"""
@@ -229,7 +229,7 @@ _SAID: dict[str, dict[float, str]] = {
             shorter|hotter|colder|bigger|smaller|faster|slower|over|under|above|below|quite) (?:than|it|the|a|\w+)|
             give or take|no (?:wider|thicker|deeper|narrower)|mustn't be|tolerance|the limit|is not taken|
             still passes|as close|must (?:\w+ )?(?:both )?(?:be|lie) (?:over|above|under|below|between|within|at|
-            true)|minimum|maximum|within (?!an? (?:hour|minute|day))|should (?:be|have|read|come) (?:between|over|
+            true)|minimum|maximum|within(?! an? (?:hour|minute|day))|should (?:be|have|read|come) (?:between|over|
             under|above|below)|permitted|accept\w*|may (?:be|have|differ)|either way|up or down|in balance|run true|
             covers (?:at least|about|two|half)|not (?:too|below|above|under|over)\b|at (?:the very )?(?:most|least)|
             so thin that|never under""",
@@ -243,10 +243,10 @@ _SAID: dict[str, dict[float, str]] = {
     "setting": {
         4: r"""
             set (?:it|to|at)|turn (?:it|that|the \w+) (?:to|up|down) (?:to|a)|dial|knob|speed\b|speeds\b|revs|rpm|
-            pressure (?:at|to|of|is)|thermostat|gas mark|cherry red|straw (?:colou?r|yellow)|dark straw|dull red|
-            bright yellow|red heat|white heat|bring (?:it|the \w+) up to|on (?:low|high|medium|full)|the (?:slow|
-            quick|fast|low|high|first|second|third) (?:step|gear|speed|notch)|tip size|voltage|current|turns a minute|
-            the oven|angle|amps|volts|warm(?:ed)? (?:it )?to""",
+            pressure (?:at|to|of|is)|thermostat|gas mark|cherry red|you go up to|brings? it (?:up )?to|
+            straw (?:colou?r|yellow)|dark straw|dull red|bright yellow|red heat|white heat|bring (?:it|the \w+) up to|
+            on (?:low|high|medium|full)|the (?:slow|quick|fast|low|high|first|second|third) (?:step|gear|speed|notch)|
+            tip size|voltage|current|turns a minute|the oven|angle|amps|volts|warm(?:ed)? (?:it )?to""",
         2: r"""
             degrees|temperature|fahrenheit|celsius|pressure|notch|gauge (?:at|to)|you're after|should be nearly|
             thinned by""",
@@ -324,7 +324,7 @@ _SAID: dict[str, dict[float, str]] = {
             means)\b|is just the""",
         2.4: r"""
             (?:this|that) (?:long |short |big |little |round |flat |old )?(?:one|block|thing|piece|bit|
-            part)?(?: here)? is (?:the|a|an)\b|(?:^|[.;] *)an? \w+ is (?:an?|when) |(?:^|[.;] *)the \w+ is the\b|
+            part)?(?: here)? is (?:the|a|an)\b|(?:^|[.;] *)an? \w+ is (?:an?|when)|(?:^|[.;] *)the \w+ is the\b|
             those are the|whatever you call|that's an? \w+[,.]""",
         1: r"""
             \bcalled\b|\bname\b|means\b""",

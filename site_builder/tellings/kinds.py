@@ -56,6 +56,10 @@ _LEANING = {
 """How far the words for a kind are trusted: those for steps stand in nearly every sentence."""
 
 
+_TRUST = {"limit": 0.75, "branch": 1.1, "check": 1.2, "never": 0.85}
+"""Of all that speaks for a kind: figures and *must* stand in many a sentence that is about something else."""
+
+
 @dataclass(frozen=True, slots=True)
 class Understood:
     """One cue with what it suggests."""
@@ -131,6 +135,8 @@ def kind_scores(text: str, spoken: Sequence[Spoken], before: str = "") -> dict[s
             scores["wait"] += 0.8 * bounded
         elif one.lead in _BOUNDS and one.form in ("value", "x"):
             scores["limit"] += 2.8
+        if one.unit == "%" and _IS_MADE_OF.search(text):
+            scores["material"] += 4.0
         if one.form in ("every", "times"):
             scores["loop"] += 2.0
         if one.form in ("of", "x") or one.spread is not None:
@@ -144,6 +150,8 @@ def kind_scores(text: str, spoken: Sequence[Spoken], before: str = "") -> dict[s
     if any(one.known for one in spoken) and _OBLIGED.search(text):
         scores["limit"] += 1.4
     _run_on(scores, text, before)
+    for kind, trust in _TRUST.items():
+        scores[kind] *= trust
     return scores
 
 
@@ -151,8 +159,13 @@ _BINDS = r"(?:and |but |so |then |now |first |next |right, |good\. |oh, |ah, |oh
 _OPENINGS: tuple[tuple[str, float, re.Pattern[str]], ...] = (
     (
         "reason",
-        1.5,
+        2.5,
         re.compile(rf"{_BINDS}(?:because|otherwise|else|that way|which is why|that's why|so that)\b", re.IGNORECASE),
+    ),
+    (
+        "never",
+        2.0,
+        re.compile(rf"{_BINDS}(?:you )?(?:must )?(?:never|mustn't|don't (?!know|think|mind|care))\b", re.IGNORECASE),
     ),
     (
         "branch",
@@ -171,12 +184,19 @@ _OPENINGS: tuple[tuple[str, float, re.Pattern[str]], ...] = (
             rf"that|this|there|if|"
             rf"no\b|not\b|a\b|an\b|the\b|to\b|on\b|in\b|at\b|for\b|from\b|of\b|with\b|by\b|one\b|some|or\b|as\b|"
             rf"he\b|she\b|they\b)"
-            rf"[a-z]+ (?:it|them|that|the|a|an|your|some|each|both|off|on|out|up|down|in|over|round|back)\b",
+            rf"(?![a-z]*[^s]s\b)[a-z]+ (?:it|them|that|the|a|an|your|some|each|both|off|on|out|up|down|in|over|"
+            rf"round|back)\b",
             re.IGNORECASE,
         ),
     ),
 )
 """How a cue begins says most of what it is; what follows behind a comma explains it."""
+_IS_MADE_OF = re.compile(
+    r"\b(?:copper|zinc|tin|lead|silver|gold|nickel|iron|carbon|chrom\w+|cotton|linen|wool|silk|malt|rye|wheat|"
+    r"gluten|fat)\b",
+    re.IGNORECASE,
+)
+"""What percentages of make up a material."""
 _OBLIGED = re.compile(r"\b(?:must|has to|have to|should|needs? to)\b", re.IGNORECASE)
 
 
