@@ -122,7 +122,7 @@ def test_a_material_that_is_taken_twice_keeps_for_whom_and_why(shop: Shop) -> No
                 "  - do: Drive it down.\n    materials: [{material: flag, amount: 2 g, for: {wood: oak}}]\n"
                 "  - do: Drive it again.\n    materials: [{material: flag, amount: 5 g, because: it shrinks}]\n")
     ready = lay_ready(ProcedureScope(view, view.notebook.procedures["drive-hoop"]))
-    assert "flag, 2 g 0.0705 oz for the oak wood; 5 g" in all_words(ready)
+    assert "flag, 2 g 0.071 oz for the oak wood; 5 g" in all_words(ready)
     assert "5 g" in all_words(ready) and "because it shrinks" in all_words(ready)
 
 
