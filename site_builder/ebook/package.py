@@ -8,13 +8,12 @@ import uuid
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from markupsafe import Markup
-
 from site_builder.ebook.bound import Chapter
 from site_builder.ebook.chapters import Leaf
 from site_builder.ebook.press import templates
 from site_builder.handbook.seals import seal_line
 from site_builder.handbook.site import Page, Site
+from site_builder.handbook.trusted import trusted
 from site_builder.views.dates import dated_day
 from site_builder.views.typeset import typeset
 
@@ -73,7 +72,7 @@ class About:
 
 def package(about: About, items: Sequence[Item]) -> str:
     """The package document."""
-    return templates().get_template("package.opf.j2").render(about=about, items=items, maker=Markup(MAKER))
+    return templates().get_template("package.opf.j2").render(about=about, items=items, maker=trusted(MAKER))
 
 
 def contents(about: About, tree: Sequence[Leaf]) -> str:

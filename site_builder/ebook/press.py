@@ -16,6 +16,7 @@ from site_builder.handbook.pages.render import pressing
 from site_builder.handbook.prose_html import Media
 from site_builder.handbook.prose_html import media as on_its_page
 from site_builder.handbook.theme import OVERRIDES, environment
+from site_builder.handbook.trusted import trusted
 from site_builder.views.blocks import PictureMark, Shot
 
 TEMPLATES = Path(__file__).parent / "templates"
@@ -45,7 +46,7 @@ def pressing_chapters() -> Iterator[None]:
 def drawn(name: str, width: float, height: float) -> Markup:
     """A mark of the handbook, drawn where it stands: not every reader can fetch it from elsewhere on a page."""
     box, strokes = _marks()[name]
-    return Markup(f'<svg class="bl-mark" width="{width:g}" height="{height:g}" viewBox="{box}" aria-hidden="true">'
+    return trusted(f'<svg class="bl-mark" width="{width:g}" height="{height:g}" viewBox="{box}" aria-hidden="true">'
                   f"{strokes}</svg>")
 
 
@@ -74,8 +75,9 @@ def marked(picture: Markup, marks: Sequence[PictureMark]) -> Markup:
                'fill="#000">{nth}</text>').format(x=mark.x * width, y=mark.y * height, r=radius, w=radius / 6,
                                                   base=mark.y * height + radius * .42, size=radius * 1.2, nth=nth)
         for nth, mark in enumerate(marks, 1))
-    return Markup(f'<svg class="bl-marked" viewBox="0 0 {width} {height}" width="{width}" height="{height}" role="img" '
-                  f'aria-label="{words}"><image href="{source}" width="{width}" height="{height}"/>{spots}</svg>')
+    return trusted(f'<svg class="bl-marked" viewBox="0 0 {width} {height}" width="{width}" height="{height}" '
+                   f'role="img" aria-label="{words}">'
+                   f'<image href="{source}" width="{width}" height="{height}"/>{spots}</svg>')
 
 
 def _media(shot: Shot) -> Media:

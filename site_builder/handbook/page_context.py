@@ -11,6 +11,7 @@ from markupsafe import Markup
 from site_builder.handbook.media import media_html
 from site_builder.handbook.prose_html import Media, html
 from site_builder.handbook.site import UNWRITTEN, Site
+from site_builder.handbook.trusted import trusted
 from site_builder.notebook.consent import playable
 from site_builder.notebook.finding import At
 from site_builder.notebook.model.entry import Entry
@@ -162,7 +163,7 @@ class PageContext:
             kept_back = one is not None and one.problem is not None and one.problem.code == "withheld"
             return Media("withheld" if kept_back else "lost", Markup(""), Path(shot.file).name)
         kind = {"film": "Film", "sound": "Sound"}.get(one.kind, "picture")
-        return Media(kind, Markup(media_html(one, shot.alt, self.root)), Path(shot.file).name)
+        return Media(kind, trusted(media_html(one, shot.alt, self.root)), Path(shot.file).name)
 
 
 def question_anchor(at: At) -> str:

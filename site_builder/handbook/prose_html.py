@@ -9,6 +9,7 @@ from typing import Any, NamedTuple, Protocol
 
 from markupsafe import Markup
 
+from site_builder.handbook.trusted import trusted
 from site_builder.notebook.finding import At
 from site_builder.views.anchors import token
 from site_builder.views.blocks import Shot
@@ -53,7 +54,7 @@ _page: ContextVar[Addresses] = ContextVar("page")
 
 def html(said: Prose, page: Addresses) -> Markup:
     """Prose for the inside of an element, addressed from ``page``."""
-    return Markup(_html(said, page))
+    return trusted(_html(said, page))
 
 
 def on_page(value: Any) -> Any:
@@ -67,13 +68,13 @@ _LINKS = re.compile(r"<a [^<>]*>[^<>]*</a>")
 
 def unlinked(words: Any) -> Any:
     """The same without its links: for what is itself touched."""
-    return Markup(_LINK.sub("", str(on_page(words)))) if type(words) is Prose else words
+    return trusted(_LINK.sub("", str(on_page(words)))) if type(words) is Prose else words
 
 
 def links(words: Any) -> list[Markup]:
     """The links of a text, each once."""
     found = _LINKS.findall(str(on_page(words))) if type(words) is Prose else []
-    return [Markup(one) for one in dict.fromkeys(found)]
+    return [trusted(one) for one in dict.fromkeys(found)]
 
 
 def turn_to(page: Addresses) -> None:

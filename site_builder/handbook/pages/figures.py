@@ -10,6 +10,7 @@ from markupsafe import Markup
 from site_builder.figures.figure import Figure, Input, Missing
 from site_builder.handbook.page_context import PageContext
 from site_builder.handbook.site import TRUST
+from site_builder.handbook.trusted import trusted
 from site_builder.views.prose import NO_WORDS, Prose
 from site_builder.views.typeset import typeset
 
@@ -58,7 +59,7 @@ def _view(context: PageContext, figure: Figure | Missing) -> FigureView:
         return FigureView(True, _opened(figure.sentence), step, write=figure.write, where=_where(figure))
     return FigureView(
         False, _opened(figure.sentence), step, tuple(_input(context, i) for i in figure.inputs),
-        typeset(figure.formula), typeset(figure.source), typeset(figure.caution), Markup(figure.drawing),
+        typeset(figure.formula), typeset(figure.source), typeset(figure.caution), trusted(figure.drawing),
         trust=context.to(TRUST),
     )
 

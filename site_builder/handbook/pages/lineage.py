@@ -16,6 +16,7 @@ from site_builder.handbook.pages.reasons_given import reasons_given
 from site_builder.handbook.pages.render import pressed
 from site_builder.handbook.pages.soundness import unsound
 from site_builder.handbook.site import HANDS, LINEAGE, Page
+from site_builder.handbook.trusted import trusted
 from site_builder.views.prose import Prose, Ref, linked, listed, lowered, lowered_text, prose, say
 
 _ON_A_CURVE = 3
@@ -67,7 +68,7 @@ def skill_line(people_index: PeopleIndex, context: PageContext, skill: str) -> S
     ]
     taught = [Taught(teacher, learner) for teacher, learners in pupils.items() for learner in learners]
     drawn = lineage(people, taught, f"Who taught whom: {context.title('skill', skill)}")
-    return SkillLine(Markup(drawn.wide), Markup(drawn.tall), words)
+    return SkillLine(trusted(drawn.wide), trusted(drawn.tall), words)
 
 
 def lineage_sheet(people_index: PeopleIndex) -> Page:
@@ -78,7 +79,7 @@ def lineage_sheet(people_index: PeopleIndex) -> Page:
     pictures = _NOTHING
     if people_index.has_taught:
         drawn = lineage([*_people(people_index, context)], [*_taught(people_index, context)])
-        pictures = _Pictures(Markup(drawn.wide), Markup(drawn.tall))  # the drawing writes its own escaped markup
+        pictures = _Pictures(trusted(drawn.wide), trusted(drawn.tall))  # the drawing writes its own escaped markup
     book_path = nb.sign_offs[0].at.path if nb.sign_offs else "skills/people.yml"
     html = pressed(
         "lineage.html.j2", context,

@@ -4,8 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from markupsafe import Markup
-
 from site_builder.handbook.drawings import work_map
 from site_builder.handbook.finder import Part as FinderPart
 from site_builder.handbook.page_context import PageContext
@@ -15,6 +13,7 @@ from site_builder.handbook.pages.render import pressed
 from site_builder.handbook.pages.soundness import unsound
 from site_builder.handbook.pages.work_graph import MOST_STOPS, part_graph
 from site_builder.handbook.site import WORK, Page, Site
+from site_builder.handbook.trusted import trusted
 from site_builder.notebook.model.picture import Picture
 from site_builder.notebook.model.shop import Part
 from site_builder.notebook.way import Ways, account, ways
@@ -51,7 +50,7 @@ def _sheet(site: Site, all_ways: Ways, large: bool, id_: str, part: Part) -> Pag
         pictures=shots(scope, (*part.pictures, *_cover(site, id_))),
         facts=part_facts(scope, part, account(site.notebook, way) if way else None, all_ways),
         sources=(*sources(scope, sizes, part.source), *scope.heard(part), *scope.answers(part)),
-        wide=Markup(drawn.wide) if drawn else "", narrow=Markup(drawn.tall) if drawn else "",
+        wide=trusted(drawn.wide) if drawn else "", narrow=trusted(drawn.tall) if drawn else "",
         way=steps_of_way(site.views, way), joins=joins(scope, part, all_ways), variants=variants(scope, part, way),
         used=[site.uses.said(use) for use in site.uses.of("part", id_)
               if use.kind == "procedure" and use.id not in told_before],

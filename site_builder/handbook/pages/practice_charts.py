@@ -23,6 +23,7 @@ from site_builder.handbook.drawings.chart import (
 from site_builder.handbook.page_context import PageContext
 from site_builder.handbook.pages.people_index import PeopleIndex
 from site_builder.handbook.pages.proof_so_far import SPREAD, piece_name, pieces_told, trial_told
+from site_builder.handbook.trusted import trusted
 from site_builder.skills.feel_told import Compared, compared
 from site_builder.skills.ledger import rank
 from site_builder.skills.progress import LOTS, Pace, Progress, paces
@@ -100,7 +101,7 @@ def _pieces(progress: Progress) -> Chart:
     told = tuple(pieces_told(progress))
     bad = [str(i) for i, good in enumerate(progress.order, 1) if not good]
     label = f"{progress.made} pieces in {len(ends)} entries, {len(bad)} of them not good at the first go."
-    return Chart(Markup(pieces_chart(drawn, label)), Markup(pieces_chart(drawn, label, NARROW)),
+    return Chart(trusted(pieces_chart(drawn, label)), trusted(pieces_chart(drawn, label, NARROW)),
                  prose("Pieces, in the order they were made"),
                  (say("A tall stroke is a piece that was lost or done again; the numbers beneath count the pieces "
                          "at the end of each entry. {}", SPREAD), *told))
@@ -115,7 +116,7 @@ def _times(context: PageContext, pace: Pace, fitted: Fitted) -> Chart:
     drawn = Times(lots, curve, fitted.made, pace.target, pace.unit)
     told = tell_curve(fitted, pace.target, pace.unit)
     label = f"Time a piece over {fitted.made} pieces. {told}"
-    return Chart(Markup(times_chart(drawn, label)), Markup(times_chart(drawn, label, NARROW)),
+    return Chart(trusted(times_chart(drawn, label)), trusted(times_chart(drawn, label, NARROW)),
                  say("Time a piece: {}", lowered(context.link("procedure", pace.procedure))),
                  (say("Each ring is an entry; the line is the learning curve that fits best, dashed where it is "
                          "only expected."), prose(typeset(told))))
@@ -131,7 +132,7 @@ def _trials(context: PageContext, trials: list[Compared]) -> Chart:
     rows = [(f"{context.date(one.trial.date)}: {one.agreed.alike} of {one.agreed.pieces} alike", _marks(one))
             for one in trials]
     label = "; ".join(name for name, _ in rows)
-    return Chart(Markup(verdicts_chart(rows, label, WIDE)), Markup(verdicts_chart(rows, label, NARROW)),
+    return Chart(trusted(verdicts_chart(rows, label, WIDE)), trusted(verdicts_chart(rows, label, NARROW)),
                  prose("Verdicts by feel beside the teacher’s"),
                  (say("A ring is a piece that both judged alike, a cross one let pass, or graded better, that the "
                          "teacher would not, a filled square one thrown away, or graded worse, that the teacher "

@@ -6,8 +6,6 @@ from collections.abc import Iterator, Sequence
 from datetime import date
 from typing import NamedTuple
 
-from markupsafe import Markup
-
 from site_builder.figures.batch_orders import coming
 from site_builder.handbook.drawings.weeks import NARROW, WIDE, Row, weeks_drawing
 from site_builder.handbook.page_context import PageContext
@@ -16,6 +14,7 @@ from site_builder.handbook.pages.person_weeks import person_week_pages
 from site_builder.handbook.pages.render import pressed
 from site_builder.handbook.pages.soundness import unsound
 from site_builder.handbook.site import SEASON, WALL, Page, Site
+from site_builder.handbook.trusted import trusted
 from site_builder.notebook.model.parsed_values import Dated
 from site_builder.notebook.model.season import Season
 from site_builder.plans.follow import follow
@@ -113,7 +112,7 @@ def _page(site: Site, season: Season) -> Page:
         unsound=unsound(site, (season.at.path,)),
         wall=context.to(WALL) if season.work else "",
         weeks=[context.link("weeks", id_, f"{name}’s week") for id_, name in names],
-        drawing=[Markup(weeks_drawing(rows, weeks_of(season), width)) for width in (WIDE, NARROW)] if rows else (),
+        drawing=[trusted(weeks_drawing(rows, weeks_of(season), width)) for width in (WIDE, NARROW)] if rows else (),
         narrow=ledger("As far as hours tell, eight hours more of it bring the soonest end nearer by",
                       ("What is narrow", "Nearer by"),
                       [(prose(str(one.what)), prose(str(one.note or one.brings or "not told")))

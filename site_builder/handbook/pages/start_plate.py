@@ -8,6 +8,7 @@ from markupsafe import Markup
 
 from site_builder.handbook.drawings.named_picture import Named, named_picture
 from site_builder.handbook.page_context import PageContext
+from site_builder.handbook.trusted import trusted
 from site_builder.notebook.model.picture import Mark, Picture
 from site_builder.notebook.references import LINK
 from site_builder.views.prose import Prose, say, sentence
@@ -44,8 +45,8 @@ def _plate(context: PageContext, picture: Picture) -> Plate | None:
     wide, tall = named_picture(source, (size[0], size[1]), names, said)
     # the drawing writes its own escaped markup
     return (
-        Markup(wide),
-        Markup(tall),
+        trusted(wide),
+        trusted(tall),
         say("{} Touch a name to see how it is made.", _sentence(context, picture)),
     )
 

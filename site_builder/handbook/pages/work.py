@@ -4,8 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from markupsafe import Markup
-
 from site_builder.handbook.drawings import mark_svg, work_map
 from site_builder.handbook.finder import Part as FinderPart
 from site_builder.handbook.page_context import PageContext
@@ -13,6 +11,7 @@ from site_builder.handbook.pages.render import pressed
 from site_builder.handbook.pages.soundness import unsound
 from site_builder.handbook.pages.work_graph import MOST_STOPS, lane, short_title, whole_graph
 from site_builder.handbook.site import WORK, Page, Site
+from site_builder.handbook.trusted import trusted
 from site_builder.notebook.way import NO_PART, Ways, ways
 from site_builder.views.counts import number
 from site_builder.views.prose import NO_WORDS, Prose, capital, listed, lowered, prose, say, toned
@@ -32,11 +31,11 @@ def work_pages(site: Site) -> Iterator[Page]:
     html = pressed(
         "work.html.j2", context,
         lede=_lede(context, all_ways),
-        wide=Markup(wide),
-        narrow=Markup(narrow),
-        words=Markup(words),
-        ring=Markup(mark_svg(False)),
-        diamond=Markup(mark_svg(True)),
+        wide=trusted(wide),
+        narrow=trusted(narrow),
+        words=trusted(words),
+        ring=trusted(mark_svg(False)),
+        diamond=trusted(mark_svg(True)),
         outside=any(p.where is not None for p in nb.procedures.values()),
         groups=[] if words else [_group(context, all_ways, part) for part in all_ways],
         parts=[

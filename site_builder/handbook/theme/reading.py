@@ -6,6 +6,8 @@ from html import unescape
 from markupsafe import Markup, escape
 from mkdocs.structure.toc import AnchorLink, TableOfContents
 
+from site_builder.handbook.trusted import trusted
+
 _HEADING = re.compile(r'<h2 id="([^"]+)">((?:(?!<h2 ).)*?)</h2>', re.DOTALL)
 _TAG = re.compile(r"<[^<>]*>")
 _CHOICE = re.compile(r'<input type="radio" name="read-([^"]+)" value="([^"]+)"')
@@ -17,7 +19,7 @@ def plain(text: object) -> Markup:
 
     MkDocs hands titles over as HTML when they come from Markdown and as bare text when they come from a file.
     """
-    return escape(Markup(str(text)).striptags())
+    return escape(trusted(str(text)).striptags())
 
 
 def outline(html: str) -> TableOfContents:
@@ -47,4 +49,4 @@ def reading_rules(html: str | None) -> Markup:
     if not rules:
         return Markup("")
     # The values have passed through token(): letters, digits and hyphens, so they cannot leave the string.
-    return Markup("<style>{}{{display:none}}</style>").format(Markup(",".join(rules)))
+    return Markup("<style>{}{{display:none}}</style>").format(trusted(",".join(rules)))
