@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+import os
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -112,7 +113,10 @@ def _ending(form: Brought) -> str:
 def _put(file: Path, data: bytes) -> None:
     beside = file.with_name(f".coming-{file.name}")
     try:
-        beside.write_bytes(data)
+        with beside.open("wb") as out:
+            out.write(data)
+            out.flush()
+            os.fsync(out.fileno())
         beside.rename(file)
     finally:
         beside.unlink(missing_ok=True)
