@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from site_builder.amend import Plain, TreePath, entry_at, look_up, tree_in
+from site_builder.bench.forms.fields import fields_of
 from site_builder.notebook.model.entry import Entry
 from site_builder.notebook.notebook import Notebook
 
@@ -78,8 +79,10 @@ def path_of(home: Home, steps: Sequence[str]) -> TreePath | None:
 
 
 def model_at(home: Home, path: TreePath) -> type[Entry] | None:
-    """What stands, or could stand, at a path."""
-    return entry_at(home.tree, path)
+    """What stands, or could stand, at a path; of a bare value under a name what it is as if it were an entry."""
+    found = entry_at(home.tree, path)
+    over = entry_at(home.tree, path[:-2]) if found is None and len(path) > 1 else None
+    return found if over is None else next((one.model for one in fields_of(over) if one.key == path[-2]), None)
 
 
 def address_of(home: Home, path: TreePath) -> list[str]:

@@ -71,6 +71,11 @@ class Names:
             return f"{own.title}, step {own.numbers.get(id(step), '')}"
         return self.thing(owner) if rest else self.thing(text)
 
+    def part_called(self, words: str) -> str | None:
+        """The id of the part that is called so."""
+        wanted = words.casefold()
+        return next((id_ for id_, one in self._book.parts.items() if wanted in (id_, str(one.title).casefold())), None)
+
     def people(self, ids: Sequence[str]) -> str:
         """``Edda, Tilde``."""
         return ", ".join(self.first(one) for one in ids)

@@ -18,6 +18,8 @@ from site_builder.notebook.references import LINK
 OPEN = ("", "ask")
 ROUTES = {"next": "go on", "again": "do it again", "aside": "put it aside for somebody", "stop": "stop the work",
           "scrap": "scrap it", "none": "nothing can be done"}
+_MOMENTS = frozenset({"done", "after", "before", "decided"})
+"""Keys whose words may name work: `after: cast-bell`."""
 _SILENT = frozenset({"source", "asked", "told", "id", "former", "for", "guide", "format", "trouble", "title", "name"})
 _WORD = {
     "because": "because", "per": "by the", "when": "when", "write": "written down", "with": "with", "then": "then",
@@ -110,4 +112,6 @@ def _value(names: Names, field: Field | None, text: str) -> str:
         return value_words(text)
     if field is not None and field.fill in (Fill.THING, Fill.THINGS):
         return ROUTES.get(text) or names.spoken(text)
+    if field is not None and field.key in _MOMENTS:
+        return " ".join(names.spoken(one) if "-" in one else one for one in text.split())
     return words(names, text)

@@ -237,6 +237,11 @@ def test_every_kind_of_thing_is_begun_by_its_name(begun: Hand) -> None:
     assert "  ansa: {name: Ansa Roth, born: 2009}\n" in (root / "skills/people.yml").read_text("utf-8")
     write(begun, "/new/part", **{"f-title": "Wick holder"})
     assert "parts:\n  wick-holder: Wick holder\n" in (root / "procedures/shop.yml").read_text("utf-8")
+    said = write(begun, "/line/storm-hood/form?add=of", **{"name": "Chimney", "f-value": "1"})
+    assert begun.status == 422 and "No part is called “Chimney” yet." in said
+    write(begun, "/line/storm-hood/form?add=of", **{"name": "Wick holder", "f-value": "2"})
+    held = (root / "procedures/shop.yml").read_text("utf-8")
+    assert "storm-hood: {title: Storm hood, of: {wick-holder: 2}}" in held
 
 
 def test_a_picture_is_added_from_the_camera(begun: Hand) -> None:

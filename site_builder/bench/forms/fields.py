@@ -11,6 +11,7 @@ from types import UnionType
 from typing import Annotated, Any, Union, get_args, get_origin
 
 from site_builder.amend import writing_order
+from site_builder.bench.forms.named_values import BareAmount, BareCount, BareValue, BareWords
 from site_builder.notebook.model import limit, parsed_values
 from site_builder.notebook.model.entry import Entry
 from site_builder.notebook.model.parsed_values import OneOf
@@ -93,6 +94,8 @@ def fields_of(model: type[Entry]) -> tuple[Field, ...]:
             found = _field(model, name, key, info)
             if found is not None:
                 by_key[key] = found
+    if issubclass(model, BareValue):
+        return (by_key[model.MAIN],)
     return tuple(by_key[key] for key in writing_order(model) if key in by_key)
 
 
@@ -112,7 +115,8 @@ def _field(model: type[Entry], name: str, key: str, info: Any) -> Field | None:
         fill = Fill.NAMED if named else Fill.ENTRIES if several else Fill.ENTRY
         return Field(key, label, fill, model=inner, needed=needed)
     if named:
-        return Field(key, label, Fill.NAMED, needed=needed)
+        bare = {Fill.COUNT: BareCount, Fill.VALUE: BareAmount}.get(_BY_READER.get(id(reader), Fill.WORDS), BareWords)
+        return Field(key, label, Fill.NAMED, model=bare, needed=needed)
     if words:
         words = tuple(one for one in words if one not in ("true", "false"))
         return Field(key, label, Fill.CHOICES if several else Fill.CHOICE, words, needed=needed)

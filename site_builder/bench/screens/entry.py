@@ -144,6 +144,8 @@ def drafted(
         name = " ".join((typed.get("name") or ("",))[0].split())
         if not name:
             asked.wrong["name"] = ReadBack(wrong="Say first what it is called.")
+        elif where.add.key in ("of", "made") and visit.names.part_called(name) is None:
+            asked.wrong["name"] = ReadBack(wrong=f"No part is called “{name}” yet. Begin it first, as something new.")
         elif isinstance(where.stands, dict) and name in where.stands:
             asked.wrong["name"] = ReadBack(wrong=f"“{name}” stands there already. Change it where it stands.")
     given = {key: value for key, value in asked.shall.items() if value is not None}
@@ -160,6 +162,8 @@ def drafted(
     if where.add.key == "steps" and isinstance(entry, str):
         entry = {where.model.MAIN: entry}
     if where.add.fill is Fill.NAMED:
+        if where.add.key in ("of", "made"):
+            name = visit.names.part_called(name) or name
         draft.put((*where.path, name), entry)
     elif where.add.fill is Fill.ENTRY:
         draft.put(where.path, entry)
