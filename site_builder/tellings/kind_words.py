@@ -87,7 +87,7 @@ _SAID: dict[str, dict[float, str]] = {
             cures (?:it|that)|then it holds|and it holds|redo|the cure|you can (?:still )?(?:save|rescue|mend|fix)|
             (?:spray|add|take|give it|put in|do) (?:some |a bit |a little )?more\b|give it (?:less|another|a moment|
             a little)|you repair|rub (?:it|them) (?:in again|down)|(?:comes|goes) down to (?:the )?bare|
-            cut the end off|grind it|out with it|off with|put it back|heat again|what do you do\?|nothing for it but""",
+            grind it|out with it|off with|put it back|heat again|what do you do\?|nothing for it but""",
         2.4: r"""
             so (?:metal|more|less)\b|scrape (?:it|that|them) (?:off|out|back)|take (?:it|that) (?:off|out) and|
             knock it back|take it up again|mist it|sand it back|turn (?:it|that) down|wash it off|then you (?:put|add|
@@ -260,7 +260,7 @@ _SAID: dict[str, dict[float, str]] = {
             pounds?|ounces?|litres?|liters?|gallons?|pints?|quarts?|percent|mil) of|per (?:kilo|litre|liter|gallon|
             square|batch|piece)|by weight|by volume|a (?:drop|dash|splash|knob|dollop|bucket|barrel|lump|pinch) (?:of|
             like)|of the weight|on the weight|weigh (?:out|in)|measure out|half and half|to a hundred (?:litres|kilos|
-            grams)|for every barrel""",
+            grams)""",
         2: r"""
             as much|ratio|proportion|enough for|mixture|\bmix\b|thin(?:ned)? (?:it|with)""",
         0.4: r"""
@@ -274,7 +274,7 @@ _SAID: dict[str, dict[float, str]] = {
             mud|frost|glass|wet)|you(?:'ll)? just know|an eye for|between (?:your|two|the) fingers|squeaks?|sings?\b|
             sang\b|sticky|tacky|springs\b|springy|gives? under|colou?r (?:goes|turns|changes)|in your (?:hands|arm|
             fingers|wrist)|with the heel of your hand|the flat of the hand|your hand (?:on|can)|lay your hand|
-            put your finger in|crackle|when it no longer|watch the colours""",
+            crackle|when it no longer|watch the colours""",
         2: r"""
             goes (?:soft|shiny|clear|stiff|quiet)|turns? (?:shiny|clear|brown|blue|red|straw|milky)|soft as|
             as (?:thick|thin|soft|hard|stiff|smooth) as|shin(?:y|es)|glossy|sheen|gets harder|resist\w*|lightly|
@@ -295,7 +295,7 @@ _SAID: dict[str, dict[float, str]] = {
         2.4: r"""
             \btrue\b|watch (?:it|the|for)|in balance|clean (?:enough|all over)|no (?:gaps?|holes?|bubbles?)|must show|
             look\b|try (?:it|one)|on trial|\bproof\b|sample|\bsee\b|reading\b|readings\b|it has to sound|a good one|
-            is allowed|a trace of|read it on|have measured|logs?\b|before we start|should break clean|(?:can|
+            is allowed|a trace of|read it on|have measured|logs?\b|before we start|(?:can|
             could) still (?:see|count|make out)|make out""",
         0.6: r"""
             looks?\b|\bfirst\b""",

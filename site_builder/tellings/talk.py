@@ -66,10 +66,10 @@ _DIRECT = re.compile(
     r"(?:is|was|are|has|have) (?:it|that|this|you|they|we) [^.?]{2,30}\?|i (?:have|had|'ve got) to (?:write|go|"
     r"ring|call|"
     r"fetch|get|see)|i must (?:ring|call|go|get|write)|i (?:had|left|put) (?:it|them) here|before i forget|"
-    r"that was (?:it|my|the (?:door|phone|vet|post))|that's (?:it|my|the) \w*(?:phone|bus|lot|bell|door)?[.,]|"
+    r"that was (?:it|my|the (?:door|phone|post))|that's (?:it|my|the) \w*(?:phone|bus|lot|bell|door)?[.,]|"
     r"i'm off|drives? (?:me|us) mad|"
     r"we should (?:go|lock|stop)|you're welcome|not now|never mind|from all this|my (?:throat|voice|glasses|back|knee|"
-    r"phone|dog|chair|head|tea|coffee)|switch (?:that|it) (?:thing )?off|everybody finds it|looks quite|"
+    r"phone|dog|chair|head|tea|coffee)|switch (?:that|it) (?:thing )?off|"
     r"above your head|"
     r"(?:mind|watch) your (?:head|sleeve|step|foot|feet|back))(?!\w)",
     re.IGNORECASE,
