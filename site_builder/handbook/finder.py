@@ -15,8 +15,8 @@ from pathlib import Path
 
 from site_builder.handbook.trusted import trusted
 
-WHOLE = 3_000_000  # bytes aimed at for the words of the whole book
-LEAST, MOST = 1_500, 4_000  # bytes for one page, however many or few there are
+WHOLE = 2_800_000  # bytes aimed at for the words of the whole book
+LEAST, MOST = 1_400, 4_000  # bytes for one page, however many or few there are
 SHORTEST = 24  # bytes of a title where there is no room for the whole of it
 ALWAYS = 160  # bytes of a page's own text that are kept even when its titles fill the room
 WORDS_OF_THE_BOOK = "search/words.js"

@@ -54,8 +54,8 @@ def test_a_story_is_found_by_its_headings() -> None:
 
 def test_a_small_book_may_say_more_a_page_than_a_large_one() -> None:
     assert share(16) == 4000
-    assert share(2000) == 1500
-    assert share(1000) == 3000
+    assert share(2000) == 1400
+    assert share(1000) == 2800
 
 
 # --- as a reader meets it -----------------------------------------------------------------------------------
