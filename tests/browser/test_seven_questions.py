@@ -84,8 +84,8 @@ def what_must_i_show(walk: Walk) -> Locator:
 
 def what_is_lost_without_her(walk: Walk) -> Locator:
     walk.contents("The hands")
-    walk.touch(walk.page.get_by_role("link", name="If one of us left").first)
-    return walk.page.get_by_role("heading", name="Edda Corvane").first
+    walk.touch(walk.page.get_by_role("link", name="What would be lost"))
+    return walk.page.locator("#if-one-left + ul li", has_text="Edda Corvane").first
 
 
 def what_must_be_ordered(walk: Walk) -> Locator:
