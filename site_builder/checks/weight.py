@@ -55,7 +55,7 @@ OF_CODE: dict[str, Weight] = {
         "lead-unsaid", "maker-unsaid", "materials-asked", "order-unsaid", "part-asked", "picture-asked",
         "picture-undescribed", "procedure-skillless", "products-asked", "properties-unsaid", "refresh-unsaid",
         "skill-unproved",
-        "supplier-unsaid", "time-asked", "time-unobserved", "tools-asked", "upkeep-unsaid",
+        "supplier-unsaid", "taken-in-unsaid", "time-asked", "time-unobserved", "tools-asked", "upkeep-unsaid",
         "voice-unasked",
     ), Weight.REST),
 }

@@ -19,7 +19,7 @@ from site_builder.notebook.model.season import Season
 from site_builder.plans.broken_told import broken_told
 from site_builder.plans.follow import follow
 from site_builder.plans.make import make
-from site_builder.plans.plan_file import look, newest, write
+from site_builder.plans.plan_file import keep_what_if, look, newest, write
 from site_builder.plans.told import answer, chances, how_good, narrow_told
 from site_builder.plans.wanted import Asked, CannotPlan, Wants, kinds, wants
 from site_builder.plans.what_if import changed, ends, one_more, sentence
@@ -152,15 +152,19 @@ def _a_week(_context: click.Context, _option: click.Parameter, value: str | None
 @click.option("--one-more-hand", "more", callback=_a_week, metavar="HOURS", help="One more, as 8h/week.")
 @click.option("--teach", nargs=2, metavar="PERSON SKILL", help="This person may do the work of the skill alone, from "
               "--from on.")
+@click.option("--keep", is_flag=True, help="Write the answer into the newest plan of the order, as one that was asked.")
 @notebook_option
 @today_option
 def what_if(
     order: str, gone: str | None, down: str | None, since: date | None, until: date | None, pieces: int | None,
-    due: date | None, more: int | None, teach: tuple[str, str] | None, folder: Path, today: Any,
+    due: date | None, more: int | None, teach: tuple[str, str] | None, keep: bool, folder: Path, today: Any,
 ) -> None:
-    """Lay ORDER with something otherwise beside it as it stands, one sentence each. Nothing is written."""
+    """Lay ORDER with something otherwise beside it as it stands, one sentence each. Only --keep writes."""
     known = _surveyed(folder, today)
     stands = _wants(known, _order(known, order))
+    kept = newest(known.notebook.seasons, order)
+    if keep and kept is None:
+        raise click.UsageError(f"There is no plan to keep it in. First `benchlore season plan {order}`.")
     other = _wants(known, order, Asked(pieces, due)) if pieces is not None or due is not None else stands
     first = max(other.days.number(since), 0) if since is not None else 0
     last = min(other.days.number(until), other.problem.days - 1) if until is not None else other.problem.days - 1
@@ -175,9 +179,13 @@ def what_if(
     base, then = _planned(lambda: (ends(stands.problem), ends(changed(other, changes))))
     _say(sentence("As it stands", stands, base, base).replace(", as it stands", ""))
     what = " and ".join(told)
-    _say(sentence(what[:1].upper() + what[1:], stands, base, then, other))
+    answered = sentence(what[:1].upper() + what[1:], stands, base, then, other)
+    _say(answered)
     click.echo(textwrap.fill("Both by the quick rule and not by the long search; `season plan` may find sooner ones.",
                              _WIDTH))
+    if keep and kept is not None:
+        keep_what_if(known.notebook.root / kept.at.path, f"Asked on {day_told(known.today)}. {answered}")
+        click.echo(f"Kept in {kept.at.path}")
 
 
 def _changes(

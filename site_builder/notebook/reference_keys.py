@@ -44,6 +44,7 @@ _KEYS: Mapping[type[Entry], Mapping[str, tuple[str, ...]]] = {
     small.Revision: {"who": ("person?",), "change": ("change",)},
     small.Need: {"skill": ("skill",)},
     shop.Pin: {"work": PROCEDURE, "who": PERSON},
+    shop.DecidedLesson: {"who": PERSON, "skill": ("skill",), "teacher": PERSON},
     season.PlannedStint: {"does": PROCEDURE, "who": PERSON, "order": ("order",)},
     telling.Recordings: {"agreed": PERSON, "declined": PERSON},
     people.Proof: {"limits": ("value",)},

@@ -87,7 +87,7 @@ def wishes(known: FigureInputs, wanted: Wants) -> list[Wish]:
             found.append(Wish(f"{person.name} is away {away}", partial(_present, there)))
     found += [Wish(f"no more than one place at “{nb.tools[machine.id].title}”", partial(_many, machine.id))
               for machine in wanted.problem.machines]
-    found.append(Wish("nobody over the daily noise and vibration", _deaf))
+    found.append(Wish("nobody over the daily noise, vibration and lifting", _deaf))
     found += [Wish(f"only who may now does “{nb.skills[skill].title}”", partial(_anybody, ids))
               for skill, ids in kinds(wanted, known) if skill in nb.skills]
     for id_, person in nb.living.items():

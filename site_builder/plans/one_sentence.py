@@ -25,6 +25,8 @@ class Verdict:
     narrow: str = ""
     brings: str = ""
     ways: Sequence[str] = ()
+    cannot: Sequence[str] = ()
+    """Wishes that cannot all be kept."""
 
     @property
     def in_time(self) -> bool | None:
@@ -62,6 +64,8 @@ def _packed(one: Verdict) -> str:
 
 
 def _reason(one: Verdict) -> str:
+    if not one.narrow and one.cannot and not one.in_time:
+        return f"what cannot all be kept: {', '.join(one.cannot[:3])}" + (" and more" if len(one.cannot) > 3 else "")
     if not one.narrow:
         return ""
     return f"scarcest are the {one.narrow}" + (

@@ -4,16 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from datetime import date, timedelta
-from math import ceil
 
-from site_builder.batch.span import written_span
 from site_builder.notebook.gather import material_uses
-from site_builder.notebook.model.parsed_values import Written
 from site_builder.notebook.model.season import Season
 from site_builder.notebook.notebook import Notebook
+from site_builder.plans.supplies import lead_days
 from site_builder.plans.weeks import day_of
-
-_DAY = 86_400
 
 
 def order_by(nb: Notebook, season: Season) -> Iterator[tuple[str, str, date, date]]:
@@ -37,12 +33,8 @@ def order_by(nb: Notebook, season: Season) -> Iterator[tuple[str, str, date, dat
     found = []
     for (kind, id_), day in needed.items():
         thing = nb.materials[id_] if kind == "material" else nb.parts.get(id_)
-        days = _days(thing.lead_time) if thing is not None else None
+        days = lead_days(thing.lead_time) if thing is not None else None
         if days is not None:
             found.append((kind, id_, day - timedelta(days=days), day))
     yield from sorted(found, key=lambda one: (one[2], one[1]))
 
-
-def _days(leaf: Written | None) -> int | None:
-    span = written_span(leaf, "time")
-    return ceil(span.most / _DAY) if span is not None else None

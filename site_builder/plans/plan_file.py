@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from datetime import date
@@ -19,6 +20,7 @@ from site_builder.season.chance import PLAYS, SEED
 from site_builder.season.checker import Broken, check
 from site_builder.season.engine import version
 from site_builder.season.problem import Plan, Stint
+from site_builder.skills.last import write_whole
 
 FOLDER = "procedures/seasons"
 
@@ -75,6 +77,22 @@ def _lines(known: FigureInputs, made: Made, id_: str, ways: Iterable[str]) -> It
         yield from (f"  - {_stint(wanted, stint)}" for stint in found.plan)
 
 
+def keep_what_if(path: Path, sentence: str) -> None:
+    """Write one more sentence under ``what if`` of a kept plan; every other byte stays. Raises ``OSError``."""
+    text = path.read_bytes().decode("utf-8")
+    end = "\r\n" if "\r\n" in text else "\n"
+    line = f"  - {_text(sentence)}{end}"
+    at = re.search(r"^what if:[ \t]*\r?\n(?:[ \t]+.*\r?\n|\r?\n)*?(?=^\S|\Z)", text, re.MULTILINE)
+    if at is not None:
+        told = text[:at.end()] + line + text[at.end():]
+    else:
+        before = re.search(r"^work:", text, re.MULTILINE)
+        place = before.start() if before is not None else len(text)
+        gap = "" if place == 0 or text[:place].endswith("\n") else end
+        told = f"{text[:place]}{gap}what if:{end}{line}{text[place:]}"
+    write_whole(path, told.encode("utf-8"))
+
+
 def _listed(key: str, sentences: Iterable[str]) -> Iterator[str]:
     told = list(sentences)
     if told:
@@ -121,7 +139,8 @@ class Looked:
 def look(known: FigureInputs, season: Season) -> Looked:
     """Look a plan through. Raises ``CannotPlan`` where its order cannot be planned any more."""
     start = season.starts.value.first if season.starts is not None else None
-    wanted = wants(known, str(season.order), start=start)
+    ordered = season.date.value.first if season.date is not None else start
+    wanted = wants(known, str(season.order), start=start, ordered=ordered)
     plan, unread = read(season, wanted)
     return Looked(season, wanted, plan, check(wanted.problem, plan) if not unread else (), unread)
 

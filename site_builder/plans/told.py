@@ -17,7 +17,7 @@ def answer(known: FigureInputs, made: Made) -> str:
         str(made.wants.pieces), days.on(made.wants.due), None if season.finish is None else days.on(season.finish),
         None if season.bound is None else days.on(season.bound), season.proven,
         narrow_told(known, first) if first is not None else "", brings(first.days) if first is not None else "",
-        made.ways))
+        made.ways, made.cannot))
 
 
 def how_good(made: Made) -> str:

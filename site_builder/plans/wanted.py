@@ -23,6 +23,8 @@ from site_builder.notebook.model.small import WEEKDAYS
 from site_builder.notebook.model.things import Machine as MachineEntry
 from site_builder.plans.calendar import Days, accompanied, person_days
 from site_builder.plans.doses import doses_of, limits
+from site_builder.plans.supplies import coming_for
+from site_builder.plans.upkeep_days import kept_up
 from site_builder.plans.waits import least_days, most_days
 from site_builder.plans.who_may import WhoMay
 from site_builder.season.problem import Hand, Link, Lots, Machine, Problem, Work
@@ -68,8 +70,11 @@ class Asked:
     due: date | None = None
 
 
-def wants(known: FigureInputs, id_: str, asked: Asked | None = None, start: date | None = None) -> Wants:
-    """What the season of an order is planned from. Raises ``CannotPlan``."""
+def wants(
+    known: FigureInputs, id_: str, asked: Asked | None = None, start: date | None = None, ordered: date | None = None,
+) -> Wants:
+    """What the season of an order is planned from. It begins on ``start`` at the earliest, and what is bought is
+    ordered on the day ``ordered``; both today if not told. Raises ``CannotPlan``."""
     asked = asked or Asked()
     order = known.notebook.orders[id_]
     due = asked.due or (order.due.value.last if order.due is not None else None)
@@ -80,11 +85,14 @@ def wants(known: FigureInputs, id_: str, asked: Asked | None = None, start: date
         raise CannotPlan(f"“{order.title}” was due on {due:%Y-%m-%d}, and nothing can begin before {first:%Y-%m-%d}. "
                          f"Write another day into {order.at.path}, or plan at an earlier one with --today.")
     days = Days(first, (due - first).days + 1 + BEYOND, calendar_of(known.notebook, order))
-    return _Wanted(known, id_, order, days, days.number(due), asked).made()
+    return _Wanted(known, id_, order, days, days.number(due), asked, ordered or known.today).made()
 
 
 class _Wanted:
-    def __init__(self, known: FigureInputs, id_: str, order: Order, days: Days, due: int, asked: Asked) -> None:
+    def __init__(
+        self, known: FigureInputs, id_: str, order: Order, days: Days, due: int, asked: Asked, ordered: date,
+    ) -> None:
+        self.ordered = ordered
         self.known, self.id, self.order, self.days, self.due, self.asked = known, id_, order, days, due, asked
         self.who = WhoMay(known, days)
         self.assumed: dict[str, None] = {}
@@ -100,12 +108,13 @@ class _Wanted:
             if other != self.id and order.due is not None and self._shares(order):
                 self._add(other, order, None, self.days.number(order.due.value.last))
         hands = self._hands()
-        noise, shaking = limits(self.known)
+        allowed = limits(self.known)
         for told in (
             "What is done on one day goes on the next day at the earliest; where it must stand longer, later.",
-            f"Nobody is planned over a daily level of {noise:g} dB(A) or a daily vibration of {shaking:g} m/s²; only "
-            "measuring tells what it really is, and lifting is not counted.",
-            "Rooms are as warm and dry as the work asks. Upkeep, errands and ways are not counted.",
+            f"Nobody is planned over a daily level of {allowed.noise:g} dB(A), a daily vibration of "
+            f"{allowed.vibration:g} m/s², or {allowed.lifting:g} kg lifted in a day; only measuring tells what it "
+            "really is, and a lift of which no weight is told is not counted.",
+            "Rooms are as warm and dry as the work asks. Errands and ways are not counted.",
         ):
             self.assumed[told] = None
         problem = Problem(self.days.count, hands, tuple(self.machines.values()), tuple(self.works), tuple(self.links))
@@ -182,6 +191,10 @@ class _Wanted:
         not_before = order.not_before
         if not_before is not None:
             first = max(self.days.number(not_before.value.first), 0)
+        for coming in coming_for(self.known.notebook, own, {part: pieces}, self.ordered):
+            first = max(first, self.days.number(coming.on))
+            self.assumed[f"“{coming.title}”: {coming.there} there; ordered on {self.ordered}, it comes by {coming.on}, "
+                         "and the work that takes it waits until then."] = None
         for pin in order.pinned:
             if pin.work == leg.id:
                 if pin.who is not None:
@@ -196,12 +209,20 @@ class _Wanted:
             if until is not None:
                 name = self.known.notebook.people[one.person].name
                 self.assumed[f"A paper of {name} runs out after {until:%Y-%m-%d} and is renewed by then."] = None
+        for one_id in self.who.unsigned(own) if hands else ():
+            name = self.known.notebook.people[one_id].name
+            self.assumed[f"{name} is taken to do alone what nobody is signed off for "
+                         "yet, as one with whom the chain begins."] = None
+        for one_id, day in (self.who.opened(own) if hands else {}).items():
+            name = self.known.notebook.people[one_id].name
+            self.assumed[f"{name} does “{own.title}” alone from {day} on, by lessons that are decided and not signed "
+                         "off yet."] = None
         if hands and not able:
             self.assumed[f"“{own.title}” can be done by nobody in these days, as it is written."] = None
         load = int(leg.load) if leg.load and load_time else None
         self.works.append(Work(
             key, pieces, setup, each, load_time, load, hands, able, helpers, tuple(self._machines(own)),
-            doses_of(self.known, leg.id), self._lots(leg) if leg.outside else None, first, last))
+            doses_of(self.known, leg.id, each), self._lots(leg) if leg.outside else None, first, last))
 
     def _times(self, leg: Leg, spent: LegSpent) -> tuple[int, int, int]:
         """Seconds by the clock: to begin on a day, for a piece with what is done again, for a load."""
@@ -249,7 +270,7 @@ class _Wanted:
                 count = max(int(span.least), 0) if span is not None else 1
                 open_ = (0 if self.days.closed(self.days.on(day)) else self.days.shop_seconds * count
                          for day in range(self.days.count))
-                self.machines[id_] = Machine(id_, tuple(open_))
+                self.machines[id_] = Machine(id_, kept_up(tool, self.days, tuple(open_), self.assumed))
             yield id_
 
     def _routes(self, id_: str, batch: Batch, shares: Mapping[str, Fraction]) -> None:

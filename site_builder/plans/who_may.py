@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from datetime import date, timedelta
 
 from site_builder.figures.figure_inputs import FigureInputs
@@ -12,6 +13,7 @@ from site_builder.season.problem import Able
 from site_builder.skills.ages import Ages
 from site_builder.skills.papers import run_out
 
+_NEVER = 1_000_001
 _GROWN = 18
 """Years: who is younger works only while somebody grown is in. Common practice; the law where you work goes first."""
 
@@ -40,12 +42,39 @@ class WhoMay:
             young = self.young()
             return tuple(Able(one) for one in self.people if one not in young and self._first(own, one, "alone") == 0)
         holders = self.known.holders
-        alone = holders.able_to_do(own, "alone")
-        teachers = holders.able_to_do(own, "teaches")
+        unsigned = self.unsigned(own)
+        alone = (*holders.able_to_do(own, "alone"), *unsigned)
+        teachers = (*holders.able_to_do(own, "teaches"), *unsigned)
         found = [Able(one, self._first(own, one, "alone")) for one in alone]
-        found += [Able(one, self._first(own, one, "within call"), teachers=teachers) for one in
+        opened = {one: max(self._first(own, one, "alone"), self.days.number(day), 0)
+                  for one, day in self.opened(own).items() if one not in alone}
+        found += [Able(one, self._first(own, one, "within call"), opened.get(one, _NEVER) - 1, teachers) for one in
                   holders.able_to_do(own, "within call") if one not in alone and teachers]
-        return tuple(one for one in found if one.first < self.days.count)
+        found += [Able(one, first) for one, first in opened.items()]
+        return tuple(one for one in found if one.first < self.days.count and one.first <= one.last)
+
+    def unsigned(self, own: Procedure) -> tuple[str, ...]:
+        """Founders who are taken to do it alone although nobody signed that: where the chain of a skill that it names
+        has not begun, it begins with them."""
+        holders, skills = self.known.holders, [str(one) for one in skills_of(own)]
+        signed = holders.able_to_do(own, "alone")
+        return tuple(one for one in self.people if one not in signed and skills and all(
+            one in holders.able(skill) or one in holders.masters(skill) for skill in skills))
+
+    def opened(self, own: Procedure) -> Mapping[str, date]:
+        """Who will do it alone by lessons that are decided, and from which day on: where all skills are held then."""
+        shop = self.known.notebook.shop
+        decided = shop.planning.lessons if shop is not None and shop.planning is not None else ()
+        found: dict[str, date] = {}
+        for person in self.people:
+            taught = {str(one.skill): one.date.value.last for one in decided
+                      if one.who == person and one.date is not None}
+            wanted = [str(skill) for skill in skills_of(own)]
+            held = {skill for skill in wanted if person in self.known.holders.able(skill)}
+            days = [taught.get(skill) for skill in wanted if skill not in held]
+            if days and None not in days:
+                found[person] = max(day for day in days if day is not None)
+        return found
 
     def helpers(self, own: Procedure) -> tuple[str, ...]:
         """Who may be the second pair of hands: old enough for the work; more is not asked of them."""

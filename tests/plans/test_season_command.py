@@ -178,3 +178,22 @@ def test_the_page_tells_of_machines_as_of_people(planned: tuple[Path, Result]) -
     page = next(season_pages(Site(analysis(planned[0], TODAY), ())))
     assert ">Press</text>" in page.html
     assert "Hours at each machine" in page.html
+
+
+def test_a_what_if_is_kept_in_the_plan_and_shown_on_its_page(planned: tuple[Path, Result], tmp_path: Path) -> None:
+    write_example(SHOP, tmp_path)
+    words = ("what-if", "spring", "--pieces", "60", "--keep")
+    assert "There is no plan to keep it in" in run(tmp_path, *words).output
+    (tmp_path / "procedures/seasons").mkdir()
+    name = "procedures/seasons/spring-planned-2027-02-01.yml"
+    before = (planned[0] / name).read_text("utf-8")
+    (tmp_path / name).write_text(before, "utf-8")
+    for _ in range(2):
+        assert run(tmp_path, *words).exit_code == 0
+    known = analysis(tmp_path, TODAY)
+    kept = known.notebook.seasons["spring-planned-2027-02-01"].what_if
+    assert len(kept) == 2
+    assert all(str(one).startswith("Asked on 1 February 2027. 60 pieces: the last is packed on") for one in kept)
+    lines = (tmp_path / name).read_text("utf-8").splitlines()
+    assert [one for one in lines if one in before.splitlines()] == before.splitlines()
+    assert "60 pieces: the last is packed on" in next(season_pages(Site(known, ()))).html

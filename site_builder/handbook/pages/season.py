@@ -77,7 +77,8 @@ def answer_told(season: Season) -> str:
     return one_sentence(Verdict(
         str(season.pieces or ""), last(season.due), last(season.ends), last(season.bound),
         season.proven in ("yes", "true"), str(first.what) if first is not None else "",
-        str(first.note or "") if first is not None else "", tuple(map(str, season.ways))))
+        str(first.note or "") if first is not None else "", tuple(map(str, season.ways)),
+        tuple(map(str, season.cannot))))
 
 
 def _how_good(season: Season) -> str:

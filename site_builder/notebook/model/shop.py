@@ -183,6 +183,20 @@ class Pin(Entry):
     """The day or the span in which all of it is done."""
 
 
+class DecidedLesson(Entry):
+    """Teaching that is decided: `{who: benno, skill: spinning, date: 2027-02-15, teacher: josk}`."""
+
+    MAIN: ClassVar[str] = "skill"
+    who: Ref | None = None
+    """Who learns it."""
+    skill: Ref
+    """The skill."""
+    teacher: Ref | None = None
+    """Who teaches it."""
+    date: DateText | None = None
+    """The day from which on they do it alone, if all goes as it should."""
+
+
 class Planning(Entry):
     """What a plan of the season goes by."""
 
@@ -193,6 +207,10 @@ class Planning(Entry):
     """The daily level that nobody is planned over: `85 dB(A)`, the upper action value, if not written."""
     vibration: Amount | None = None
     """The daily vibration that nobody is planned over: `2.5 m/s²`, the action value, if not written."""
+    lifting: Amount | None = None
+    """How much one person lifts in a day, all together, at most: `10000 kg` if not written."""
+    lessons: Several[DecidedLesson] = ()
+    """Teaching that is decided: who will do which work alone from which day on."""
 
 
 class OrderShare(Entry):

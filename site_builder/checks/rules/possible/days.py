@@ -17,6 +17,7 @@ AHEAD = frozenset({
     ("Order", "due"), ("Calendar", "closed"), ("Person", "left"), ("Person", "absent"),
     ("Order", "not before"), ("Season", "starts"), ("Season", "due"), ("Season", "ends"), ("Season", "bound"),
     ("Season", "nine of ten"), ("Season", "latest"), ("PlannedStint", "date"), ("Pin", "date"),
+    ("DecidedLesson", "date"),
     ("Record", "date"),  # the books have a law of their own
 })  # fmt: skip
 """Days that may lie ahead."""

@@ -90,6 +90,7 @@ OF_KEY: Mapping[tuple[str, str], Range] = {
     ("Person", "other"): _WORKED,
     ("Planning", "noise"): Range("lies between 0 dB and 194 dB", 0, 194, odd_high=87),
     ("Planning", "vibration"): Range("is more than nothing", 0, open_low=True, odd_high=5),
+    ("Planning", "lifting"): Range("is more than nothing", 0, open_low=True, odd_high=10_000),
     ("Season", "pieces"): _COUNTED,
     ("Season", "chance"): _SHARE,
     ("NarrowPlace", "brings"): _NONE_OR_SOME,

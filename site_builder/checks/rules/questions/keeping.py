@@ -93,6 +93,36 @@ product: lantern
 )
 
 
+def taken_in_unsaid(analysis: Analysis) -> Iterator[Found]:
+    nb = analysis.notebook
+    if not any(order.due is not None for order in nb.orders.values()):
+        return
+    for id_, own in nb.procedures.items():
+        if own.where is None or own.taken_in or {"taken in", "taken_in"} & set(map(str, own.asked)):
+            continue
+        yield Found(own.title.at, f"On which days is the work taken in: “{own.title}”?",
+                    "Add `taken in:` with the days of the week, as `[Tuesday, Friday]`.", id_)
+
+
+TAKEN_IN_UNSAID = Rule(
+    "taken-in-unsaid", Level.QUESTION,
+    "Work done outside for an order, and nobody has said on which days it is taken in.",
+    "Who comes a day late waits a week where it is taken in on one day only; the plan of the season goes by it.",
+    """\
+=== procedures/arm/plate.yml
+procedure: plate
+title: ▸Have the arm plated
+where: the plater's
+✓ taken in: Monday
+steps: Hand it over.
+=== procedures/orders/spring.yml
+order: spring
+title: Spring delivery
+due: 2027-05-14
+""", taken_in_unsaid,
+)
+
+
 _SETTING = ("pot life", "open time", "recoat")
 """Properties of what sets, and goes on setting in the tin."""
 _KEEPS = ("shelf life", "shelf life after opening")
