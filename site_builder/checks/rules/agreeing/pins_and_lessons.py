@@ -99,8 +99,8 @@ def _share(analysis: Analysis, person: Person) -> float | None:
 LESSON_SHORT = Rule(
     "lesson-short", Level.WARNING,
     "Lessons that are decided, and until their day there is less than half the time that they take.",
-    "A plan that counts on hands which cannot be taught in time fails when they are needed. Some learn in half the time, "
-    "so only what is under half is told. Common practice.",
+    "A plan that counts on hands which cannot be taught in time fails when they are needed. Some learn in half the "
+    "time, so only what is under half is told. Common practice.",
     """\
 === procedures/shop.yml
 shop: corvane
