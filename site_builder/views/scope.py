@@ -197,8 +197,8 @@ class Scope:
     # --- names and ways ---------------------------------------------------------------------------
 
     def place(self, entry: Entry) -> Place:
-        """Where an entry hangs."""
-        return self.view.place_of(entry) or Place(entry, "", None, None, self.own, self.id, None)
+        """Where an entry hangs; a copy hangs where the entry does from which it was made."""
+        return self.view.place_of(entry.original) or Place(entry, "", None, None, self.own, self.id, None)
 
     def here(self, anchor: str) -> Ref:
         """A place on the page of this work."""

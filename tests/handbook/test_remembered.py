@@ -14,7 +14,7 @@ from site_builder.analysis.analysis import analysis
 from site_builder.checks.engine import examine
 from site_builder.handbook.binding import made_pages
 from site_builder.handbook.gallery import gallery
-from site_builder.handbook.remembered import Kept, PageStore
+from site_builder.handbook.remembered import EVERYTHING, Kept, PageStore
 from site_builder.handbook.site import Site, System
 from site_builder.notebook.finding import Level
 from site_builder.skills.append import append
@@ -95,6 +95,11 @@ def test_nothing_changed_and_nothing_is_made(shop: Shop) -> None:
     assert shop.made() == set()
 
 
+def test_no_page_of_work_depends_on_all_there_is(first: tuple[Path, Path, dict[str, Kept]]) -> None:
+    """It would be made anew after every edit, whatever was edited."""
+    assert [name for name, kept in first[2].items() if EVERYTHING in kept.questions] == []
+
+
 def test_the_words_of_a_step_and_a_picture_elsewhere(shop: Shop) -> None:
     shop.edit("procedures/foot/deburr-foot.yml", "steps:\n", "steps:\n  - do: Put the apron on.\n")
     shop.edit("procedures/photos/sole-flat.svg", "</svg>", '<path d="M0 0h1"/></svg>')
@@ -112,6 +117,7 @@ def test_a_hazard_of_a_tool(shop: Shop) -> None:
     shop.edit("tools/machines/annealing-hearth.yml", "It takes the room.", "It fills the room.")
     made = shop.made()
     assert "procedure-anneal-hood" in made
+    assert "procedure-true-the-sole" not in made
 
 
 def test_a_hazard_of_shared_work_and_a_value_that_is_asked_for(shop: Shop) -> None:
@@ -136,6 +142,7 @@ def test_a_sign_off_that_is_taken_back(shop: Shop) -> None:
     })
     made = shop.made()
     assert "procedure-deburr-foot" in made
+    assert "procedure-true-the-sole" not in made
 
 
 def test_the_shops_own_word(shop: Shop) -> None:
