@@ -19,24 +19,26 @@ from typing import Any, cast
 
 from site_builder.cache.digests import Digests, Unaskable
 
-Path = tuple[Any, ...]
-"""The way from the root to an object: steps ``(".", name)``, ``("()", name, arguments)``, ``("[]", key)``."""
+Step = tuple[Any, ...]
+"""From one object to the next: ``(".", name)``, ``("()", name, arguments, named)``, ``("[]", key)``."""
 _NONE = object()
+EVERYTHING = "everything"
 
 
 class Recorder:
     """The questions of the page in hand; between pages nothing is noted."""
 
     def __init__(
-        self, digests: Digests, untold: frozenset[str] = frozenset(), by_identity: frozenset[str] = frozenset()
+        self, digests: Digests, untold: frozenset[str] = frozenset(), through: frozenset[object] = frozenset()
     ) -> None:
         self.digests = digests
         self.untold = untold
-        """Names whose answers need not be noted, since they say nothing that is not noted anyway."""
-        self.by_identity = by_identity
-        """Methods that know only what stands in the notebook itself: of a copy that a page made they never know."""
+        """Names whose answers need not be noted: they say nothing but what stands in files noted anyway."""
+        self.through = through
+        """Methods that put what they are asked together from questions of their own, which are noted instead."""
         self.questions: dict[str, str] | None = None
-        self.scratch: dict[str, Any] = {}
+        self.scratch: dict[int | str, tuple[object, dict[str, Any]]] = {}
+        self._known: dict[str, str] = {}
 
     def begin(self) -> None:
         """A new page."""
@@ -48,118 +50,153 @@ class Recorder:
         self.scratch = {}
         return found
 
-    def note(self, path: Path, answer: object) -> None:
-        """The question and its answer; everything, where they cannot be told."""
-        if self.questions is None:
-            return
-        try:
-            question = self.digests.question(path)
-            if question not in self.questions:
-                self.questions[question] = self.digests.of(answer)
-        except Unaskable:
-            step = path[-1]
-            if not (step[0] == "()" and step[1] in self.by_identity and answer is None):
-                self.note_everything()
-
-    def note_everything(self) -> None:
-        """The page depends on all there is."""
+    def hear(self, question: str, digest: str) -> None:
+        """The page in hand asks this."""
         if self.questions is not None:
-            self.questions[EVERYTHING] = self.digests.everything
+            self.questions[question] = digest
 
-    def stand_in(self, path: Path, value: Any) -> Any:
+    def note(self, prefix: str | None, step: Step, answer: object) -> tuple[str, str]:
+        """The question and the digest of its answer, which is the same all through a build; see ``question_of``."""
+        question = self.question_of(prefix, step)
+        digest = self._known.get(question)
+        if digest is None:
+            try:
+                digest = self.digests.everything if question == EVERYTHING else self.digests.of(answer)
+            except Unaskable:
+                question, digest = EVERYTHING, self.digests.everything
+            self._known[question] = digest
+        self.hear(question, digest)
+        return question, digest
+
+    def question_of(self, prefix: str | None, step: Step) -> str:
+        """As text; the question for everything, where it cannot be told."""
+        if prefix is None:
+            return EVERYTHING
+        try:
+            written = self.digests.written(step)
+        except Unaskable:
+            return EVERYTHING
+        return f"[{prefix}, {written}]" if prefix else f"[{written}]"
+
+    def stand_in(self, prefix: str | None, step: Step, value: Any) -> Any:
         """For an answer, what the page is given: itself, noted, or something that notes what is asked of it further."""
         if self.digests.answers(value):
-            self.note(path, type(value).__qualname__)
-            return Asked(self, path, value)
+            question, _ = self.note(prefix, step, type(value).__qualname__)
+            return Asked(self, None if question == EVERYTHING else question[1:-1], value)
+        kind: type[AskedMap] | type[AskedSet]
         if isinstance(value, dict) or type(value).__name__ == "mappingproxy":
-            return AskedMap(self, path, value)
-        if isinstance(value, frozenset | set):
-            return AskedSet(self, path, value)
-        self.note(path, value)
-        return value
-
-
-EVERYTHING = "everything"
+            kind = AskedMap
+        elif isinstance(value, frozenset | set):
+            kind = AskedSet
+        else:
+            self.note(prefix, step, value)
+            return value
+        question = self.question_of(prefix, step)
+        return kind(self, None if question == EVERYTHING else question[1:-1], value)
 
 
 class Asked:
     """Stands for an object that answers questions: its attributes, and what its methods return."""
 
-    __slots__ = ("_path", "_recorder", "_value")
+    __slots__ = ("_kept", "_prefix", "_recorder", "_value")
 
-    def __init__(self, recorder: Recorder, path: Path, value: Any) -> None:
+    def __init__(self, recorder: Recorder, prefix: str | None, value: Any) -> None:
         object.__setattr__(self, "_recorder", recorder)
-        object.__setattr__(self, "_path", path)
+        object.__setattr__(self, "_prefix", prefix)
         object.__setattr__(self, "_value", value)
+        object.__setattr__(self, "_kept", {})
 
     def __getattribute__(self, name: str) -> Any:
         get = object.__getattribute__
-        value, recorder = get(self, "_value"), cast(Recorder, get(self, "_recorder"))
+        recorder = cast(Recorder, get(self, "_recorder"))
+        kept = get(self, "_kept").get(name)
+        if kept is not None:
+            question, digest, answer = kept
+            if question is not None:
+                recorder.hear(question, digest)
+            return answer
+        value = get(self, "_value")
         if name == "__class__":
             return type(value)
         if name == "__dict__":
             # where pages keep what they worked out once: only for this page, or its questions would be lost to the next
-            return recorder.scratch.setdefault(str(get(self, "_path")), {})
-        path = get(self, "_path")
+            prefix = get(self, "_prefix")
+            return recorder.scratch.setdefault(id(value) if prefix is None else prefix, (value, {}))[1]
         found = getattr(value, name)
+        keep, prefix = get(self, "_kept"), get(self, "_prefix")
         if name in recorder.untold:
-            return found
-        if isinstance(found, MethodType | FunctionType | BuiltinMethodType):
-            return _asking(recorder, path, name, found)
-        return recorder.stand_in((*path, (".", name)), found)
+            keep[name] = (None, "", found)
+        elif isinstance(found, MethodType) and found.__func__ in recorder.through:
+            keep[name] = (None, "", MethodType(found.__func__, self))
+        elif isinstance(found, MethodType | FunctionType | BuiltinMethodType):
+            keep[name] = (None, "", _asking(recorder, prefix, name, found))
+        else:
+            answer = recorder.stand_in(prefix, (".", name), found)
+            noted = (None, "") if isinstance(answer, AskedMap | AskedSet) else recorder.note(
+                prefix, (".", name), type(found).__qualname__ if type(answer) is Asked else found)
+            keep[name] = (*noted, answer)
+        return keep[name][2]
 
     def __setattr__(self, name: str, value: object) -> None:
         raise AttributeError(f"{name}: what the notebook holds is not changed by a page")
 
 
-def _asking(recorder: Recorder, path: Path, name: str, method: Callable[..., Any]) -> Callable[..., Any]:
+def _asking(recorder: Recorder, prefix: str | None, name: str, method: Callable[..., Any]) -> Callable[..., Any]:
     def ask(*args: Any, **named: Any) -> Any:
-        plain = tuple(bare(one) for one in args)
+        plain = tuple([bare(one) for one in args])
         plain_named = {key: bare(one) for key, one in named.items()}
-        given = (*path, ("()", name, plain, tuple(sorted(plain_named.items()))))
+        step = ("()", name, plain, tuple(sorted(plain_named.items())))
         answer = method(*plain, **plain_named)
         if isinstance(answer, Iterator):
-            return iter(recorder.stand_in(given, [*answer]))
-        return recorder.stand_in(given, answer)
+            return iter(recorder.stand_in(prefix, step, [*answer]))
+        return recorder.stand_in(prefix, step, answer)
     return ask
 
 
 class AskedMap(Mapping[Any, Any]):
     """Stands for a mapping: what stands under a key, whether there is such a key, or all of them."""
 
-    __slots__ = ("_path", "_recorder", "_value")
+    __slots__ = ("_kept", "_prefix", "_recorder", "_value")
 
-    def __init__(self, recorder: Recorder, path: Path, value: Mapping[Any, Any]) -> None:
-        self._recorder, self._path, self._value = recorder, path, value
+    def __init__(self, recorder: Recorder, prefix: str | None, value: Mapping[Any, Any]) -> None:
+        self._recorder, self._prefix, self._value = recorder, prefix, value
+        self._kept: dict[Any, tuple[str, str]] = {}
 
     def __getitem__(self, key: Any) -> Any:
         found = self._value.get(key, _NONE)
         if found is _NONE:
-            self._recorder.note((*self._path, ("in", key)), False)
+            self._recorder.note(self._prefix, ("in", key), False)
             raise KeyError(key)
-        return self._recorder.stand_in((*self._path, ("[]", key)), found)
+        if type(found) is str:  # a title, an address: by far the most
+            kept = self._kept.get(key)
+            if kept is None:
+                self._kept[key] = self._recorder.note(self._prefix, ("[]", key), found)
+            else:
+                self._recorder.hear(*kept)
+            return found
+        return self._recorder.stand_in(self._prefix, ("[]", key), found)
 
     def __contains__(self, key: object) -> bool:
         found = key in self._value
-        self._recorder.note((*self._path, ("in", key)), found)
+        self._recorder.note(self._prefix, ("in", key), found)
         return found
 
     def __iter__(self) -> Iterator[Any]:
-        self._recorder.note((*self._path, ("keys",)), tuple(self._value))
+        self._recorder.note(self._prefix, ("keys",), tuple(self._value))
         return iter(self._value)
 
     def __len__(self) -> int:
-        self._recorder.note((*self._path, ("len",)), len(self._value))
+        self._recorder.note(self._prefix, ("len",), len(self._value))
         return len(self._value)
 
 
 class AskedSet(Set[Any]):
     """Stands for a set: whether something is in it, or all of it."""
 
-    __slots__ = ("_path", "_recorder", "_value")
+    __slots__ = ("_prefix", "_recorder", "_value")
 
-    def __init__(self, recorder: Recorder, path: Path, value: Set[Any]) -> None:
-        self._recorder, self._path, self._value = recorder, path, value
+    def __init__(self, recorder: Recorder, prefix: str | None, value: Set[Any]) -> None:
+        self._recorder, self._prefix, self._value = recorder, prefix, value
 
     @classmethod
     def _from_iterable(cls, it: Any) -> Any:
@@ -167,15 +204,15 @@ class AskedSet(Set[Any]):
 
     def __contains__(self, key: object) -> bool:
         found = key in self._value
-        self._recorder.note((*self._path, ("in", key)), found)
+        self._recorder.note(self._prefix, ("in", key), found)
         return found
 
     def __iter__(self) -> Iterator[Any]:
-        self._recorder.note((*self._path, ("all",)), frozenset(self._value))
+        self._recorder.note(self._prefix, ("all",), frozenset(self._value))
         return iter(self._value)
 
     def __len__(self) -> int:
-        self._recorder.note((*self._path, ("len",)), len(self._value))
+        self._recorder.note(self._prefix, ("len",), len(self._value))
         return len(self._value)
 
     def __hash__(self) -> int:
@@ -187,7 +224,7 @@ def bare(one: Any) -> Any:
     if type(one) is Asked:
         return object.__getattribute__(one, "_value")
     if isinstance(one, AskedMap | AskedSet):
-        one._recorder.note((*one._path, ("all",)), one._value)
+        one._recorder.note(one._prefix, ("all",), one._value)
         return one._value
     return one
 

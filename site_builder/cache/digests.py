@@ -137,11 +137,8 @@ class Digests:
 
     # ------------------------------------------------------------------ questions
 
-    def question(self, path: Sequence[Any]) -> str:
-        """The question as text."""
-        return f"[{', '.join([self._written(step) for step in path])}]"
-
-    def _written(self, step: tuple[Any, ...]) -> str:
+    def written(self, step: tuple[Any, ...]) -> str:
+        """One step of a question as text. Raises Unaskable."""
         if step[0] != ".":
             return json.dumps(self._step(step))
         known = self._attributes.get(step[1])

@@ -23,10 +23,14 @@ from site_builder.notebook.model.entry import Entry
 from site_builder.notebook.notebook import Notebook
 from site_builder.notebook.route import Route
 from site_builder.pictures import PublishedFile
+from site_builder.views.notebook_view import NotebookView
 
-UNTOLD = frozenset(("noted",))
-"""``noted`` says of an entry what stands in it, and so in the file on which the page depends anyway."""
-BY_IDENTITY = frozenset(("place_of",))
+UNTOLD = frozenset(("noted", "place_of", "anchor", "step_name"))
+"""They say of an entry what stands in it and around it, and so in the file on which the page depends anyway."""
+THROUGH: frozenset[object] = frozenset((
+    NotebookView.title, NotebookView.link, NotebookView.person, NotebookView.words, NotebookView.plain,
+))
+"""Asked a hundred times a page, each time about other words: what they ask of the notebook for it is little."""
 _SMALL = ("skills/people.yml", "skills/records/")
 """Files of many things: there an entry counts by itself, and a line added at the end makes no page anew."""
 
@@ -61,8 +65,8 @@ class Build:
         self.pages, self.store, self.before = pages, store, before
         self.digests = digests_of(site)
         self.answers = Answers(site, self.digests)
-        self.recorder = Recorder(self.digests, UNTOLD, BY_IDENTITY)
-        self.asked = cast(Site, Asked(self.recorder, (), site))
+        self.recorder = Recorder(self.digests, UNTOLD, THROUGH)
+        self.asked = cast(Site, Asked(self.recorder, "", site))
 
     def remember(self, _site: Site, kind: str, id_: str, make: Callable[[Site], Page]) -> Page:
         """The page of this name if it still holds, else the page made now. What ``make`` is given counts too."""

@@ -100,14 +100,14 @@ def test_a_recorder_that_is_deaf_leaves_a_page_as_it_should_not_be(
 ) -> None:
     """The laws above can fail: deaf to every question (``deaf`` empty), or to one kind of them."""
     root, cache, _ = first
-    hears = Recorder.note
+    hears = Recorder.hear
 
-    def note(recorder: Recorder, path: tuple[tuple[object, ...], ...], answer: object) -> None:
-        if deaf and not any(deaf in step for step in path):
-            hears(recorder, path, answer)
+    def hear(recorder: Recorder, question: str, digest: str) -> None:
+        if deaf and deaf not in question:
+            hears(recorder, question, digest)
 
     with monkeypatch.context() as patched:
-        patched.setattr(Recorder, "note", note)
+        patched.setattr(Recorder, "hear", hear)
         pages = PageStore()
         list(made_pages(site_of(root, cache), pages))
     after = copy_of(root, tmp_path / "after")
