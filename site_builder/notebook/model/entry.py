@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from functools import cache
+from functools import cache, cached_property
 from types import UnionType
-from typing import Annotated, Any, ClassVar, Self, Union, cast, get_args, get_origin
+from typing import Annotated, Any, ClassVar, Self, Union, get_args, get_origin
 
 from pydantic import BaseModel, ConfigDict, Field, GetJsonSchemaHandler, model_validator
 from pydantic.json_schema import JsonSchemaValue, SkipJsonSchema
@@ -165,13 +165,18 @@ class Entry(BaseModel):
         copied = self.model_copy(update=changes)
         for worked_out in copied.__dict__.keys() - type(self).model_fields.keys():
             del copied.__dict__[worked_out]  # from the keys as they were
-        copied.__dict__["_original"] = self.original
+        object.__setattr__(copied, "copied_from", self.original)
         return copied
+
+    @cached_property
+    def copied_from(self) -> Self | None:
+        """The entry of the notebook of which this is a copy with some keys replaced."""
+        return None
 
     @property
     def original(self) -> Self:
-        """The entry as it stands in the notebook, of which this is a copy with some keys replaced; else itself."""
-        return cast(Self, self.__dict__.get("_original", self))
+        """The entry as it stands in the notebook, also of a copy."""
+        return self if self.copied_from is None else self.copied_from
 
 
 @cache
