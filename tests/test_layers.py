@@ -26,6 +26,7 @@ LAYERS = (
     {"handbook"},
     {"paper", "ebook"},
     {"archive"},
+    {"start_files"},
     {"bench", "cli"},
 )
 """Lowest first. `formulas`, `safety` and `season` are arithmetic: numbers in, numbers out."""

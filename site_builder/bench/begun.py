@@ -12,6 +12,7 @@ from site_builder.cli.templates import scalar
 from site_builder.notebook.atomic import write_new
 from site_builder.notebook.model.parsed_values import id_from
 from site_builder.notebook.schema import write_schemas
+from site_builder.start_files import lay_start_files
 
 _IGNORED = "site/\n.cache/\n.benchlore-making-*/\nskills/records/.*.lock\n.amendments.lock\n"
 _YEAR = re.compile(r"(?P<name>.*?)[\s,;(]+(?:born\s+)?(?P<born>(?:19|20)\d\d(?:-\d\d-\d\d)?)\)?")
@@ -57,3 +58,4 @@ def lay_beside(root: Path, title: str) -> None:
         if not (root / name).exists():
             write_new(root / name, text)
     write_schemas(root)
+    lay_start_files(root)

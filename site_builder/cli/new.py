@@ -18,6 +18,7 @@ from site_builder.notebook.reader import RECORDS, decode, read_text
 from site_builder.notebook.schema import write_schemas
 from site_builder.notebook.tree import Map, Text
 from site_builder.quantity import NotationError, parse_date
+from site_builder.start_files import lay_start_files
 
 _LONGEST = 100
 _OF_WINDOWS = re.compile(r"con|prn|aux|nul|com[0-9]|lpt[0-9]")
@@ -79,9 +80,11 @@ def shop(folder: Path, title: str) -> None:
         file.write_text(text, "utf-8")
     (folder / ".gitignore").write_text("site/\n.cache/\n.benchlore-making-*/\nskills/records/.*.lock\n", "utf-8")
     write_schemas(folder)
+    lay_start_files(folder)
     click.echo(f"A notebook stands in {folder}. Build it and open it:")
     click.echo(f'  cd "{folder}"' if " " in str(folder) else f"  cd {folder}")
     click.echo("  benchlore build")
+    click.echo("Or open `Open the bench` by double click (.sh on Linux, .command on a Mac, .bat on Windows).")
     click.echo("Then change procedures/bracket/file-the-plate.yml, or begin with "
                "`benchlore new procedure ID`.")
 
