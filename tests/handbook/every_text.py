@@ -85,6 +85,7 @@ DEEPEST = 4
 NOT_SHOWN: Mapping[tuple[str, str], str] = {
     ("Hazard", "brief"): "the same told in fewer words, for pages without room",
     ("Hazard", "family"): "a heading under which pages gather hazards; the hazard itself stands there",
+    ("Hazard", "kind"): "what first aid and protection are asked for by; the words of the hazard are shown",
     ("Shop", "sources"): "the name is an id; the title is shown",
     ("Picture", "file"): "the picture itself is shown",
     ("Shop", "recordings"): "who may be heard; a voice is played or it is not",

@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
-from typing import ClassVar
+from typing import Annotated, ClassVar
 
+from site_builder.notebook.hazard_kinds import HAZARD_KINDS
 from site_builder.notebook.model.entry import Entry
 from site_builder.notebook.model.judging import Exempt, Remedy
 from site_builder.notebook.model.limit import Limit
-from site_builder.notebook.model.parsed_values import NOTHING, Count, Named, Ref, Several, SignalWord, Words
+from site_builder.notebook.model.parsed_values import NOTHING, Count, Named, OneOf, Ref, Several, SignalWord, Words
 from site_builder.notebook.model.picture import Picture
+from site_builder.notebook.tree import Text
+
+HazardWord = Annotated[Text, OneOf(*(kind.word for kind in HAZARD_KINDS))]
 
 
 class Brief(Entry):
@@ -24,11 +28,14 @@ class Hazard(Entry):
     """What can hurt a person (or, with `notice`, only the work)."""
 
     MAIN: ClassVar[str] = "hazard"
-    RINGS = (("hazard", "word", "harm", "avoid"), ("wear", "away", "brief", "family"))
+    RINGS = (("hazard", "word", "harm", "avoid"), ("wear", "kind", "away", "brief", "family"))
     hazard: Words
     """What it is."""
     word: SignalWord | None = None
     """The signal word: danger, warning, caution, notice (ANSI Z535.6, ISO 3864)."""
+    kind: Several[HazardWord] = ()
+    """Of which kind, where its words do not tell: `burn`, `eye`, `cut`, `fire`, `breathing`, `shock`, `corrosive`,
+    `noise`. First aid and protection are asked for by it."""
     harm: Words | None = None
     """What it does."""
     avoid: Words | None = None

@@ -6,9 +6,9 @@ from collections.abc import Iterator
 
 from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
-from site_builder.checks.rules.harm.injuries import injuries_in
 from site_builder.notebook.finding import Found, Level
 from site_builder.notebook.gather import hazards_of
+from site_builder.notebook.hazard_kinds import injuries_in
 from site_builder.notebook.model.harm import Hazard, Never
 from site_builder.notebook.model.judging import Check
 
@@ -107,7 +107,7 @@ def accident_unsaid(analysis: Analysis) -> Iterator[Found]:
     for hazard, place in analysis.index.of(Hazard):
         if hazard.word != "danger":
             continue
-        for injury in injuries_in((hazard.hazard, hazard.harm or "")):
+        for injury in injuries_in((hazard.hazard, hazard.harm or ""), hazard.kind):
             if injury not in told:
                 told.add(injury)  # asked once, where it is met first
                 yield Found(

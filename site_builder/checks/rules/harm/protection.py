@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-import re
-
 from site_builder.analysis.analysis import Analysis
+from site_builder.notebook import hazard_kinds
 from site_builder.notebook.gather import things_of, works
 from site_builder.notebook.index import Place
 from site_builder.notebook.kinds import kind_of
@@ -17,17 +16,10 @@ _IN_USE = frozenset({"tool", "material", "or_", "with_"})
 _USED = frozenset({"use"})
 """The key by which work takes in a shared procedure."""
 
-_COVERED = re.compile(
-    r"\b(?:eyes?|face|blind\w*|ears?|hearing|deaf\w*|noise|loud\w*|lungs?|breath\w*|dust|fumes?|vapours?"
-    r"|hands?|fingers?|thumbs?|skin|arms?|forearms?|elbows?|knees?|legs?|foot|feet|toes?|head|hair)\b",
-    re.IGNORECASE,
-)
-"""The parts of the body, and what reaches them, for which protection to wear is sold (common practice)."""
-
 
 def can_be_worn_against(hazard: Hazard) -> bool:
-    """Whether a hazard, in its own words, strikes where something can be worn."""
-    return _COVERED.search(f"{hazard.hazard} {hazard.harm or ''}") is not None
+    """Whether a hazard, by its kind or in its own words, strikes where something can be worn."""
+    return hazard_kinds.can_be_worn_against(f"{hazard.hazard} {hazard.harm or ''}", hazard.kind)
 
 
 class Worn:
