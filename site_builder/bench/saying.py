@@ -101,8 +101,10 @@ def _said(names: Names, field: Field | None, tree: Plain) -> str:
     if field is not None and field.model is not None and field.fill is not Fill.NAMED:
         return said(names, field.model, tree).whole
     inner = field.model if field is not None else None
+    parts = field is not None and field.key in ("of", "made")
+    told = ((names.spoken(name) if parts else name, one) for name, one in tree.items())
     return "; ".join(f"{name} {said(names, inner, one).whole if inner is not None else _said(names, None, one)}"
-                     for name, one in tree.items())
+                     for name, one in told)
 
 
 def _value(names: Names, field: Field | None, text: str) -> str:
