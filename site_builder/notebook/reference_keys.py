@@ -33,7 +33,7 @@ _KEYS: Mapping[type[Entry], Mapping[str, tuple[str, ...]]] = {
     Check: {"with_": ("tool", "part"), "who": ("person?",)},
     Hazard: {"wear": TOOL},
     Role: {"skill": ("skill",)},
-    Step: {"use": PROCEDURE},
+    Step: {"use": PROCEDURE, "then": ("route",)},
     Work: {"part": ("part",), "makes": ("part", "material", "tool"), "skill": ("skill",)},
     # what must not be used needs no page of its own: a name will do
     ToolUse: {"tool": TOOL, "or_": TOOL, "not_": ("tool?",)},

@@ -9,6 +9,7 @@ from site_builder.quantity.bounds import Bounds, bounds
 from site_builder.quantity.cadence import (
     At,
     Cadence,
+    Clock,
     Each,
     Every,
     Full,
@@ -83,6 +84,7 @@ __all__ = [
     "Cadence",
     "Choice",
     "Clause",
+    "Clock",
     "Code",
     "Computed",
     "DateSpan",

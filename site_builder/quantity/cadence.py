@@ -77,6 +77,14 @@ class Later:
 
 
 @dataclass(frozen=True, slots=True)
+class Clock:
+    """``18:00``: the hour of the day, of 24."""
+
+    hour: int
+    minute: int
+
+
+@dataclass(frozen=True, slots=True)
 class When:
     """``after each new belt``, ``before start of fill``, ``just before casting``."""
 
@@ -100,7 +108,7 @@ class More:
     count: Number
 
 
-Item: TypeAlias = At | Each | Every | Sample | InFirst | Rate | Stretch | Later | When | Full | More | Ask
+Item: TypeAlias = At | Each | Every | Sample | InFirst | Rate | Stretch | Later | Clock | When | Full | More | Ask
 
 
 @dataclass(frozen=True, slots=True)
@@ -134,6 +142,8 @@ def show_item(item: Item) -> str:
         return f"{item.which} {show_quantity(item.duration)}"
     if isinstance(item, Later):
         return f"after {'about ' if item.rough else ''}{show_quantity(item.duration)}"
+    if isinstance(item, Clock):
+        return f"{item.hour}:{item.minute:02}"
     if isinstance(item, When):
         return f"{'just ' if item.just else ''}{item.side} {show_moment(item.moment)}"
     if isinstance(item, Full):

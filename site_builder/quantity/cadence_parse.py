@@ -10,6 +10,7 @@ from typing import Literal, cast
 from site_builder.quantity.cadence import (
     At,
     Cadence,
+    Clock,
     Each,
     Every,
     Full,
@@ -53,6 +54,8 @@ _RATE = re.compile(rf"(?P<then>then\s+)?(?P<count>{_COUNT})\s+per\s+(?P<amount>.
 _STRETCH = re.compile(r"(?P<which>first|last)\s+(?P<amount>-?\d.*)")
 _LATER = re.compile(r"after\s+(?:the\s+first\s+)?(?P<rough>about\s+)?(?P<amount>(?:[0-9½¼¾]|a\s+)[^;]*)")
 _WHEN = re.compile(r"(?P<just>just\s+)?(?P<side>before|after|during|once)\s+(?P<moment>.+)")
+_CLOCK = re.compile(r"(?:at\s+)?(?P<hour>\d{1,2}):(?P<minute>[0-5]\d)")
+_ONCE = re.compile(r"once|one time|only once|once only")
 _THEN_EVERY = re.compile(r"then\s+(?=every\s)")
 _NEW = re.compile(rf"(?:each\s+|every\s+)?(?P<new>new\s+{_NOUN})")
 _CONDITION = re.compile(r"(?:if|unless|only if|where)\s+.+")
@@ -111,6 +114,14 @@ class _Item:
         found = _NEW.fullmatch(text)
         if found:
             return When("after", Event(f"each {spaced(found['new'])}"))
+        found = _CLOCK.fullmatch(text)
+        if found:
+            return self.clock(found)
+        if _ONCE.fullmatch(spaced(text)):
+            raise self.broken(
+                "Once, and when? Write `start` for before all else, `end` for after all else, or go on to the moment, "
+                "as `once the glue is dry`.", "start"
+            )
         found = _EACH.fullmatch(text)
         if found:
             return Each(spaced(found["noun"]))
@@ -133,6 +144,13 @@ class _Item:
             rest = _Item(text[then.end() :], self.start + then.end(), self.nouns, self.where).read()
             return replace(rest, then=True) if isinstance(rest, Every) else rest
         return self.counted()
+
+    def clock(self, found: re.Match[str]) -> Clock:
+        """``18:00``, an hour of the day."""
+        hour = int(found["hour"])
+        if hour > 23:
+            raise self.broken(f"A day has no {hour} o'clock. Write the hour from `0:00` to `23:59`.")
+        return Clock(hour, int(found["minute"]))
 
     def later(self) -> Later | None:
         """``after 2 min``, a span counted from the beginning of the step; None for an event or a count."""

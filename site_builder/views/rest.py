@@ -28,7 +28,7 @@ from site_builder.views.prose import (
 from site_builder.views.scope import Scope
 from site_builder.views.value import limit_value, shown_value
 
-_NOT_TOLD = frozenset({"at", "asked", "for_", "because", "note", "source"})
+_NOT_TOLD = frozenset({"at", "asked", "for_", "because", "note", "source", "rather"})
 _LABELS = {
     "is_": "value", "with_": "with", "above": "too much", "below": "too little", "fails": "if not", "do": "what to do",
     "given": "holds at", "follows": "moves so", "opens": "from when", "closes": "until when", "write": "write down",

@@ -9,6 +9,7 @@ from site_builder.quantity import (
     Ask,
     At,
     Cadence,
+    Clock,
     Each,
     Event,
     Every,
@@ -57,6 +58,8 @@ def _item(item: Item, name: Namer) -> Prose:
         told = f"{'then ' if item.then else ''}{item.count.text} in every {_amount(item.amount).removeprefix('1 ')}"
     elif isinstance(item, Stretch):
         told = f"in the {item.which} {quantity_for_people(item.duration)}"
+    elif isinstance(item, Clock):
+        told = f"at {item.hour}:{item.minute:02}"
     elif isinstance(item, Later):
         told = f"after {'about ' if item.rough else ''}{quantity_for_people(item.duration)}"
     elif isinstance(item, When):

@@ -14,6 +14,7 @@ from site_builder.notebook.index import Place
 from site_builder.notebook.kinds import kind_of
 from site_builder.notebook.model.entry import Condition, Entry
 from site_builder.notebook.model.judging import ROUTES, Trouble
+from site_builder.notebook.model.limit import Limit
 from site_builder.notebook.model.parsed_values import Cadenced, Momentary, ParsedValue, Trending
 from site_builder.notebook.model.procedure import Procedure, Step
 from site_builder.notebook.model.things import Machine, Thing
@@ -48,6 +49,7 @@ from site_builder.views.prose import (
 from site_builder.views.typeset import typeset
 
 _SOURCES = {"memory": "from memory", "measured": "measured in the shop", "maker": "from the maker’s instructions"}
+_RATHER = {"below": "too little than too much", "above": "too much than too little"}
 _TITLED = ("material", "part", "product", "customer", "machine")
 _ASKED = {
     "because": "why is not told yet", "cause": "the cause is not told yet", "bad": "what bad is like is not told yet",
@@ -73,7 +75,7 @@ _ASKED = {
     "supplier": "where to get more is not told yet", "maker": "who made it is not told yet",
     "sheet": "its safety sheet is not told yet", "calibration": "how one knows that it reads true is not told yet",
     "properties": "its figures are not told yet", "keep": "what is kept is not told yet",
-    "write": "what is written down is not told yet",
+    "write": "what is written down is not told yet", "title": "what it is called is not told yet",
 }
 
 
@@ -148,6 +150,8 @@ class Scope:
         if entry.source is not None and "source" not in skip:
             dated = date_words(getattr(entry, "date", None))
             lines.append(sentence(say("Source: {}{}", self.source(entry.source), f", {dated}" if dated else "")))
+        if isinstance(entry, Limit) and entry.rather is not None:
+            lines.append(prose(f"If it must miss, rather {_RATHER[str(entry.rather)]}."))
         lines += self.heard(entry)
         lines += [capital(self.untold(_unknown(entry, key), entry.at)) for key in sorted(entry.asked - skip)]
         return (*lines, *self.answers(entry))

@@ -147,6 +147,8 @@ def judged(scope: ProcedureScope, work: Work, here: Step | None) -> list[Block]:
     blocks += _optional(loop(scope, work.repeat, here))
     blocks += windows(scope, work.windows, here)
     blocks += waits(scope, work.wait, here)
+    if isinstance(work, Step) and work.then is not None:
+        blocks.append(Said(label="Then", words=capital(scope.route(str(work.then), here))))
     return blocks
 
 

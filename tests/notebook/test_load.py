@@ -460,3 +460,11 @@ def test_what_is_told_of_a_first_line_can_be_done_as_it_is_told(
     write(tmp_path, f"tools/{file}", text)
     (found,) = load(tmp_path).findings
     assert found.fix.startswith(fix)
+
+
+def test_a_title_that_is_asked_for_is_a_question_and_the_id_stands_in_its_place(shop: Path) -> None:
+    loaded = load(write(shop, "tools/materials/rye-flour.yml", "material: rye-flour\ntitle: ask\n").parents[2])
+    assert [f for f in loaded.findings if f.at.path.endswith("rye-flour.yml")] == []
+    flour = loaded.notebook.materials["rye-flour"]
+    assert flour.title == "Rye flour"
+    assert flour.asked == {"title"}

@@ -235,3 +235,15 @@ def test_an_end_beside_shared_work_is_told_with_it(shop: Shop) -> None:
     words = all_words(steps(scope))
     assert "it is dark" in words
     assert "it drips" in words
+
+
+def test_a_step_says_where_one_goes_on_and_a_limit_which_side_is_the_lesser_evil(shop: Shop) -> None:
+    view = shop(HOOP + "steps:\n"
+                "  - {do: Drive it down., then: pack, when: 18:00}\n"
+                "  - do: Drive it again.\n    limits: {gap: {is: 1..2 mm, rather: below}}\n"
+                "  - {id: pack, do: Pack it.}\n")
+    told = steps(ProcedureScope(view, view.notebook.procedures["drive-hoop"]))
+    assert "go on to step 3" in all_words(told[0]).lower()
+    assert "At 18:00" in all_words(told[0])
+    assert "If it must miss, rather too little than too much." in all_words(told[1])
+    assert "rather" not in all_words(told[2])

@@ -21,6 +21,7 @@ from site_builder.handbook.pages.writers_examples import (
     TEN_LINES,
     WRONG,
 )
+from site_builder.handbook.pages.writers_forms import FORMS
 from site_builder.handbook.site import CATALOGUE, NAMES, THIRTY_YEARS, TRUST, UNWRITTEN, WRITERS, Page, Site
 from site_builder.notebook.model.procedure import Procedure, Step
 from site_builder.quantity import NotationError, for_people, parse_cadence, parse_value, show_value, spelt
@@ -61,6 +62,7 @@ def _guide(site: Site) -> Page:
         right=[right_row(text) for text in RIGHT],
         wrong=[wrong_row(context, text) for text in WRONG],
         rhythms=[(_code(text), cadence(parse_cadence(text), prose).plain) for text in RHYTHMS],
+        forms=[(_code(f"{one.key}: {one.written}"), context.words(one.means, glossary=False)) for one in FORMS],
         references=[*_told(context, REFERENCES)],
         commands=[*_told(context, COMMANDS)],
     )

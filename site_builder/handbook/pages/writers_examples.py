@@ -88,7 +88,7 @@ WRONG = (
 
 RHYTHMS = (
     "each piece", "every 10 pieces", "every about 20 min", "start; every 40 pieces", "first and last", "3 of 50 pieces",
-    "2 in first 60 pieces; then 1 per 60 pieces", "last 10 s", "each shift",
+    "2 in first 60 pieces; then 1 per 60 pieces", "last 10 s", "each shift", "18:00",
 )
 
 REFERENCES = (

@@ -114,7 +114,8 @@ class Entry(BaseModel):
             if not main:
                 raise fault("keys-wanted", "Keys stand here, one a line: `key: value`.", cls._first_key(), data.at)
             if data in _EMPTY and main not in _ask_keys(cls):
-                return {_AT: data.at, _ASKED: frozenset({data})}
+                untold = {main: _stand_in(data, None)} if main in _needed_words(cls) else {}
+                return {**untold, _AT: data.at, _ASKED: frozenset({_at_key(data, main) if untold else data})}
             return {main: data, _AT: data.at}
         if isinstance(data, Map):
             opened: dict[str, Any] = {str(key): value for key, value in data.items()}
@@ -123,7 +124,10 @@ class Entry(BaseModel):
             asked: set[Text] | None = None
             for key, value in data.items():
                 if type(value) is Text and value in _EMPTY and key in _keys(cls) and key not in _ask_keys(cls):
-                    del opened[key]
+                    if key in _needed_words(cls):
+                        opened[key] = _stand_in(value, next(iter(data.values())) if key == "title" else None)
+                    else:
+                        del opened[key]
                     asked = asked or set()
                     asked.add(key)
             if asked:
@@ -183,6 +187,29 @@ class Entry(BaseModel):
 def _keys(model: type[Entry]) -> frozenset[str]:
     """The keys as written (aliases) that a model knows."""
     return frozenset((f.alias or n) for n, f in model.model_fields.items() if n not in ("at", "asked"))
+
+
+@cache
+def _needed_words(model: type[Entry]) -> frozenset[str]:
+    """Names without which there is no entry: they may be asked for, and something stands there."""
+    return frozenset(key for key in ("title", "name") if key in model.model_fields
+                     and model.model_fields[key].is_required())
+
+
+def _at_key(asked: Text, key: str) -> Text:
+    """The main key, at the place where the short form says ``ask``."""
+    return _placed(Text(key), asked)
+
+
+def _placed(words: Text, at: Text) -> Text:
+    words.path, words.line, words.column, words.offset = at.path, at.line, at.column, at.offset
+    return words
+
+
+def _stand_in(asked: Text, id_: Any) -> Text:
+    """What stands in place of a name not told yet: where the id is known, the id in plain words."""
+    named = type(id_) is Text and id_ not in _EMPTY and id_ is not asked
+    return _placed(Text(id_[:1].upper() + id_[1:].replace("-", " ") if named else "Name not told yet"), asked)
 
 
 @cache

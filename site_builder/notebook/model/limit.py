@@ -126,6 +126,8 @@ class Limit(Entry):
     """Of a wait or a window: the sign from which it may go on, with or without a figure beside."""
     closes: Several[Annotated[End, Field()]] = ()
     """Of a wait or a window: the sign by which it is too late."""
+    rather: Annotated[Text, OneOf("below", "above")] | None = None
+    """Which side is the lesser evil where it must miss: `below` or `above`; the reason under `because`."""
     guide: Yes | None = None
     """Shows where one is heading; never accepts or rejects work."""
     doubt: Words | None = None

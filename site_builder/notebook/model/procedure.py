@@ -165,6 +165,8 @@ class Step(Work):
     """Earlier ids, by which the entries of the books still find it."""
     use: Ref | None = None
     """A shared procedure in place of, or beside, `do`."""
+    then: Ref | None = None
+    """Where the work goes on after it, if not at the next step: a step, a procedure, or stop, aside, scrap."""
 
 
 class Procedure(Work):

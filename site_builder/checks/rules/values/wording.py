@@ -53,6 +53,7 @@ _UNNAMED_IN: Mapping[tuple[str, str], str] = {
 }
 # Keys that hold words, ids or lists, written down empty.
 _WORDS: Mapping[str, str] = {
+    "title": "what is it called", "name": "what is the name",
     "because": "why",
     "cause": "why does it happen",
     "do": "what is to be done",
