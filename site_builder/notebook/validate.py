@@ -65,7 +65,7 @@ def _finding(tree: Map, error: Any) -> Finding:
     if kind == "missing":
         name = str(loc[-1])
         at = _at(node) or tree.at
-        if isinstance(node, Text) or isinstance(node, Map) and name in node:
+        if isinstance(node, Text) or (isinstance(node, Map) and name in node):
             return Finding(at, "key-missing", Level.ERROR, f"Without its `{name}` this says nothing yet.",
                            "Take it away until it is told, and ask for it under `questions:` of the step or thing.")
         return Finding(at, "key-missing", Level.ERROR, f"`{name}` is missing here.",
