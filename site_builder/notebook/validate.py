@@ -66,6 +66,9 @@ def _finding(tree: Map, error: Any) -> Finding:
         name = str(loc[-1])
         at = _at(node) or tree.at
         if isinstance(node, Text) or (isinstance(node, Map) and name in node):
+            if len(loc) == 1:
+                return Finding(at, "key-missing", Level.ERROR, f"`{name}` stands here, but nothing is written at it.",
+                               f"Write it behind `{name}:`; it is one of the few keys that must stand.")
             return Finding(at, "key-missing", Level.ERROR, f"Without its `{name}` this says nothing yet.",
                            "Take it away until it is told, and ask for it under `questions:` of the step or thing.")
         return Finding(at, "key-missing", Level.ERROR, f"`{name}` is missing here.",

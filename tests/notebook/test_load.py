@@ -468,3 +468,11 @@ def test_a_title_that_is_asked_for_is_a_question_and_the_id_stands_in_its_place(
     flour = loaded.notebook.materials["rye-flour"]
     assert flour.title == "Rye flour"
     assert flour.asked == {"title"}
+
+
+def test_words_that_cannot_be_left_out_are_never_called_missing_where_they_are_asked_for(shop: Path) -> None:
+    write(shop, "procedures/foot/rub-foot.yml",
+          "procedure: rub-foot\ntitle: Rub it\nsteps: [{do: Rub., points: [ask]}]\n")
+    write(shop, "procedures/foot/dip-foot.yml", "procedure: dip-foot\ntitle: Dip it\nsteps: ask\n")
+    told = sorted(f.message for f in load(shop).findings if f.code == "key-missing")
+    assert told == ["Without its `point` this says nothing yet.", "`steps` stands here, but nothing is written at it."]
