@@ -48,7 +48,7 @@ def rest(scope: Scope, entry: Entry, told: Iterable[str] = ()) -> Prose:
     """
     skipped = {*_NOT_TOLD, *told}
     lines = []
-    for key, value in entry.fields().items():
+    for key, value in tuple(entry.fields().items()):  # an entry may keep what is worked out of it
         if key not in skipped and value:
             words = _said(scope, entry, key, value)
             if words:
