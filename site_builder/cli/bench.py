@@ -9,6 +9,7 @@ from typing import Any
 import click
 
 from site_builder.cli.shared import OK, notebook_in, notebook_option, settled_day, today_option
+from site_builder.start_files import START_FILES
 
 
 @click.command()
@@ -30,7 +31,7 @@ def bench(
     """
     from site_builder.bench.serve import serve  # slow to load, and no other command needs it
 
-    root = folder.resolve() if _is_empty(folder) else notebook_in(folder)
+    root = folder.resolve() if is_bare(folder) else notebook_in(folder)
     day = today.date() if today is not None else settled_day(root / "mkdocs.yml")
     own = Path(click.get_app_dir("benchlore"))
     try:
@@ -57,6 +58,8 @@ def bench(
     context.exit(OK)
 
 
-def _is_empty(folder: Path) -> bool:
-    """Whether a shop may be begun here: nothing of anybody's stands in it."""
-    return folder.is_dir() and not any(folder.iterdir())
+def is_bare(folder: Path) -> bool:
+    """Whether a shop may be begun here: nothing of anybody's stands in it but what opens it, and what systems hide."""
+    return folder.is_dir() and all(
+        one.name in START_FILES or one.match("benchlore-*.whl") or one.name.startswith(".") or
+        one.name.lower() in ("desktop.ini", "thumbs.db") for one in folder.iterdir())

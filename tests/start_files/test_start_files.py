@@ -12,6 +12,7 @@ from pathlib import Path
 
 import pytest
 
+from site_builder.cli.bench import is_bare
 from site_builder.start_files import START_FILES, lay_start_files
 
 UNIX = "Open the bench.sh"
@@ -125,3 +126,12 @@ def test_the_file_for_windows_says_that_it_was_never_tried_and_has_the_line_ends
     assert max(map(len, told.decode("utf-8").splitlines())) < 8191
     labels = {line[1:] for line in told.decode("utf-8").splitlines() if line.startswith(":")}
     assert labels == {"open", "stay"}
+
+
+def test_a_folder_with_nothing_but_what_opens_it_is_bare_and_a_shop_begins_there(desk: Path) -> None:
+    a_wheel(desk)
+    (desk / ".DS_Store").write_bytes(b"")
+    (desk / "Thumbs.db").write_bytes(b"")
+    assert is_bare(desk)
+    (desk / "letter.txt").write_text("Dear all,\n", "utf-8")
+    assert not is_bare(desk)
