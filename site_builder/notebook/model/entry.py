@@ -51,7 +51,7 @@ class _Condition:
                 )
             row: dict[Text, tuple[Text, ...]] = {}
             for name, value in choice.items():
-                values = value if isinstance(value, Seq) else [value]
+                values = value if isinstance(value, Seq) else _either(value)
                 for one in values:
                     if not isinstance(one, Text):
                         raise fault("text-wanted", "A value of the dimension stands here.", "Write one word.", one.at)
@@ -62,6 +62,20 @@ class _Condition:
     def __get_pydantic_json_schema__(self, _core: CoreSchema, _handler: GetJsonSchemaHandler) -> JsonSchema:
         one = {"type": "object", "additionalProperties": {"type": ["string", "number", "array"]}}
         return {"anyOf": [one, {"type": "array", "items": one}]}
+
+
+def _either(value: Any) -> list[Any]:
+    """``rye or wheat`` as its two values, each at its own place; in a list a text with "or" in it stays whole."""
+    if not isinstance(value, Text) or " or " not in value:
+        return [value]
+    found, begin = [], 0
+    for piece in value.split(" or "):
+        at = value.at_letter(begin)
+        one = Text(piece.strip())
+        one.path, one.line, one.column, one.offset = at.path, at.line, at.column, min(value.offset, 0)
+        found.append(one)
+        begin += len(piece) + len(" or ")
+    return found
 
 
 Condition = Annotated[tuple[dict[Text, tuple[Text, ...]], ...], _Condition()]
@@ -88,7 +102,7 @@ class Entry(BaseModel):
     """Why: a reason, or several."""
 
     for_: Condition = Field(default=(), alias="for")
-    """Holds only in this variant: `{finish: gloss}`."""
+    """Holds only in this variant: `{finish: gloss}`; in either of two: `{finish: gloss or matt}`."""
 
     source: Words | None = None
     """Where it comes from: an id under `sources`, `memory`, `measured`, `maker`, `told by <person>`."""
