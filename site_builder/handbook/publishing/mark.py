@@ -28,7 +28,7 @@ _BY_SYSTEMS = frozenset({
 """What systems write into folders and onto sticks by themselves; it is nobody's work."""
 
 # A handbook made before there was a mark is known by these. One page of another maker, and it is not ours.
-_ALWAYS = ("index.html", "404.html", "assets/handbook/handbook.css", "search/search_index.json")
+_ALWAYS = ("index.html", "404.html", "assets/handbook/handbook.css")
 _PAGE = (b'class="bl-skip"', b'class="md-header bl-running"')
 _UNMARKED = (".html", ".css", ".js", ".json", ".svg", ".webp", ".woff2")
 _RECORDINGS = (".mp3", ".mp4", ".m4a", ".wav", ".ogg", ".oga", ".opus", ".webm", ".mov", ".aac", ".flac")

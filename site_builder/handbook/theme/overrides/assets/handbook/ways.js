@@ -13,7 +13,7 @@
     if (!step) { return; }
     var nth = Array.prototype.indexOf.call(step.parentElement.children, step) + 1;
     keep({ href: here + "#" + step.id, page: here, words: "step " + nth + ", " + title });
-    window.setTimeout(show, 0); // a link within the page
+    if (link.href.split("#")[0] === here) { window.setTimeout(show, 0); } // else this page is left, and the next one shows it
   });
   window.addEventListener("hashchange", show);
 
