@@ -15,7 +15,7 @@ from site_builder.notebook.schema import write_schemas
 from site_builder.start_files import lay_start_files
 
 _IGNORED = "site/\n.cache/\n.benchlore-making-*/\nskills/records/.*.lock\n.amendments.lock\n"
-_YEAR = re.compile(r"(?P<name>.*?)[\s,;(]+(?:born\s+)?(?P<born>(?:19|20)\d\d(?:-\d\d-\d\d)?)\)?")
+_YEAR = re.compile(r"(?<=[ ,;(])(?:19|20)\d\d(?:-\d\d-\d\d)?(?=\)?$)")
 
 
 def shop_begun(title: str, masters: Sequence[str], others: Sequence[str], makes: Sequence[str]) -> Amendment:
@@ -44,8 +44,11 @@ def shop_begun(title: str, masters: Sequence[str], others: Sequence[str], makes:
 def name_and_year(line: str) -> tuple[str, str]:
     """``Mara Oldfield, 1961`` as the name and when she was born; the second is empty where it is not told."""
     line = " ".join(line.split())
-    found = _YEAR.fullmatch(line)
-    return (found["name"].strip(" ,;("), found["born"]) if found is not None and found["name"] else (line, "")
+    found = _YEAR.search(line)
+    name = line[: found.start()].rstrip(" ,;(") if found is not None else ""
+    if name.endswith((" born", "(born")):
+        name = name[:-4].rstrip(" ,;(")
+    return (name.lstrip(" ,;("), found[0]) if found is not None and name else (line, "")
 
 
 def lay_beside(root: Path, title: str) -> None:

@@ -10,7 +10,9 @@ from site_builder.quantity.value import Ask, Limits, Some, Value, Word
 from site_builder.tellings.quantities import quantities
 
 _LONGEST = 400
-_BETWEEN = re.compile(r"(?:from |between )?(-?[\d./]+) ?(?:to|and|-|–|\.\.) ?(-?[\d./]+) ?(.*)", re.IGNORECASE)
+_NUMBER = r"-?(?:\d++(?:[./]\d++)?+|\.\d++)"
+_BETWEEN = re.compile(
+    rf"(?:from |between )?({_NUMBER}) ?(?:to|and|-|–|\.\.) ?({_NUMBER}) ?(.*)", re.IGNORECASE)
 _AT_MOST = re.compile(r"(?:at most|up to|not over|not more than|no more than|never more than) (.+)", re.IGNORECASE)
 _AT_LEAST = re.compile(r"(?:at least|not under|not less than|no less than|from) (.+)", re.IGNORECASE)
 _UNIT_AT_END = re.compile(r"[\d.]\s*$")

@@ -172,7 +172,7 @@ def person(id_: str, name: str | None, born: str | None, yes: bool, folder: Path
     if wrong:
         first = wrong[0]
         raise click.UsageError(f"{file}, line {first.at.line}: {first.message} {first.fix} Nothing was written.")
-    if re.search(rf"^  {re.escape(id_)}:", text, re.MULTILINE):
+    if any(line.startswith(f"  {id_}:") for line in text.splitlines()):
         raise click.UsageError(f"`{id_}` stands in {file} already; nothing was written.")
     longer = text.rstrip("\n") + "\n" + lines
     if not _stands_among(id_, longer):  # people between braces, or further in than two blanks

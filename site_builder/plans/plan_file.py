@@ -82,7 +82,7 @@ def keep_what_if(path: Path, sentence: str) -> None:
     text = path.read_bytes().decode("utf-8")
     end = "\r\n" if "\r\n" in text else "\n"
     line = f"  - {_text(sentence)}{end}"
-    at = re.search(r"^what if:[ \t]*\r?\n(?:[ \t]+.*\r?\n|\r?\n)*?(?=^\S|\Z)", text, re.MULTILINE)
+    at = re.search(r"^what if:[ \t]*+\r?+\n(?:[ \t]++[^\n]*+\n|\r?+\n)*+", text, re.MULTILINE)
     if at is not None:
         told = text[:at.end()] + line + text[at.end():]
     else:

@@ -62,8 +62,8 @@ def unit_unknown(number: str, word: str, table: UnitTable, start: int, end: int)
     if known is None:
         if word in RESERVED:
             near = []
-        elif word.lower() in table.single:
-            near = [word.lower()]
+        elif (lower := _in_small_letters(word, table)) != word:
+            near = [lower]
         else:
             near = get_close_matches(word, table.like(word), 12, 0.8) if len(word) > 3 else []  # `ga` is not `µg`
             near.sort(key=lambda name: (name[-1] != word[-1], len(name) != len(word), name[0] != word[0]))
@@ -80,6 +80,13 @@ def unit_unknown(number: str, word: str, table: UnitTable, start: int, end: int)
         return a_name(f"{number} {word}", start, end)
     message = f"`{word}` is no unit we know. If you count in {word}, add the word under `words`."
     return NotationError("unit-unknown", message, start=start, end=end)
+
+
+def _in_small_letters(word: str, table: UnitTable) -> str:
+    """``MM`` as ``mm``, ``MM/s`` as ``mm/s``; the word itself where that is no unit either."""
+    parts = word.split("/")
+    small = [part.lower() if part.lower() in table.single else part for part in parts]
+    return "/".join(small) if all(part in table.single for part in small) else word
 
 
 def decimal_comma(number: str, rest: str, start: int, end: int) -> NotationError:

@@ -155,7 +155,7 @@ def kind_scores(text: str, spoken: Sequence[Spoken], before: str = "") -> dict[s
     return scores
 
 
-_BINDS = r"(?:and |but |so |then |now |first |next |right, |good\. |oh, |ah, |oh yes, |yes, |no, |well, )*"
+_BINDS = r"(?:and |but |so |then |now |first |next |right, |good\. |oh, |ah, |oh yes, |yes, |no, |well, ){0,6}"
 _OPENINGS: tuple[tuple[str, float, re.Pattern[str]], ...] = (
     (
         "reason",
@@ -178,14 +178,14 @@ _OPENINGS: tuple[tuple[str, float, re.Pattern[str]], ...] = (
         "step",
         2.0,
         re.compile(
-            rf"{_BINDS}(?:after that |before that |when (?:it|that)(?:'s| is| has)? \w+, )?(?:you |we |i )?(?!have|"
-            rf"are|can|get|know|see|"
+            rf"{_BINDS}(?:after that |before that |when (?:it|that)(?:'s| is| has)? \w{{1,24}}, )?(?:you |we |i )?"
+            rf"(?!have|are|can|get|know|see|"
             rf"will|must|may|need|want|do\b|don't|feel|hear|would|could|should|might|were|never|like|think|is|it|"
             rf"that|this|there|if|"
             rf"no\b|not\b|a\b|an\b|the\b|to\b|on\b|in\b|at\b|for\b|from\b|of\b|with\b|by\b|one\b|some|or\b|as\b|"
             rf"he\b|she\b|they\b)"
-            rf"(?![a-z]*[^s]s\b)[a-z]+ (?:it|them|that|the|a|an|your|some|each|both|off|on|out|up|down|in|over|"
-            rf"round|back)\b",
+            rf"(?![a-z]{{0,24}}[^s]s\b)[a-z]{{1,24}} (?:it|them|that|the|a|an|your|some|each|both|off|on|out|up|down|in|"
+            rf"over|round|back)\b",
             re.IGNORECASE,
         ),
     ),

@@ -36,7 +36,7 @@ def found(tmp_path: Path):
 def entries(model: type[Entry] = Entry) -> Iterator[type[Entry]]:
     """Every kind of mapping of the grammar."""
     for narrower in model.__subclasses__():
-        if narrower.__module__.startswith("site_builder."):
+        if narrower.__module__.startswith("site_builder.notebook."):
             yield narrower
             yield from entries(narrower)
 

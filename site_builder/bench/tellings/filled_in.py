@@ -28,11 +28,11 @@ _NAMED = re.compile(
     r"weight|strength|angle|pitch|moisture|current|voltage|pot life|open time|recoat)\b",
     re.IGNORECASE,
 )
-_LIKE = (
-    ("thickness", r"\b(?:thick|thin|thicker|thinner|coat)\b"), ("width", r"\bwide|wider|narrow\b"),
-    ("depth", r"\bdeep|deeper|shallow\b"), ("height", r"\bhigh|tall\b"), ("gap", r"\bapart|between\b"),
-    ("length", r"\blong|longer|short\b"),
-)
+_LIKE = {
+    "thickness": {"thick", "thin", "thicker", "thinner", "coat"}, "width": {"wide", "wider", "narrow"},
+    "depth": {"deep", "deeper", "shallow"}, "height": {"high", "tall"}, "gap": {"apart", "between"},
+}
+_WORD = re.compile(r"[a-z]+")
 _BY_FAMILY = {
     "temperature": "temperature", "temperature difference": "difference of temperature", "time": "time",
     "length": "length", "mass": "weight", "volume": "amount", "pressure": "pressure", "angle": "angle",
@@ -121,5 +121,6 @@ def _name(text: str, spoken: Spoken | None) -> str:
         return ""
     kind = family(spoken.unit)
     if kind == "length":
-        return next((name for name, pattern in _LIKE if re.search(pattern, text, re.IGNORECASE)), "length")
+        words = set(_WORD.findall(text.lower()))
+        return next((name for name, like in _LIKE.items() if like & words), "length")
     return _BY_FAMILY.get(kind, "")

@@ -239,12 +239,23 @@ def row_left_out(analysis: Analysis) -> Iterator[Found]:
     for rows in every_rows(analysis):
         values = _values(analysis, rows)
         lacking = [value for value in values if value not in rows.names]
-        if lacking and rows.by is not None and all(name in values for name in rows.names):
+        if not lacking or rows.by is None or _has_unread_row(analysis, rows):
+            continue
+        if all(name in values for name in rows.names):
             listed = " and ".join(f"`{value}`" for value in lacking)
             yield Found(
                 rows.names[0].at, f"The table has no row for {listed}.",
                 f"Add `{lacking[0]}:` with its value, or `{lacking[0]}: ask`.", rows.place.owner_id,
             )
+
+
+def _has_unread_row(analysis: Analysis, rows: Rows) -> bool:
+    """Whether a row could not be read, and so was taken out: that is told already, and it is not missing."""
+    first, last = min(name.at for name in rows.names), max(name.at for name in rows.names)
+    return any(
+        found.level is Level.ERROR and found.at.path == first.path and first.line - 1 <= found.at.line <= last.line + 1
+        for found in analysis.reading
+    )
 
 
 def _values(analysis: Analysis, rows: Rows) -> list[str]:
