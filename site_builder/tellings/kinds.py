@@ -184,8 +184,8 @@ _OPENINGS: tuple[tuple[str, float, re.Pattern[str]], ...] = (
             rf"that|this|there|if|"
             rf"no\b|not\b|a\b|an\b|the\b|to\b|on\b|in\b|at\b|for\b|from\b|of\b|with\b|by\b|one\b|some|or\b|as\b|"
             rf"he\b|she\b|they\b)"
-            rf"(?![a-z]{{0,24}}[^s]s\b)[a-z]{{1,24}} (?:it|them|that|the|a|an|your|some|each|both|off|on|out|up|down|in|"
-            rf"over|round|back)\b",
+            rf"(?![a-z]{{0,24}}[^s]s\b)[a-z]{{1,24}} (?:it|them|that|the|a|an|your|some|each|both|off|on|out|up|down|"
+            rf"in|over|round|back)\b",
             re.IGNORECASE,
         ),
     ),
