@@ -89,6 +89,8 @@ def recorded(run: Callable[[], object], functions: Mapping[str, Function]) -> di
 
     Of calls alike the shortest is kept, since what is spoiled is asked again and again.
     """
+    for one in functions.values():
+        getattr(one, "cache_clear", lambda: None)()  # an answer that is remembered would not be asked for again
     by_code: dict[CodeType, str] = {inspect.unwrap(one).__code__: name for name, one in functions.items()}
     found: dict[str, dict[str, Asked]] = {}
 

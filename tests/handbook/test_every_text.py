@@ -54,17 +54,12 @@ def test_every_text_stands_on_the_page_of_its_owner(tmp_path: Path, conditions: 
     assert len(written.words) > 2000
 
 
-def test_the_notebook_made_from_the_model_is_read_without_loss(tmp_path: Path) -> None:
+def test_the_notebook_made_from_the_model_is_read_without_loss_and_holds_every_kind_of_mapping(tmp_path: Path) -> None:
+    """So that a new kind is thought of: what is not written here is a record, or a plan that the program writes."""
     write(every_text(), tmp_path)
     nb, found = load(tmp_path)
     assert [str(one) for one in found] == []
     assert not nb.unread
-
-
-def test_every_kind_of_mapping_of_the_notebook_occurs_in_it(tmp_path: Path) -> None:
-    """So that a new kind is thought of: what is not written here is a record, or a plan that the program writes."""
-    write(every_text(), tmp_path)
-    nb, _ = load(tmp_path)
     met: set[type[Entry]] = set()
 
     def walk(value: object) -> None:

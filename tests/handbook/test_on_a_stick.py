@@ -3,11 +3,15 @@
 from __future__ import annotations
 
 import os
+import shutil
 import subprocess
 import sys
 from pathlib import Path
 
 import pytest
+from click.testing import CliRunner
+
+from site_builder.cli.main import cli
 
 _MAY_MOUNT = 21  # CAP_SYS_ADMIN of capabilities(7)
 
@@ -43,12 +47,25 @@ def whole(folder):
 """
 
 
-def on_a_stick(tmp_path: Path, code: str, options: str = "size=20m") -> None:
+@pytest.fixture(scope="module")
+def new_shop(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A notebook just begun, to be copied."""
+    shop = tmp_path_factory.mktemp("new") / "shop"
+    assert CliRunner().invoke(cli, ["new", "shop", str(shop)]).exit_code == 0
+    return shop
+
+
+@pytest.fixture
+def place(tmp_path: Path, new_shop: Path) -> Path:
+    """A folder with a notebook in it, and a place for a stick."""
+    shutil.copytree(new_shop, tmp_path / "shop")
+    (tmp_path / "stick").mkdir()
+    return tmp_path
+
+
+def on_a_stick(place: Path, code: str, options: str = "size=20m") -> None:
     """Run this, with a small disk of its own mounted at ``stick`` and a notebook at ``shop``."""
-    stick, shop = tmp_path / "stick", tmp_path / "shop"
-    stick.mkdir()
-    subprocess.run([sys.executable, "-m", "site_builder.cli", "new", "shop", str(shop)], check=True,
-                   stdout=subprocess.DEVNULL)
+    stick, shop = place / "stick", place / "shop"
     mount = f'mount -t tmpfs -o {options} tmpfs "$1" || exit 77; exec "$0" -c "$3" "$1" "$2"'
     as_root = [] if os.getuid() == 0 else ["--map-root-user"]
     done = subprocess.run(["unshare", "--mount", *as_root, "sh", "-c", mount, sys.executable, str(stick), str(shop),
@@ -70,8 +87,8 @@ def may_mount() -> bool:
 pytestmark = pytest.mark.skipif(not Path("/proc/self/status").exists(), reason="disks are mounted here as Linux does")
 
 
-def test_an_empty_stick_becomes_the_handbook_and_is_made_anew(tmp_path: Path) -> None:
-    on_a_stick(tmp_path, """
+def test_an_empty_stick_becomes_the_handbook_and_is_made_anew(place: Path) -> None:
+    on_a_stick(place, """
 code, said = build("-d", str(stick))
 assert code == 0 and f"Open {stick}/index.html" in said, said
 assert whole(stick)
@@ -87,8 +104,8 @@ assert not list((shop / ".cache").rglob(".benchlore-making-*"))
 """)
 
 
-def test_on_a_stick_with_other_things_the_handbook_has_a_folder_of_its_own(tmp_path: Path) -> None:
-    on_a_stick(tmp_path, """
+def test_on_a_stick_with_other_things_the_handbook_has_a_folder_of_its_own(place: Path) -> None:
+    on_a_stick(place, """
 (stick / "letter.txt").write_text("mine")
 (stick / "photos").mkdir()
 (stick / "photos" / "a.jpg").write_text("mine")
@@ -102,8 +119,8 @@ assert (stick / "letter.txt").read_text() == (stick / "photos" / "a.jpg").read_t
 """)
 
 
-def test_what_is_put_beside_a_handbook_on_a_stick_is_left_alone(tmp_path: Path) -> None:
-    on_a_stick(tmp_path, """
+def test_what_is_put_beside_a_handbook_on_a_stick_is_left_alone(place: Path) -> None:
+    on_a_stick(place, """
 assert build("-d", str(stick))[0] == 0
 (stick / "letter.txt").write_text("mine")
 code, said = build("-d", str(stick))
@@ -124,8 +141,8 @@ assert (stick / "songs" / "own.txt").read_text() == "mine" and whole(stick)
 """)
 
 
-def test_a_folder_called_handbook_that_is_not_ours_is_left_alone(tmp_path: Path) -> None:
-    on_a_stick(tmp_path, """
+def test_a_folder_called_handbook_that_is_not_ours_is_left_alone(place: Path) -> None:
+    on_a_stick(place, """
 (stick / "handbook").mkdir()
 (stick / "handbook" / "letter.txt").write_text("mine")
 code, said = build("-d", str(stick))
@@ -134,8 +151,8 @@ assert there(stick) == ["handbook"] and there(stick / "handbook") == ["letter.tx
 """)
 
 
-def test_a_notebook_on_a_stick_builds_there(tmp_path: Path) -> None:
-    on_a_stick(tmp_path, """
+def test_a_notebook_on_a_stick_builds_there(place: Path) -> None:
+    on_a_stick(place, """
 import shutil
 shutil.copytree(shop, stick / "shop")
 shop = stick / "shop"
@@ -151,8 +168,8 @@ assert there(stick) == ["handbook", "shop"]
 
 
 @pytest.mark.parametrize("where", ["", "/handbook"])
-def test_a_stick_that_is_too_small_keeps_its_old_handbook(tmp_path: Path, where: str) -> None:
-    on_a_stick(tmp_path, f"""
+def test_a_stick_that_is_too_small_keeps_its_old_handbook(place: Path, where: str) -> None:
+    on_a_stick(place, f"""
 place = pathlib.Path(f"{{stick}}{where}")
 code, said = build("-d", str(place))
 assert code == 0, said
@@ -165,8 +182,8 @@ assert not [name for name in there(stick) if name.startswith(".")], there(stick)
 """, "size=3m")
 
 
-def test_a_disk_that_fills_up_under_the_notebook_keeps_the_old_handbook(tmp_path: Path) -> None:
-    on_a_stick(tmp_path, """
+def test_a_disk_that_fills_up_under_the_notebook_keeps_the_old_handbook(place: Path) -> None:
+    on_a_stick(place, """
 import shutil
 shutil.copytree(shop, stick / "shop")
 shop = stick / "shop"
@@ -187,8 +204,8 @@ assert code == 0 and whole(shop / "site"), said
 """, "size=6m")
 
 
-def test_a_stick_that_may_only_be_read_is_told(tmp_path: Path) -> None:
-    on_a_stick(tmp_path, """
+def test_a_stick_that_may_only_be_read_is_told(place: Path) -> None:
+    on_a_stick(place, """
 code, said = build("-d", str(stick))
 assert code == 0, said
 subprocess.run(["mount", "-o", "remount,ro", str(stick)], check=True)
@@ -198,9 +215,9 @@ assert whole(stick)
 """)
 
 
-def test_a_place_on_which_something_is_mounted_keeps_its_name(tmp_path: Path) -> None:
+def test_a_place_on_which_something_is_mounted_keeps_its_name(place: Path) -> None:
     """Another folder of the same disk, mounted over it: it looks like a folder and cannot be renamed."""
-    on_a_stick(tmp_path, """
+    on_a_stick(place, """
 (shop / "site").mkdir()
 (shop / "www").mkdir()
 subprocess.run(["mount", "--bind", str(shop / "www"), str(shop / "site")], check=True)

@@ -108,7 +108,7 @@ def _books() -> Iterator[tuple[str, str]]:
 def test_nothing_that_was_written_is_lost(notebook: str, procedure: str) -> None:
     """Every sentence of every free text, every name of a limit every figure stands there or on the page beside it."""
     book = book_of(notebook)
-    missing = list(_missing(book, procedure))
+    missing = list(_missing(book, procedure, _pages(book)))
     assert missing == []
 
 
@@ -117,7 +117,8 @@ def test_nothing_of_the_demo_shop_is_lost() -> None:
     if not (root / "procedures" / "shop.yml").is_file():
         pytest.skip("the demo shop is not here")
     book = _demo(root)
-    missing = [(id_, *lost) for id_ in book.notebook.procedures for lost in _missing(book, id_)]
+    pages = _pages(book)
+    missing = [(id_, *lost) for id_ in book.notebook.procedures for lost in _missing(book, id_, pages)]
     assert missing == []
 
 
@@ -125,12 +126,15 @@ def _demo(root: Path) -> Site:
     return Site(analysis(root, TODAY), ())
 
 
-def _missing(site: Site, procedure: str) -> Iterator[tuple[str, str]]:
+def _pages(site: Site) -> dict[str, str]:
+    """The page of each procedure and that of its sums, by address."""
+    return {one.src_uri: one.html for one in (*procedure_pages(site), *reckoning_pages(site))}
+
+
+def _missing(site: Site, procedure: str, pages: Mapping[str, str]) -> Iterator[tuple[str, str]]:
     own = site.notebook.procedures[procedure]
-    sheet = page(procedure_pages, site, site.addresses["procedure", procedure])
-    address = site.addresses["reckoning", procedure]
-    beside = next((one.html for one in reckoning_pages(site) if one.src_uri == address), "")
-    said = _folded(words_of(sheet.html + beside))
+    own_page = pages[site.addresses["procedure", procedure]]
+    said = _folded(words_of(own_page + pages.get(site.addresses["reckoning", procedure], "")))
     people = {f"told by {id_}": f"told by {person.name}" for id_, person in site.notebook.people.items()}
     shop = site.notebook.shop
     sources = {} if shop is None else {str(id_): str(source.title) for id_, source in shop.sources.items()}
