@@ -44,6 +44,7 @@ benchmark: $(VENV)/development
 	SIZE=$(SIZE) $(BIN)/python -m tests.benchmark
 	SIZE=$(SIZE) $(BIN)/python -m tests.benchmark.growth
 	$(BIN)/python -m tests.benchmark.books
+	SIZE=$(SIZE) $(BIN)/python -m tests.benchmark.paper
 	$(BIN)/python -m tests.benchmark.seasons
 
 schemas: $(VENV)/runtime
