@@ -49,8 +49,13 @@ class Said:
     @property
     def whole(self) -> str:
         """All of it in one line."""
-        rest = "; ".join(f"{label[:1].lower()}{label[1:]}: {text}" for label, text in self.more)
-        return f"{self.main.rstrip('.')}; {rest}" if self.main and rest else self.main or rest
+        return in_one_line(self.main, *(f"{label[:1].lower()}{label[1:]}: {text}" for label, text in self.more))
+
+
+def in_one_line(*told: str) -> str:
+    """What was told, one after the other; a full stop stands only at the end."""
+    said = [one for one in told if one]
+    return "; ".join([*(one.rstrip(".") for one in said[:-1]), *said[-1:]])
 
 
 def said(names: Names, model: type[Entry], tree: Plain | None) -> Said:
@@ -60,14 +65,19 @@ def said(names: Names, model: type[Entry], tree: Plain | None) -> Said:
         main = known.get(model.MAIN)
         return Said(_value(names, main, tree) if main is not None else words(names, tree))
     if isinstance(tree, list):
-        return Said("; ".join(said(names, model, one).whole for one in tree))
+        return Said(in_one_line(*(said(names, model, one).whole for one in tree)))
     if not isinstance(tree, dict):
         return Said("")
     lead = next((key for key in (model.MAIN, "title", "name", "do") if isinstance(tree.get(key), str)), "")
+    table = model.MAIN if not lead and isinstance(tree.get(model.MAIN), dict) else ""
     own = next((kind for kind, one in models().items() if one is model), "")
     lines = [(_called(key, known.get(key)), text) for key, value in tree.items()
-             if key not in (lead, own) and key not in _SILENT and (text := _said(names, known.get(key), value))]
-    return Said(_value(names, known.get(lead), str(tree[lead])) if lead else "", (*lines, *answers(names, tree)))
+             if key not in (lead, table, own) and key not in _SILENT and (text := _said(names, known.get(key), value))]
+    if table:
+        main = _said(names, known[table], tree[table])
+    else:
+        main = _value(names, known.get(lead), str(tree[lead])) if lead else ""
+    return Said(main, (*lines, *answers(names, tree)))
 
 
 def answers(names: Names, tree: Plain) -> Iterator[tuple[str, str]]:
@@ -97,14 +107,15 @@ def _said(names: Names, field: Field | None, tree: Plain) -> str:
             return said(names, field.model, tree).whole
         return _value(names, field, tree)
     if isinstance(tree, list):
-        return "; ".join(filter(None, (_said(names, field, one) for one in tree)))
+        return in_one_line(*(_said(names, field, one) for one in tree))
     if field is not None and field.model is not None and field.fill is not Fill.NAMED:
         return said(names, field.model, tree).whole
     inner = field.model if field is not None else None
     parts = field is not None and field.key in ("of", "made")
     told = ((names.spoken(name) if parts else name, one) for name, one in tree.items())
-    return "; ".join(f"{name} {said(names, inner, one).whole if inner is not None else _said(names, None, one)}"
-                     for name, one in told)
+    rows = field if field is not None and field.fill is Fill.VALUE else None
+    return in_one_line(*(f"{name} {said(names, inner, one).whole if inner is not None else _said(names, rows, one)}"
+                         for name, one in told))
 
 
 def _value(names: Names, field: Field | None, text: str) -> str:

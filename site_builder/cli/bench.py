@@ -8,11 +8,12 @@ from typing import Any
 
 import click
 
-from site_builder.cli.shared import OK, notebook_in, notebook_option, settled_day, today_option
+from site_builder.cli.shared import OK, notebook_at, notebook_option, path_argument, settled_day, today_option
 from site_builder.start_files import START_FILES
 
 
 @click.command()
+@path_argument
 @click.option("--in-the-shop", is_flag=True, help="Let phones of the shop's own network in, each once, by a square.")
 @click.option("--host", default="", help="The address of this machine in the shop's network, if it is not found.")
 @click.option("--port", type=click.IntRange(1, 65535), help="Where to listen (default: 8765, or any that is free).")
@@ -22,8 +23,8 @@ from site_builder.start_files import START_FILES
 @today_option
 @click.pass_context
 def bench(
-    context: click.Context, in_the_shop: bool, host: str, port: int | None, opens: bool, forget_pin: str | None,
-    folder: Path, today: Any,
+    context: click.Context, path: Path | None, in_the_shop: bool, host: str, port: int | None, opens: bool,
+    forget_pin: str | None, folder: Path, today: Any,
 ) -> None:
     """Open the notebook in a browser and write in it; in an empty folder a shop is begun.
 
@@ -31,7 +32,8 @@ def bench(
     """
     from site_builder.bench.serve import serve  # slow to load, and no other command needs it
 
-    root = folder.resolve() if is_bare(folder) else notebook_in(folder)
+    chosen = path if path is not None else folder
+    root = chosen.resolve() if is_bare(chosen) else notebook_at(path, folder)[0]
     day = today.date() if today is not None else settled_day(root / "mkdocs.yml")
     own = Path(click.get_app_dir("benchlore"))
     try:

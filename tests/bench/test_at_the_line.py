@@ -108,6 +108,16 @@ def test_a_step_is_changed_and_nothing_else(begun: Hand) -> None:
     assert file(begun) == BEGUN.replace("over the sandbag", "over the full sandbag")
 
 
+def test_a_value_by_cases_is_told_and_what_follows_a_sentence_stands_behind_a_semicolon(begun: Hand) -> None:
+    path = begun.bench.here.root / f"procedures/shared/{ABOUT}.yml"
+    path.write_text(BEGUN + "limits:\n"
+                    "  thickness of the sheet: {by: pattern, is: {deck: max 0.5 mm, harbour: max 1 mm}}\n"
+                    "troubles:\n  - {sign: It cracks., cause: Too cold., do: Warm it again.}\n", "utf-8")
+    page = " ".join(re.sub(r"<[^>]+>", " ", begun.get(f"/line/{ABOUT}")).split())
+    assert "Thickness of the sheet deck max 0.5 mm" in page and "; harbour max 1 mm" in page
+    assert "not told yet" not in page and ".;" not in page
+
+
 def test_what_hangs_on_a_step_is_added_in_short_forms(begun: Hand) -> None:
     step = f"/line/{ABOUT}/form?at=steps&at=1"
     write(begun, f"{step}&add=limits", **{"name": "heat of the hood", "f-is": "120 to 180 °C"})

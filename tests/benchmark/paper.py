@@ -1,4 +1,4 @@
-"""``python -m tests.benchmark.paper``: the book of a shop at several lengths, and one of 99 pages and one of 900 among them.
+"""``python -m tests.benchmark.paper``: the book of a shop at several lengths, from 99 pages to 900 or nearly so.
 
 Each length in a process of its own: pages, seconds of the processor, peak memory, and both per page as ratios to the
 shortest. What takes time and memory that grow linearly has ratios that stay. With ``SIZE=80`` no shop has more works.
