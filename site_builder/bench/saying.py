@@ -74,10 +74,10 @@ def said(names: Names, model: type[Entry], tree: Plain | None) -> Said:
     lines = [(_called(key, known.get(key)), text) for key, value in tree.items()
              if key not in (lead, table, own) and key not in _SILENT and (text := _said(names, known.get(key), value))]
     if table:
-        main = _said(names, known[table], tree[table])
+        told = _said(names, known[table], tree[table])
     else:
-        main = _value(names, known.get(lead), str(tree[lead])) if lead else ""
-    return Said(main, (*lines, *answers(names, tree)))
+        told = _value(names, known.get(lead), str(tree[lead])) if lead else ""
+    return Said(told, (*lines, *answers(names, tree)))
 
 
 def answers(names: Names, tree: Plain) -> Iterator[tuple[str, str]]:
