@@ -68,8 +68,8 @@ def notation_fault(
         alone = "Write the value alone, and the words beside it under `note`."
         return fault(problem.code, problem.message, alone, text.at)
     if not problem.fix:
-        look = "Look it up in the table of values for writers."
-        return fault(problem.code, problem.message, look, text.at_letter(problem.start))
+        message, do = _message_and_mend(problem.message)
+        return fault(problem.code, message, do, text.at_letter(problem.start))
     whole = _mended(str(text), problem)
     for _ in range(_AGAIN if parse is not None else 0):
         try:
@@ -88,6 +88,18 @@ def _mended(text: str, problem: NotationError) -> str:
     return text[: problem.start] + problem.fix + text[problem.end :]
 
 
+def _message_and_mend(told: str) -> tuple[str, str]:
+    """A message that ends with what to write, in two; for another one the table of values has to do."""
+    found = _ENDS_WITH_ITS_MEND.fullmatch(told)
+    if found is None:
+        return told, "Look it up in the table of values for writers."
+    lead, sign, mend = found.groups()
+    mend = f"Write it like {mend}" if mend.startswith("`") else mend
+    return f"{lead}{'?' if sign == '?' else '.'}", f"{mend[:1].upper()}{mend[1:]}"
+
+
+_ENDS_WITH_ITS_MEND = re.compile(
+    r"([^:;.?]+)([:;.?]) ((?:write|Write|Where it holds|If you count in|words go)\b.*|`[^`]+`\.)", re.DOTALL)
 _AGAIN = 3
 """So many faults of one short text are mended one after the other."""
 
@@ -111,10 +123,10 @@ def written_text(data: Any) -> Text:
             raise fault("text-wanted", "One thing stands here, not a list.", f"Write `{data[0]}` alone.", data.at)
         raise fault("text-wanted", "A text stands here, not a list.", "Write one text.", data.at)
     if isinstance(data, Map):
-        raise fault(
-            "text-wanted", "A text stands here, not keys of its own.",
-            "A colon inside a sentence makes a key: use a dash, or put the text after `>` on the next line.", data.at,
-        )
+        colon = "A colon inside a sentence makes a key: use a dash, or put the text after `>` on the next line."
+        alone = "Write one text or value alone; what else is to be said goes under `note`."
+        is_sentence = len(data) == 1 and not data.flow
+        raise fault("text-wanted", "A text stands here, not keys of its own.", colon if is_sentence else alone, data.at)
     if isinstance(data, str):
         text = Text(data)
         text.path, text.line, text.column, text.offset = "", 1, 1, 0
