@@ -98,8 +98,8 @@ def doubts(scope: Scope, limit: Limit) -> list[Prose]:
         by_himself = teller_of(str(said.source or ""))[0] == str(said.who)
         told_so = said.with_changes(date=None, source=None if by_himself else said.source)  # both stand there already
         extra = [scope.inline_why(said), *scope.tail(told_so), *doubts(scope, said),
-                 rest(scope, said, all_but(said, "opens", "closes") if limit.is_ is not None else _SAID)]
-        if limit.is_ is not None:
+                 rest(scope, said, all_but(said, "opens", "closes") if limit.is_settled else _SAID)]
+        if limit.is_settled:
             dated = f" {at_date(said.date)}" if said.date is not None else ""
             figure = told(scope, said.with_changes(because=(), note=None, source=None))
             settled = "Settled. " if nth == 0 else ""

@@ -153,7 +153,7 @@ def _checks(found: NamedValue) -> list[Check]:
 def limit_value(scope: Scope, limit: Limit) -> ShownValue:
     """The value of a limit that is no table: told, asked for, or disputed."""
     written = limit.written
-    if written is not None:
+    if written is not None and (limit.is_settled or not limit.said):
         return shown_value(scope, written, scope.place(limit))
     if limit.said:
         sides = tuple((limit_value(scope, said).inline, teller(scope, said)) for said in limit.said)

@@ -33,7 +33,7 @@ from site_builder.notebook.model.parsed_values import (
     written_text,
 )
 from site_builder.notebook.tree import Map, Text
-from site_builder.quantity import Cadence, NotationError, Value, parse_cadence, parse_value
+from site_builder.quantity import Ask, Cadence, NotationError, Value, parse_cadence, parse_value
 
 if TYPE_CHECKING:
     from site_builder.notebook.model.judging import End, Exempt, Inspection, Remedy
@@ -146,6 +146,11 @@ class Limit(Entry):
     def written(self) -> ParsedValue[Value] | None:
         """The value, where it is not a table."""
         return self.is_ if isinstance(self.is_, ParsedValue) else None
+
+    @property
+    def is_settled(self) -> bool:
+        """Whether a value or a table holds: it is neither asked for, nor only said by somebody."""
+        return self.is_ is not None and not (self.written is not None and isinstance(self.written.value.what, Ask))
 
 
 def by_its_sign(data: Any) -> Any:

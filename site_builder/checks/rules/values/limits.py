@@ -42,11 +42,6 @@ def is_judged(limit: Limit) -> bool:
     return any(one.good or one.bad for one in limit.check)
 
 
-def is_open(limit: Limit) -> bool:
-    """Whether nothing has been settled: no value of its own stands beside what people said."""
-    return limit.is_ is None or (limit.written is not None and isinstance(limit.written.value.what, Ask))
-
-
 def is_guide(limit: Limit) -> bool:
     """Whether it only shows where one is heading."""
     return limit.guide in _GUIDE

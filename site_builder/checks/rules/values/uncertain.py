@@ -8,7 +8,7 @@ from dataclasses import replace
 from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
 from site_builder.checks.rules.values.held import reckoning
-from site_builder.checks.rules.values.limits import cell_place, is_guide, is_judged, is_open, limits_of, told_in
+from site_builder.checks.rules.values.limits import cell_place, is_guide, is_judged, limits_of, told_in
 from site_builder.checks.rules.values.names import path_of
 from site_builder.checks.rules.values.sides import is_plain
 from site_builder.checks.rules.values.wording import name_of, question, thing
@@ -55,7 +55,7 @@ title: Two-part filler
 def value_disputed(analysis: Analysis) -> Iterator[Found]:
     for kind in (Limit, Window):
         for limit, place in analysis.index.of(kind):
-            if limit.said and is_open(limit):
+            if limit.said and not limit.is_settled:
                 answers = "; ".join(_answer(analysis, said) for said in limit.said)
                 ends = "Which of them holds?" if len(limit.said) > 1 else "Does it hold?"
                 name = thing(place)

@@ -7,7 +7,6 @@ from datetime import date, timedelta
 
 from site_builder.analysis.analysis import Analysis
 from site_builder.checks.rule import Rule
-from site_builder.checks.rules.values.limits import is_open
 from site_builder.checks.rules.values.wording import SIDES, question, question_for_key, thing
 from site_builder.notebook.finding import At, Found, Level
 from site_builder.notebook.index import Place
@@ -69,7 +68,7 @@ def doubt_old(analysis: Analysis) -> Iterator[Found]:
     for kind in (Limit, Window):
         for limit, place in analysis.index.of(kind):
             doubted = limit.doubt or (limit.written is not None and limit.written.value.perhaps)
-            if not doubted and not (limit.said and is_open(limit)):
+            if not doubted and (limit.is_settled or not limit.said):
                 continue
             since = _since(limit, place)
             if since is not None and analysis.today - since > _YEAR:
