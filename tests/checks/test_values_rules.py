@@ -51,6 +51,11 @@ def test_a_value_not_told_is_asked_for_in_plain_words(found, written: str, asked
     assert only.about == "grind-foot"
 
 
+def test_a_step_that_says_nothing_yet_is_asked_for_by_its_number(found) -> None:
+    only, = found("value-ask", grind("steps:\n  - do: Sweep it along the belt.\n  - do: ask\n"))
+    assert only.message == "Step 2 of “Grind the foot flat”: what is to be done?"
+
+
 def test_a_row_that_is_not_told_says_which_row(found) -> None:
     only, = found("value-ask", grind(
         "steps: Sweep it.\nsettings:\n  belt speed: {by: material, is: {brass: 25 ±3 m/s, zinc: ask}}\n"

@@ -11,7 +11,7 @@ from site_builder.notebook.index import Place
 from site_builder.notebook.model.entry import Entry
 from site_builder.notebook.model.judging import Remedy
 from site_builder.notebook.model.limit import Limit, Window
-from site_builder.notebook.model.procedure import Procedure
+from site_builder.notebook.model.procedure import Procedure, Step
 from site_builder.notebook.model.shop import Part
 from site_builder.notebook.model.small import MaterialUse, ToolUse
 from site_builder.notebook.model.things import Thing
@@ -138,8 +138,10 @@ def subject(place: Place) -> str:
 
 
 def about(place: Place, things: Mapping[str, Thing]) -> str:
-    """The subject in quotes; of a tool or material that is used its title, and for which work."""
+    """The subject in quotes, or the number of a step that says nothing yet; of a tool or material that is used its title, and for which work."""
     use = place.entry
+    if isinstance(use, Step) and isinstance(place.owner, Procedure) and not _told(use) and id(use) in place.owner.numbers:
+        return f"Step {place.owner.numbers[id(use)]} of “{_short(str(place.owner.title))}”"
     if not isinstance(use, ToolUse | MaterialUse):
         return f"“{subject(place)}”"
     id_ = str(use.tool if isinstance(use, ToolUse) else use.material)
