@@ -138,10 +138,14 @@ def subject(place: Place) -> str:
 
 
 def about(place: Place, things: Mapping[str, Thing]) -> str:
-    """The subject in quotes, or the number of a step that says nothing yet; of a tool or material that is used its title, and for which work."""
+    """The subject in quotes, or the number of a step that says nothing yet.
+
+    Of a tool or material that is used its title, and for which work.
+    """
     use = place.entry
-    if isinstance(use, Step) and isinstance(place.owner, Procedure) and not _told(use) and id(use) in place.owner.numbers:
-        return f"Step {place.owner.numbers[id(use)]} of “{_short(str(place.owner.title))}”"
+    own = place.owner
+    if isinstance(use, Step) and isinstance(own, Procedure) and id(use) in own.numbers and not _told(use):
+        return f"Step {own.numbers[id(use)]} of “{_short(str(own.title))}”"
     if not isinstance(use, ToolUse | MaterialUse):
         return f"“{subject(place)}”"
     id_ = str(use.tool if isinstance(use, ToolUse) else use.material)
