@@ -81,8 +81,7 @@ def notation_fault(
         else:
             break
     message = problem.message.replace(f"`{problem.fix}`", f"`{whole}`")
-    only_guessed = ", or the unit that is meant" if problem.code == "unit-missing" else ""
-    return fault(problem.code, message, f"Write `{whole}`{only_guessed}.", text.at_letter(problem.start))
+    return fault(problem.code, message, f"Write `{whole}`.", text.at_letter(problem.start))
 
 
 def _mended(text: str, problem: NotationError) -> str:
