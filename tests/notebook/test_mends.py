@@ -24,6 +24,10 @@ steps:
      "Where it holds for one variant only, write it under `for:`, as `for: {pattern: deck}`; "
      "where the work shows it, as a `trouble` or under `unless:`."),
     ("wait: 12 foo", "`foo` is no unit we know.", "If you count in foo, add the word under `words`."),
+    ("limits: {heat: up to 80 °F}", "Write `max 80 °F`.", "Write `max 80 °F`."),
+    ("limits: {share: 4/7 of 6.5 l}",
+     "Work it out: `about 3.71 l`. Or write it as a share of what has a name, as `4/7 of oil`.",
+     "Write `about 3.71 l`."),
     ("limits: {heat: max}", "`max` what?", "Write `max 3 mm`, or `max ask`."),
     ("limits: {heat: from 18}", "`from` wants a `to`.", "Write it like `from 18 to 12 m/s`."),
     ("repeat: {times: {by: season, is: {winter: 3, summer: 2}}}", "A text stands here, not keys of its own.",
