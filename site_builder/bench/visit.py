@@ -15,6 +15,7 @@ from site_builder.bench.devices import Device, Devices
 from site_builder.bench.here import Here, Reading
 from site_builder.bench.names import Names
 from site_builder.bench.pins import Pins
+from site_builder.bench.season_asked import SeasonAsked
 from site_builder.bench.tally import tally
 
 _PAGES = Environment(
@@ -43,6 +44,8 @@ class Bench:
     in_the_shop: bool = False
     written: dict[str, str] = field(default_factory=dict)
     """Mark of a form that was written already, to the page that says so: pressed twice, written once."""
+    season: SeasonAsked | None = None
+    """The question about the season that was asked last."""
     put_off: dict[str, set[str]] = field(default_factory=dict)
     """Session to the questions that were put off until the next sitting."""
 

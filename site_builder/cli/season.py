@@ -21,12 +21,10 @@ from site_builder.plans.follow import follow
 from site_builder.plans.make import make
 from site_builder.plans.plan_file import keep_what_if, look, newest, write
 from site_builder.plans.told import answer, chances, how_good, narrow_told
-from site_builder.plans.wanted import Asked, CannotPlan, Wants, kinds, wants
-from site_builder.plans.what_if import changed, ends, one_more, sentence
+from site_builder.plans.wanted import CannotPlan, Wants, wants
+from site_builder.plans.what_if import CannotAsk, Otherwise, beside
 from site_builder.plans.words import brings, day_told
 from site_builder.season.engine import Effort, EngineMissing
-from site_builder.season.narrow import machine_down, taught, without
-from site_builder.season.problem import Problem
 from site_builder.season.spans import Circle
 
 _WIDTH = 100
@@ -56,9 +54,9 @@ def _order(known: Analysis, id_: str) -> str:
     return id_
 
 
-def _wants(known: Analysis, id_: str, asked: Asked | None = None) -> Wants:
+def _wants(known: Analysis, id_: str) -> Wants:
     try:
-        return wants(known, id_, asked)
+        return wants(known, id_)
     except CannotPlan as problem:
         raise click.ClickException(str(problem)) from None
 
@@ -161,65 +159,26 @@ def what_if(
 ) -> None:
     """Lay ORDER with something otherwise beside it as it stands, one sentence each. Only --keep writes."""
     known = _surveyed(folder, today)
-    stands = _wants(known, _order(known, order))
-    kept = newest(known.notebook.seasons, order)
+    kept = newest(known.notebook.seasons, _order(known, order))
     if keep and kept is None:
         raise click.UsageError(f"There is no plan to keep it in. First `benchlore season plan {order}`.")
-    other = _wants(known, order, Asked(pieces, due)) if pieces is not None or due is not None else stands
-    first = max(other.days.number(since), 0) if since is not None else 0
-    last = min(other.days.number(until), other.problem.days - 1) if until is not None else other.problem.days - 1
-    if last < first:
-        raise click.UsageError("--to lies before --from, or outside the season.")
-    changes, told = _changes(known, other, gone, down, first, last, more, teach)
-    told += [f"{pieces} pieces"] if pieces is not None else []
-    told += [f"due on {day_told(due)}"] if due is not None else []
-    if not told:
+    otherwise = Otherwise(gone, down, since, until, pieces, due, more, teach)
+    if otherwise == Otherwise(since=since, until=until):
         raise click.UsageError("What is to be otherwise? Say one of --without, --machine-down, --pieces, --due, "
                                "--one-more-hand, --teach.")
-    base, then = _planned(lambda: (ends(stands.problem), ends(changed(other, changes))))
-    _say(sentence("As it stands", stands, base, base).replace(", as it stands", ""))
-    what = " and ".join(told)
-    answered = sentence(what[:1].upper() + what[1:], stands, base, then, other)
+    try:
+        stands, answered = _planned(lambda: beside(known, order, otherwise))
+    except CannotAsk as problem:
+        raise click.UsageError(str(problem)) from None
+    except CannotPlan as problem:
+        raise click.ClickException(str(problem)) from None
+    _say(stands)
     _say(answered)
     click.echo(textwrap.fill("Both by the quick rule and not by the long search; `season plan` may find sooner ones.",
                              _WIDTH))
     if keep and kept is not None:
         keep_what_if(known.notebook.root / kept.at.path, f"Asked on {day_told(known.today)}. {answered}")
         click.echo(f"Kept in {kept.at.path}")
-
-
-def _changes(
-    known: Analysis, other: Wants, gone: str | None, down: str | None, first: int, last: int, more: int | None,
-    teach: tuple[str, str] | None,
-) -> tuple[list[Callable[[Problem], Problem]], list[str]]:
-    nb = known.notebook
-    changes: list[Callable[[Problem], Problem]] = []
-    told: list[str] = []
-    when = f"from {day_told(other.days.on(first))} to {day_told(other.days.on(last))}"
-    if gone is not None:
-        if gone not in nb.living:
-            raise click.UsageError(f"`{gone}` is nobody in skills/people.yml: {', '.join(nb.living) or 'it is empty'}.")
-        changes.append(lambda p: without(p, gone, first, last))
-        told.append(f"without {nb.people[gone].name} {when}")
-    if down is not None:
-        machines = [machine.id for machine in other.problem.machines]
-        if down not in machines:
-            raise click.UsageError(f"`{down}` is no machine that this order meets: {', '.join(machines) or 'none'}.")
-        changes.append(lambda p: machine_down(p, down, first, last))
-        told.append(f"without “{nb.tools[down].title}” {when}")
-    if more is not None:
-        changes.append(lambda p: one_more(p, more, [work.id for work in p.works]))
-        told.append(f"with one more who can do everything, {more / 3_600:g} h a week")
-    if teach is not None:
-        person, skill = teach
-        works = dict(kinds(other, known)).get(skill)
-        if person not in nb.living or works is None:
-            raise click.UsageError(f"--teach wants one of {', '.join(nb.living)} and one of "
-                                   f"{', '.join(skill for skill, _ in kinds(other, known))}.")
-        changes.append(lambda p: taught(p, person, works, first))
-        told.append(f"with {nb.people[person].name} doing “{nb.skills[skill].title}” alone from "
-                    f"{day_told(other.days.on(first))} on, the lessons not counted")
-    return changes, told
 
 
 # ---------------------------------------------------------------------- check, follow

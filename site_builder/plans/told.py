@@ -2,7 +2,11 @@
 
 from __future__ import annotations
 
+from datetime import date
+
 from site_builder.figures.figure_inputs import FigureInputs
+from site_builder.notebook.model.parsed_values import Dated
+from site_builder.notebook.model.season import Season
 from site_builder.plans.make import Made
 from site_builder.plans.one_sentence import Verdict, one_sentence
 from site_builder.plans.words import apart, brings, day_told
@@ -18,6 +22,19 @@ def answer(known: FigureInputs, made: Made) -> str:
         None if season.bound is None else days.on(season.bound), season.proven,
         narrow_told(known, first) if first is not None else "", brings(first.days) if first is not None else "",
         made.ways, made.cannot))
+
+
+def kept_answer(season: Season) -> str:
+    """The one sentence, from what the file tells; what it does not tell is not said."""
+    def last(leaf: Dated | None) -> date | None:
+        return leaf.value.last if leaf is not None else None
+
+    first = season.narrow[0] if season.narrow else None
+    return one_sentence(Verdict(
+        str(season.pieces or ""), last(season.due), last(season.ends), last(season.bound),
+        season.proven in ("yes", "true"), str(first.what) if first is not None else "",
+        str(first.note or "") if first is not None else "", tuple(map(str, season.ways)),
+        tuple(map(str, season.cannot))))
 
 
 def how_good(made: Made) -> str:

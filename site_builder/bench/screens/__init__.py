@@ -11,6 +11,7 @@ from site_builder.bench.screens import (
     new,
     people,
     questions,
+    season,
     sign,
     sitting,
     start,
@@ -26,5 +27,5 @@ from site_builder.bench.visit import Route
 ROUTES: tuple[Route, ...] = (
     *start.ROUTES, *begin.ROUTES, *written.ROUTES, *lines.ROUTES, *entry.ROUTES, *steps.ROUTES, *whole.ROUTES,
     *new.ROUTES, *questions.ROUTES, *sitting.ROUTES, *books.ROUTES, *sign.ROUTES, *people.ROUTES,
-    *let_in.ROUTES, *telling_brought.ROUTES, *telling.ROUTES, *telling_taken.ROUTES,
+    *let_in.ROUTES, *telling_brought.ROUTES, *telling.ROUTES, *telling_taken.ROUTES, *season.ROUTES,
 )

@@ -15,12 +15,11 @@ from site_builder.handbook.pages.render import pressed
 from site_builder.handbook.pages.soundness import unsound
 from site_builder.handbook.site import SEASON, WALL, Page, Site
 from site_builder.handbook.trusted import trusted
-from site_builder.notebook.model.parsed_values import Dated
 from site_builder.notebook.model.season import Season
 from site_builder.plans.follow import follow
 from site_builder.plans.in_hand import machine_loads, machines_of, plan_in_hand
-from site_builder.plans.one_sentence import Verdict, one_sentence
 from site_builder.plans.ordering import order_by
+from site_builder.plans.told import kept_answer
 from site_builder.plans.weeks import amounts, day_of, loads, weeks_of
 from site_builder.plans.words import apart
 from site_builder.skills.initials import first_name
@@ -68,19 +67,6 @@ def season_pages(site: Site) -> Iterator[Page]:
         yield Page(SEASON, "The season", html, context.plain("No season is planned yet."))
 
 
-def answer_told(season: Season) -> str:
-    """The one sentence, from what the file tells; what it does not tell is not said."""
-    def last(leaf: Dated | None) -> date | None:
-        return leaf.value.last if leaf is not None else None
-
-    first = season.narrow[0] if season.narrow else None
-    return one_sentence(Verdict(
-        str(season.pieces or ""), last(season.due), last(season.ends), last(season.bound),
-        season.proven in ("yes", "true"), str(first.what) if first is not None else "",
-        str(first.note or "") if first is not None else "", tuple(map(str, season.ways)),
-        tuple(map(str, season.cannot))))
-
-
 def _how_good(season: Season) -> str:
     if season.proven in ("yes", "true"):
         return "No plan ends sooner: that is proven."
@@ -108,7 +94,7 @@ def _page(site: Site, season: Season) -> Page:
         "season.html.j2", context,
         kicker=context.link("order", str(season.order)),
         title="The season",
-        lede=prose(answer_told(season)),
+        lede=prose(kept_answer(season)),
         how_good=prose(" ".join(one for one in (_how_good(season), _chances(season)) if one)),
         unsound=unsound(site, (season.at.path,)),
         wall=context.to(WALL) if season.work else "",
@@ -132,7 +118,7 @@ def _page(site: Site, season: Season) -> Page:
         assumed=[context.words(one) for one in season.assumed],
         made=_made(season),
     )
-    return Page(SEASON, "The season", html, answer_told(season), (), season.at.path)
+    return Page(SEASON, "The season", html, kept_answer(season), (), season.at.path)
 
 
 def _made(season: Season) -> str:
