@@ -16,7 +16,9 @@ from site_builder.analysis.analysis import Analysis, analysis
 from site_builder.cli.shared import ERRORS, day, notebook_in, notebook_option, today_option
 from site_builder.notebook.finding import Level
 from site_builder.notebook.model.season import Season
+from site_builder.notebook.model.small import WEEKDAYS
 from site_builder.plans.broken_told import broken_told
+from site_builder.plans.by_the_hour import by_the_hour, clock
 from site_builder.plans.follow import follow
 from site_builder.plans.make import make
 from site_builder.plans.plan_file import keep_what_if, look, newest, write
@@ -221,6 +223,40 @@ def check(context: click.Context, file: str, folder: Path, today: Any) -> None:
                    f"Plan anew: `benchlore season plan {kept.order}`.")
         context.exit(ERRORS)
     click.echo(f"{kept.at.path}: {len(looked.plan)} stints, and none breaks a rule.")
+
+
+@season.command(name="hours")
+@click.argument("file")
+@click.option("--from", "since", callback=_date, metavar="DAY", help="From this day (default: today, or the plan's "
+              "first).")
+@click.option("--days", type=click.IntRange(1, 60), default=14, show_default=True, help="So many days of the calendar.")
+@notebook_option
+@today_option
+def hours_(file: str, since: date | None, days: int, folder: Path, today: Any) -> None:
+    """The next two weeks of the plan FILE by the quarter hour: when on each day everybody begins what, one at a time at
+    each machine. Hours are counted from when work begins."""
+    known = _surveyed(folder, today)
+    kept = _plan_of(known, file)
+    worked = [one.date.value.first for one in kept.work]
+    first = since or max(known.today, min(worked, default=known.today))
+    try:
+        told = _planned(lambda: [*by_the_hour(known, kept, first, days)])
+    except CannotPlan as problem:
+        raise click.ClickException(str(problem)) from None
+    if not told:
+        click.echo(f"Nothing is planned in the {days} days from {day_told(first)} on.")
+    nb = known.notebook
+    for day_ in told:
+        click.echo(f"\n{WEEKDAYS[day_.on.weekday()]}, {day_told(day_.on)}")
+        if day_.hours is None:
+            click.echo("  What is planned does not fit into this day in any order: who works at it begins earlier, or "
+                       "does the rest the day after.")
+        for hour in day_.hours or ():
+            own = nb.procedures.get(hour.stint.work.rpartition(":")[2])
+            what = str(own.title) if own is not None else hour.stint.work
+            many = f", {hour.stint.pieces}" if hour.stint.leads else ", second pair of hands"
+            click.echo(f"  {clock(hour.first):>5} to {clock(hour.end):>5}  {nb.people[hour.stint.person].name}: "
+                       f"{what}{many}")
 
 
 @season.command(name="follow")

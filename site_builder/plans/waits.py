@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from math import ceil
 
 from site_builder.batch.leg import Leg
@@ -40,12 +40,26 @@ def most_days(known: FigureInputs, leg: Leg, after: str) -> int | None:
     return min(found, default=None)
 
 
+def stands_on_a_day(known: FigureInputs, leg: Leg, after: str) -> tuple[int, int | None]:
+    """Seconds between two works that are done on one day, at least and at most."""
+    least = sum(float(span.most) for span in leg.waits)
+    highs = [high for limit in stands_after(leg.procedure) for high in _highs(known, limit)]
+    for window, place in known.index.of(Window):
+        if place.procedure is not None and (leg.id, after) in _pairs(known, window, place.owner_id):
+            highs += _highs(known, window)
+    return ceil(least) if least < _OVERNIGHT else 0, int(min(highs)) if highs else None
+
+
 def _most(known: FigureInputs, limit: Limit) -> int | None:
-    highs = [float(one.high) for one in known.reckoning.bounds_of(limit)
-             if one is not None and one.kind == "time" and one.high is not None]
+    highs = _highs(known, limit)
     if not highs:
         return None
     return int(min(highs) // _DAY) if min(highs) >= _DAY else int(min(highs) >= _HALF_DAY)
+
+
+def _highs(known: FigureInputs, limit: Limit) -> list[float]:
+    return [float(one.high) for one in known.reckoning.bounds_of(limit)
+            if one is not None and one.kind == "time" and one.high is not None]
 
 
 @once
@@ -56,12 +70,18 @@ def _windows(known: FigureInputs) -> Mapping[tuple[str, str], int]:
         if place.procedure is None:
             continue
         days = _most(known, window)
-        begins = {_procedure(known, moment.value, place.owner_id) for moment in window.after}
-        ends = _procedure(known, window.before.value, place.owner_id) if window.before is not None else place.owner_id
-        for begin in begins:
-            if days is not None and begin is not None and ends is not None and begin != ends:
-                found[begin, ends] = min(days, found.get((begin, ends), days))
+        if days is not None:
+            for pair in _pairs(known, window, place.owner_id):
+                found[pair] = min(days, found.get(pair, days))
     return found
+
+
+def _pairs(known: FigureInputs, window: Window, own: str) -> Iterator[tuple[str, str]]:
+    """(earlier, later) procedures that a window lies between."""
+    ends = _procedure(known, window.before.value, own) if window.before is not None else own
+    for begin in {_procedure(known, moment.value, own) for moment in window.after}:
+        if begin is not None and ends is not None and begin != ends:
+            yield begin, ends
 
 
 def _procedure(known: FigureInputs, moment: Moment, own: str) -> str | None:

@@ -25,7 +25,7 @@ from site_builder.plans.calendar import Days, accompanied, person_days
 from site_builder.plans.doses import doses_of, limits
 from site_builder.plans.supplies import coming_for
 from site_builder.plans.upkeep_days import kept_up
-from site_builder.plans.waits import least_days, most_days
+from site_builder.plans.waits import least_days, most_days, stands_on_a_day
 from site_builder.plans.who_may import WhoMay
 from site_builder.season.problem import Hand, Link, Lots, Machine, Problem, Work
 
@@ -292,7 +292,8 @@ class _Wanted:
                         self.assumed[f"After “{title}” it must stand {least} days and may stand {most} only; the "
                                      "longer is taken."] = None
                         most = least
-                    self.links.append(Link(key, then, least, most, there))
+                    stands = stands_on_a_day(self.known, spent.leg, after) if least == 0 else (0, None)
+                    self.links.append(Link(key, then, least, most, there, stands=stands))
 
     # ------------------------------------------------------------------ the people
 

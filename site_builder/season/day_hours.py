@@ -28,7 +28,8 @@ def by_the_quarter(
     """The stints of a day in order, or None where they do not fit into it as they are.
 
     ``machines`` is how many there are of each; ``whole_day`` the quarter hours between opening and closing. Nobody is
-    at two things at once, a second pair of hands is there from beginning to end. Raises ``EngineMissing``.
+    at two things at once, a second pair of hands is there from beginning to end; between two works of one day lies what
+    must stand and no more than may stand. Raises ``EngineMissing``.
     """
     here = [stint for stint in plan if stint.day == day and stint.person and stint.leads]
     if not here:
@@ -42,11 +43,15 @@ def by_the_quarter(
         needs |= {f"machine {id_}": 1 for id_ in problem.work(stint.work).machines if id_ in machines}
         capacity |= {f"person {person}": 1 for person in people}
         tasks.append(Task(str(number), -(-stint.seconds // STEP), needs))
-    lags = [
-        Lag(str(a), str(b), tasks[a].length)
-        for a, first in enumerate(here) for b, then in enumerate(here)
-        if any(link.before == first.work and link.after == then.work and link.least == 0 for link in problem.links)
-    ]
+    lags = []
+    for a, first in enumerate(here):
+        for b, then in enumerate(here):
+            for link in problem.links:
+                if link.before == first.work and link.after == then.work and link.least == 0:
+                    least, most = link.stands
+                    lags.append(Lag(str(a), str(b), tasks[a].length - (-least // STEP)))
+                    if most is not None:
+                        lags.append(Lag(str(b), str(a), -tasks[a].length - most // STEP))
     found = schedule(Schedule(tuple(tasks), tuple(lags), capacity, until=whole_day), effort)
     if not found.starts:
         return None

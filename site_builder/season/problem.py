@@ -82,7 +82,8 @@ class Link:
     """``after`` takes what ``before`` has done, at least ``least`` days later and at most ``most``.
 
     ``there`` pieces for ``after`` are there from the beginning. ``whole``: it begins only when all of ``before`` is
-    done. Pieces flow in proportion: what gets lost on the way is lost evenly.
+    done. Pieces flow in proportion: what gets lost on the way is lost evenly. ``stands`` are
+    the seconds between the two, at least and at most, where both are done on one day.
     """
 
     before: str
@@ -91,6 +92,7 @@ class Link:
     most: int | None = None
     there: int = 0
     whole: bool = False
+    stands: tuple[int, int | None] = (0, None)
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import re
+import shutil
 from datetime import date
+from itertools import pairwise
 from pathlib import Path
 
 import pytest
@@ -26,7 +28,7 @@ def planned(tmp_path_factory: pytest.TempPathFactory) -> tuple[Path, Result]:
     """The shop with its season planned."""
     root = tmp_path_factory.mktemp("hinges")
     write_example(SHOP, root)
-    return root, run(root, "plan", "spring", "--effort", "2")
+    return root, run(root, "plan", "spring", "--effort", "1")
 
 
 def run(root: Path, *words: str, today: date = TODAY) -> Result:
@@ -83,10 +85,10 @@ def test_a_plan_that_somebody_changed_is_told_line_by_line(planned: tuple[Path, 
     assert "Bo Ost may not do “Punch the leaf” on that day." in " ".join(told.stdout.split())
 
 
-def test_a_plan_is_never_written_over(tmp_path: Path) -> None:
+def test_a_plan_is_never_written_over(planned: tuple[Path, Result], tmp_path: Path) -> None:
     write_example(SHOP, tmp_path)
-    for _ in range(2):
-        assert run(tmp_path, "plan", "spring", "--effort", "1").exit_code == 0
+    shutil.copytree(planned[0] / "procedures/seasons", tmp_path / "procedures/seasons")
+    assert run(tmp_path, "plan", "spring", "--effort", "1").exit_code == 0
     names = sorted(one.name for one in (tmp_path / "procedures/seasons").iterdir())
     assert names == ["spring-planned-2027-02-01-2.yml", "spring-planned-2027-02-01.yml"]
     first, second = ((tmp_path / "procedures/seasons" / name).read_text("utf-8") for name in names)
@@ -102,6 +104,27 @@ def test_what_if_is_one_sentence_each(planned: tuple[Path, Result]) -> None:
     assert "it cannot be done within these months; that is proven" in " ".join(never.stdout.split())
     assert run(planned[0], "what-if", "spring").exit_code == 2
     assert "is nobody in skills/people.yml" in run(planned[0], "what-if", "spring", "--without", "eve").output
+
+
+def test_the_next_days_are_told_by_the_quarter_hour(planned: tuple[Path, Result]) -> None:
+    """Two who pin one hinge begin and end together, and nobody is at two things at once."""
+    told = run(planned[0], "hours", "spring", "--days", "60")
+    assert told.exit_code == 0, told.output
+    lines = re.findall(r"^ +(\d+):(\d+) to +(\d+):(\d+)  (Ada|Bo) Ost: (.+)$|^(\w+day, .+)$", told.stdout, re.MULTILINE)
+    days: dict[str, dict[str, list[tuple[int, int, str]]]] = {}
+    for a, b, c, d, who, what, day in lines:
+        if day:
+            here = days.setdefault(day, {})
+        else:
+            here.setdefault(who, []).append((int(a) * 60 + int(b), int(c) * 60 + int(d), what))
+    assert len(days) > 3
+    for people in days.values():
+        for spans in people.values():
+            assert all(one[1] <= two[0] for one, two in pairwise(spans))
+        second = {span[:2] for spans in people.values() for span in spans if span[2].endswith("second pair of hands")}
+        led = {span[:2] for spans in people.values() for span in spans if span[2].startswith("Pin the hinge, ")}
+        assert second <= led
+    assert "Nothing is planned in the 14 days" in run(planned[0], "hours", "spring", "--from", "2027-08-01").stdout
 
 
 def test_what_was_done_is_laid_beside_the_plan(planned: tuple[Path, Result], tmp_path: Path) -> None:
