@@ -5,6 +5,7 @@ from __future__ import annotations
 import sys
 from collections.abc import Callable, Iterable
 from pathlib import Path
+from tempfile import gettempdir
 from types import TracebackType
 from typing import Any, Self, TypeVar, cast
 
@@ -160,7 +161,12 @@ def tried(make: Callable[[], T]) -> T:
         return make()
     except CannotPrint as problem:
         click.echo(f"\n{problem}", err=True)
-        raise click.exceptions.Exit(WRONG_USE) from None
+    except OSError as problem:
+        if not full(problem):
+            raise
+        click.echo(f"\nThe disk on which papers are put together ({gettempdir()}) is full. What was printed before is as "
+                   "it was.", err=True)
+    raise click.exceptions.Exit(WRONG_USE)
 
 
 def lay(made: Printed, place: Path) -> None:

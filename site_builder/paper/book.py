@@ -91,7 +91,7 @@ def _data(
     as_data.turn_to("", "the title page")
     index = [[letter, [{"words": as_data.of(t.words), "kind": t.kind, "home": t.home if t.home in places else "",
                         "at": [one for one in t.at if one in places]} for t in group]]
-             for letter, group in terms(gathering)]
+             for letter, group in terms(gathering, places)]
     return {**shop_data(gathering.view, as_data, letters), "paper": _SIZES[paper], "chapters": told, "index": index,
             "meanings": {**MEANINGS, "notice": "Spoils the work, and not you."}, "counts": _counts(gathering)}
 

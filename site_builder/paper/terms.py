@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 import unicodedata
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from dataclasses import dataclass
 
 from site_builder.notebook.kinds import kind_of
@@ -30,9 +30,10 @@ class Term:
     at: tuple[str, ...]
 
 
-def terms(gathering: Gathering) -> tuple[tuple[str, tuple[Term, ...]], ...]:
-    """(letter, terms) by alphabet."""
-    found = sorted(_terms(gathering), key=lambda term: (_sorted_as(term.words), term.kind))
+def terms(gathering: Gathering, places: Collection[str]) -> tuple[tuple[str, tuple[Term, ...]], ...]:
+    """(letter, terms) by alphabet, of what stands at one of the ``places`` of the book."""
+    there = (term for term in _terms(gathering) if term.home in places or any(one in places for one in term.at))
+    found = sorted(there, key=lambda term: (_sorted_as(term.words), term.kind))
     groups: dict[str, list[Term]] = {}
     for term in found:
         first = _sorted_as(term.words)[:1].upper()

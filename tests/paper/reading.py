@@ -10,6 +10,7 @@ from pathlib import Path
 from typing import Any
 
 import pikepdf
+from PIL import Image
 
 from tests.needed import missing
 
@@ -111,8 +112,12 @@ def _letters(font: Any) -> dict[int, str]:
     return found
 
 
-def words_on(file: Path) -> list[tuple[int, tuple[float, float, float, float], str]]:
-    """(page, where it stands, the word) of every word."""
+Word = tuple[int, tuple[float, float, float, float], str]
+"""The page, where on it the word stands, and the word."""
+
+
+def words_on(file: Path) -> list[Word]:
+    """Every word of a paper."""
     told = _poppler("pdftotext", "-bbox", str(file), "-")
     page, found = 0, []
     for line in told.splitlines():
@@ -123,10 +128,15 @@ def words_on(file: Path) -> list[tuple[int, tuple[float, float, float, float], s
     return found
 
 
-def picture_of(file: Path, page: int, out: Path) -> Path:
-    """A page as a grey picture of 40 dots an inch."""
-    _poppler("pdftoppm", "-r", "40", "-gray", "-png", "-singlefile", "-f", str(page), "-l", str(page), str(file),
-             str(out.with_suffix("")))
+def pages_as_picture(file: Path, out: Path, across: int = 6) -> Path:
+    """All pages as one grey picture of 40 dots an inch, so many in a row."""
+    _poppler("pdftoppm", "-r", "40", "-gray", "-png", str(file), str(out.with_suffix("")))
+    pages = [Image.open(one) for one in sorted(out.parent.glob(f"{out.stem}-*.png"))]
+    wide, high = pages[0].size
+    whole = Image.new("L", (wide * min(across, len(pages)), high * -(-len(pages) // across)), 128)
+    for number, page in enumerate(pages):
+        whole.paste(page, (number % across * wide, number // across * high))
+    whole.save(out)
     return out
 
 

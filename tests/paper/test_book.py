@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import pikepdf
 import pytest
 
 from site_builder.analysis.analysis import analysis
+from site_builder.checks.example import write_example
 from site_builder.paper.book import Paper, make_book
 from tests.paper.conftest import NOTEBOOKS, TODAY, BookOf, opened
+from tests.paper.reading import words_on
 
 SHOP = "trades/kettle"
 SIZES: dict[Paper, tuple[float, float]] = {"a4": (595.3, 841.9), "a5": (419.5, 595.3), "letter": (612, 792)}
@@ -49,3 +53,15 @@ def test_the_same_notebook_on_the_same_day_gives_the_same_bytes(book_of: BookOf)
     assert again.data == book_of(SHOP, "a5").read_bytes()
     with opened(book_of(SHOP, "a5")) as pdf:
         assert len(pdf.pages) == again.pages
+
+
+def test_a_frame_that_goes_on_over_the_page_says_its_word_again(tmp_path: Path) -> None:
+    """Its colour alone would tell it there, and many a printer has none."""
+    perils = "".join(f"  - hazard: Peril {n}\n    word: warning\n    harm: {'It hurts badly, in a way of its own. ' * 6}\n"
+                     f"    avoid: {'Stand back, hold on and look twice. ' * 6}\n" for n in range(14))
+    write_example("=== procedures/shop.yml\nshop: forge\ntitle: The forge\n=== procedures/beat.yml\n"
+                  f"procedure: beat\ntitle: Beat it\nhazards:\n{perils}steps:\n  - do: Beat it.\n", tmp_path)
+    (tmp_path / "book.pdf").write_bytes(make_book(analysis(tmp_path, TODAY), paper="a5").data)
+    words = words_on(tmp_path / "book.pdf")
+    pages = {page for page, _, word in words if word == "Peril"}
+    assert len(pages) > 3 and pages <= {page for page, _, word in words if word == "WARNING"}

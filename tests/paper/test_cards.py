@@ -5,9 +5,11 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
+from click.testing import CliRunner
 
 from site_builder.analysis.analysis import Analysis, analysis
 from site_builder.checks.example import write_example
+from site_builder.cli.main import cli
 from site_builder.paper.cards import Cards, make_cards
 from site_builder.paper.outdated import codes_in, looked_over
 from tests.paper.conftest import NOTEBOOKS, TODAY, opened
@@ -120,3 +122,18 @@ def test_a_list_of_what_hangs_on_the_wall_may_have_anything_beside_the_codes(tmp
     found = list(looked_over(known, codes_in(listed)))
     assert [one.holds for one in found] == [True, True, False]
     assert "of another shop" in found[2].problem or "is no code" in found[2].problem
+
+
+def test_the_command_names_the_cards_on_the_wall_that_no_longer_hold(tmp_path: Path) -> None:
+    known = shop(tmp_path)
+    code = make_cards(known, ["turn-bowl"]).cards[0].code
+    wall = tmp_path / "wall.txt"
+    wall.write_text(f"{code}  by the lathe\n", "utf-8")
+    asked = ["print", "--outdated", str(wall), "-n", str(tmp_path), "--today", TODAY.isoformat()]
+    told = CliRunner().invoke(cli, asked)
+    assert told.exit_code == 0 and "1 of 1 card holds." in told.output
+    work = tmp_path / "procedures/bowl/turn-bowl.yml"
+    work.write_text(work.read_text("utf-8").replace("6 ±1 mm", "7 ±1 mm"), "utf-8")
+    told = CliRunner().invoke(cli, asked)
+    assert told.exit_code == 1 and "0 of 1 card holds." in told.output
+    assert f"{code}: Turn the bowl (turn-bowl) was changed since. Take it down and print it anew" in told.output

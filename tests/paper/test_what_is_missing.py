@@ -5,6 +5,7 @@ from __future__ import annotations
 import errno
 import importlib.util
 import os
+import shutil
 import sys
 from pathlib import Path
 
@@ -124,6 +125,23 @@ def test_a_full_disk_and_a_foreign_file_leave_what_stood_there(
     told = CliRunner().invoke(cli, command)
     assert told.exit_code == 2 and "is no paper that we made" in told.output
     assert out.read_bytes() == b"%PDF-1.7 a letter of somebody else"
+
+
+def test_a_full_disk_under_the_press_is_told_and_the_last_paper_stays(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    out = tmp_path / "count.pdf"
+    command = ["print", "count", "-n", str(NOTEBOOKS / "trades/kettle"), "--today", "2026-11-25", "-o", str(out)]
+    assert CliRunner().invoke(cli, command).exit_code == 0
+    good = out.read_bytes()
+
+    def full(*_files: object) -> None:
+        raise OSError(errno.ENOSPC, "No space left on device")
+
+    monkeypatch.setattr(shutil, "copyfile", full)
+    told = CliRunner().invoke(cli, command)
+    assert told.exit_code == 2 and "The disk on which papers are put together" in told.output
+    assert out.read_bytes() == good and [*tmp_path.iterdir()] == [out]
 
 
 def test_a_notebook_with_errors_is_not_printed_unless_one_says_so(tmp_path: Path) -> None:
