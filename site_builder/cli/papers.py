@@ -164,8 +164,8 @@ def tried(make: Callable[[], T]) -> T:
     except OSError as problem:
         if not full(problem):
             raise
-        click.echo(f"\nThe disk on which papers are put together ({gettempdir()}) is full. What was printed before is as "
-                   "it was.", err=True)
+        click.echo(f"\nThe disk on which papers are put together ({gettempdir()}) is full. What was printed before "
+                   "is as it was.", err=True)
     raise click.exceptions.Exit(WRONG_USE)
 
 

@@ -57,7 +57,7 @@ def by_the_quarter(
         return None
     hours = []
     for number, stint in enumerate(here):
-        first, end = found.starts[str(number)], found.ends[str(number)]
-        hours.append(Hour(stint, first, end))
-        hours += [Hour(one, first, end) for one in helpers[stint.work]]
+        begun, end = found.starts[str(number)], found.ends[str(number)]
+        hours.append(Hour(stint, begun, end))
+        hours += [Hour(one, begun, end) for one in helpers[stint.work]]
     return tuple(sorted(hours, key=lambda hour: (hour.stint.person, hour.first)))

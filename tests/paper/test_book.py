@@ -57,7 +57,8 @@ def test_the_same_notebook_on_the_same_day_gives_the_same_bytes(book_of: BookOf)
 
 def test_a_frame_that_goes_on_over_the_page_says_its_word_again(tmp_path: Path) -> None:
     """Its colour alone would tell it there, and many a printer has none."""
-    perils = "".join(f"  - hazard: Peril {n}\n    word: warning\n    harm: {'It hurts badly, in a way of its own. ' * 6}\n"
+    perils = "".join(f"  - hazard: Peril {n}\n    word: warning\n"
+                     f"    harm: {'It hurts badly, in a way of its own. ' * 6}\n"
                      f"    avoid: {'Stand back, hold on and look twice. ' * 6}\n" for n in range(14))
     write_example("=== procedures/shop.yml\nshop: forge\ntitle: The forge\n=== procedures/beat.yml\n"
                   f"procedure: beat\ntitle: Beat it\nhazards:\n{perils}steps:\n  - do: Beat it.\n", tmp_path)
