@@ -80,6 +80,8 @@ class _Progress:
 def _planned(work: Callable[[], Any]) -> Any:
     try:
         return work()
+    except CannotPlan as problem:
+        raise click.ClickException(str(problem)) from None
     except EngineMissing as problem:
         raise click.ClickException(f"{problem}. Everything else works without it.") from None
     except Circle as problem:
@@ -172,8 +174,6 @@ def what_if(
         stands, answered = _planned(lambda: beside(known, order, otherwise))
     except CannotAsk as problem:
         raise click.UsageError(str(problem)) from None
-    except CannotPlan as problem:
-        raise click.ClickException(str(problem)) from None
     _say(stands)
     _say(answered)
     click.echo(textwrap.fill("Both by the quick rule and not by the long search; `season plan` may find sooner ones.",

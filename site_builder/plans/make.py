@@ -9,6 +9,7 @@ from functools import partial
 
 from site_builder.figures.figure_inputs import FigureInputs
 from site_builder.plans.calendar import person_days
+from site_builder.plans.fits import fits
 from site_builder.plans.spread import observed_spread
 from site_builder.plans.wanted import Wants, kinds
 from site_builder.plans.words import day_told
@@ -43,8 +44,9 @@ class Made:
 
 
 def make(known: FigureInputs, wanted: Wants, effort: Effort | None, say: Say) -> Made:
-    """Plan. After Ctrl-C it is the best plan so far, without what had not been asked yet. Raises ``EngineMissing``,
-    ``Circle``, and ``KeyboardInterrupt`` where there is no plan yet."""
+    """Plan. After Ctrl-C it is the best plan so far, without what had not been asked yet. Raises ``CannotPlan``,
+    ``EngineMissing``, ``Circle``, and ``KeyboardInterrupt`` where there is no plan yet."""
+    fits(known, wanted, wanted.problem)
     shop = known.notebook.shop
     aims = tuple(map(str, shop.planning.aims)) if shop is not None and shop.planning is not None else ()
     soonest = not aims or aims[0] == "soonest"

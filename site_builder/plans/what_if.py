@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 
 from site_builder.figures.figure_inputs import FigureInputs
+from site_builder.plans.fits import fits
 from site_builder.plans.wanted import Asked, Wants, kinds, wants
 from site_builder.plans.words import apart, day_told
 from site_builder.season.narrow import machine_down, taught, without
@@ -63,9 +64,11 @@ def beside(known: FigureInputs, order: str, otherwise: Otherwise) -> tuple[str, 
     told += [f"due on {day_told(otherwise.due)}"] if otherwise.due is not None else []
     if not told:
         raise CannotAsk("Nothing is otherwise.")
-    base, problem = ends(stands.problem), other.problem
+    problem = other.problem
     for change in changes:
         problem = change(problem)
+    fits(known, other, problem)
+    base = ends(stands.problem)
     what = " and ".join(told)
     return (sentence("As it stands", stands, base, base).replace(", as it stands", ""),
             sentence(what[:1].upper() + what[1:], stands, base, ends(problem), other))

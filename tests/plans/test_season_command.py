@@ -220,3 +220,20 @@ def test_a_what_if_is_kept_in_the_plan_and_shown_on_its_page(planned: tuple[Path
     lines = (tmp_path / name).read_text("utf-8").splitlines()
     assert [one for one in lines if one in before.splitlines()] == before.splitlines()
     assert "60 pieces: the last is packed on" in next(season_pages(Site(known, ()))).html
+
+
+@pytest.mark.parametrize(("written", "instead", "told"), [
+    ("time: {setup: 30 min, each: 10 min}", "time: {setup: 30 min, each: 7 h}",
+     "One piece of “Punch the leaf”, with its load and what gets ready, takes 7 h 30 min, and the longest day of those "
+     "who may do it has"),
+    ("hands: {count: 2,", "hands: {count: 9,",
+     "“Pin the hinge” takes 9 people at once, and of those who may do it or help only"),
+])
+def test_what_no_day_can_hold_is_told_and_not_called_proven(
+    written: str, instead: str, told: str, tmp_path: Path
+) -> None:
+    write_example(SHOP.replace(written, instead), tmp_path)
+    for words in (("plan", "spring"), ("what-if", "spring", "--pieces", "30")):
+        asked = run(tmp_path, *words)
+        assert asked.exit_code == 1 and told in " ".join(asked.output.split()) and "proven" not in asked.output
+    assert not (tmp_path / "procedures" / "seasons").exists()
