@@ -39,7 +39,7 @@ def _keys() -> Iterator[str]:
     found: dict[str, type[Entry]] = {}
     while todo:
         for model in todo.pop().__subclasses__():
-            if model.__module__.startswith("site_builder."):
+            if model.__module__.startswith("site_builder.notebook."):
                 found[model.__name__] = model
                 todo.append(model)
     for name in sorted(found):

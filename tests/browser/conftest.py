@@ -3,7 +3,6 @@
 With BENCHLORE_COMPULSORY=1 (as in CI) a missing browser, checker or Java is a failure and not a skip.
 """
 
-import os
 import shutil
 from collections.abc import Iterator, Mapping
 from pathlib import Path
@@ -12,7 +11,6 @@ import nu
 import pytest
 import sample
 import sitecheck
-from filelock import FileLock
 from playwright.sync_api import Browser, BrowserContext, sync_playwright
 
 from site_builder.handbook.build import build_handbook
@@ -20,7 +18,6 @@ from tests.needed import missing
 
 ROOT = Path(__file__).parent.parent.parent
 TRADES = ROOT / "tests" / "notebooks" / "trades"
-NOTEBOOKS = ("demo", *sorted(one.name for one in TRADES.iterdir() if one.is_dir()))
 
 FLAGS = (
     "--no-sandbox",
@@ -87,37 +84,22 @@ def sample_site(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 
 @pytest.fixture(scope="session")
-def shared(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """A folder of this run, the same for all workers: what one has built no other builds again."""
-    own = tmp_path_factory.getbasetemp()
-    folder = (own.parent if "PYTEST_XDIST_WORKER" in os.environ else own) / "built"
-    folder.mkdir(exist_ok=True)
-    return folder
-
-
-def built(name: str, shared: Path) -> Path:
-    """The handbook of a notebook, once a run."""
-    site = shared / name
-    with FileLock(shared / f".{name}.lock"):
-        if site.is_dir():
-            return site
-        if name == "demo":
-            build_handbook(ROOT / "mkdocs.yml", into=site, with_errors=False)
-            return site
-        shop = shutil.copytree(TRADES / name, shared / f"{name}-notebook")
-        if not (shop / "mkdocs.yml").is_file():
-            shutil.copyfile(TRADES / "cheese" / "mkdocs.yml", shop / "mkdocs.yml")
-        build_handbook(shop / "mkdocs.yml", into=site, with_errors=True)
+def book(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The demo handbook, built once by `benchlore build`."""
+    site = tmp_path_factory.mktemp("book") / "site"
+    build_handbook(ROOT / "mkdocs.yml", into=site, with_errors=False)
     return site
 
 
 @pytest.fixture(scope="session")
-def book(shared: Path) -> Path:
-    """The demo handbook, built by `benchlore build`."""
-    return built("demo", shared)
-
-
-@pytest.fixture(scope="session")
-def books(shared: Path) -> Mapping[str, Path]:
+def books(book: Path, tmp_path_factory: pytest.TempPathFactory) -> Mapping[str, Path]:
     """The demo handbook, and that of each other trade, by name."""
-    return {name: built(name, shared) for name in NOTEBOOKS}
+    home = tmp_path_factory.mktemp("trades")
+    sites = {"demo": book}
+    for notebook in sorted(one for one in TRADES.iterdir() if one.is_dir()):
+        shop = shutil.copytree(notebook, home / notebook.name)
+        if not (shop / "mkdocs.yml").is_file():
+            shutil.copyfile(TRADES / "cheese" / "mkdocs.yml", shop / "mkdocs.yml")
+        sites[notebook.name] = home / f"{notebook.name}-site"
+        build_handbook(shop / "mkdocs.yml", into=sites[notebook.name], with_errors=True)
+    return sites

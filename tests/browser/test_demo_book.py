@@ -3,12 +3,53 @@
 import re
 from pathlib import Path
 
+import nu
+import pytest
 import sitecheck
 from playwright.sync_api import BrowserContext
+
+ONE_OF_EACH = (
+    "index.html",
+    "404.html",
+    "orders/spring-2027.html",
+    "for-writers/how-far-to-trust-the-numbers.html",
+    "the-work/index.html",
+    "the-work/foot/index.html",
+    "the-work/foot/true-the-sole.html",
+    "the-work/foot/true-the-sole-reckoning.html",
+    "the-work/foot/prime-foot.html",
+    "the-work/hood/spin-hood.html",
+    "the-work/shared/dress-the-belt.html",
+    "the-hands/index.html",
+    "the-hands/who-taught-whom.html",
+    "the-hands/skills/grinding-flat.html",
+    "the-hands/people/ansa.html",
+    "the-hands/study/grinding-flat.html",
+    "the-hands/sheets/packing.html",
+    "the-tools/index.html",
+    "the-tools/belt-grinder.html",
+    "the-tools/height-gauge.html",
+    "the-tools/foot-mould.html",
+    "the-tools/foot-edge-a.html",
+    "the-tools/materials/zinc-eleven.html",
+    "staying-whole.html",
+    "still-unwritten.html",
+    "changes/index.html",
+    "changes/cotton-after-finger.html",
+    "words.html",
+    "stories/history-of-the-lantern.html",
+    "for-writers/index.html",
+    "for-writers/what-is-checked.html",
+)
+"""One page of each kind."""
 
 
 def test_no_link_of_the_book_leads_nowhere_or_outside(book: Path) -> None:
     assert sitecheck.dead_links(book) == []
+
+
+def test_no_page_asks_for_anything_outside_or_complains(book: Path, context: BrowserContext) -> None:
+    assert sitecheck.requests_leaving(context, [book / page for page in ONE_OF_EACH]) == []
 
 
 def test_no_foreign_address_is_left_that_a_browser_could_ask_for(book: Path) -> None:
@@ -27,6 +68,28 @@ def test_no_foreign_address_is_left_that_a_browser_could_ask_for(book: Path) -> 
     for file in book.rglob("*.js"):
         found += re.findall(r"https?://(?:unpkg|api\.github|cdn|fonts)[^\s\"'`]*", file.read_text("utf-8"))
     assert found == []
+
+
+@pytest.mark.parametrize("page", ONE_OF_EACH)
+def test_one_page_of_each_kind_fits_every_screen_and_everybody(
+    page: str, book: Path, context: BrowserContext, axe_core: Path
+) -> None:
+    assert axe_core.is_file()
+    assert sitecheck.analysis(context, [book / page]) == []
+
+
+def test_nothing_scrolls_sideways_on_a_phone_on_any_page(book: Path, context: BrowserContext) -> None:
+    wide = []
+    page = context.new_page()
+    page.set_viewport_size({"width": 360, "height": 900})
+    for path in sitecheck.html_pages(book):
+        page.goto(path.as_uri())
+        wide += [f"{path.relative_to(book)}: {words}" for words in sitecheck.no_sideways_scroll(page, [360])]
+    assert wide == []
+
+
+def test_the_html_of_every_page_is_valid(book: Path, java: str) -> None:
+    assert nu.nu_html(sitecheck.html_pages(book), java) == []
 
 
 def test_a_reader_finds_a_step_by_a_word(book: Path, context: BrowserContext) -> None:

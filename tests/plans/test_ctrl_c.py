@@ -41,12 +41,18 @@ steps: Blue it.
 """So much work that a search through it for the calmest plan takes hours."""
 
 
+def _hears_ctrl_c() -> None:
+    """What runs in the background of a shell without job control would ignore it, and so would its children."""
+    signal.signal(signal.SIGINT, signal.SIG_DFL)
+
+
 @contextmanager
 def planning(root: Path) -> Iterator[subprocess.Popen[str]]:
     """``season plan`` with a search that would go on for hours, as a process of its own."""
     words = [sys.executable, "-m", "site_builder.cli", "season", "plan", "spring", "--effort", "100000",
              "-n", str(root), "--today", "2027-02-01"]
-    process = subprocess.Popen(words, stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True, env=os.environ)
+    process = subprocess.Popen(words, stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True, env=os.environ,
+                               preexec_fn=_hears_ctrl_c)
     try:
         yield process
     finally:
