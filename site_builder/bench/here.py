@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import hashlib
+import os
 from collections.abc import Callable
+from contextlib import suppress
 from datetime import date, datetime
 from functools import cached_property
 from pathlib import Path
@@ -13,11 +15,11 @@ from site_builder.analysis.analysis import Analysis, analysis
 from site_builder.checks.engine import examine
 from site_builder.checks.interview import interview
 from site_builder.checks.weight import Weighed, weighed
-from site_builder.notebook.files import NotebookFile, notebook_files
+from site_builder.notebook.files import FOLDERS
 from site_builder.notebook.finding import Finding
 from site_builder.views.notebook_view import NotebookView
 
-Mark = frozenset[tuple[str, int, int]]
+Mark = frozenset[tuple[str, int, int, int, int]]
 
 
 class Reading:
@@ -72,9 +74,13 @@ class Here:
             return self._read
 
     def _marked(self) -> Mark:
+        """Every file of the notebook, stories and pictures too, as the disk tells it apart from what it was."""
         found = set()
-        for one in notebook_files(self.root):
-            if isinstance(one, NotebookFile):
-                told = one.file.stat()
-                found.add((one.path, told.st_mtime_ns, told.st_size))
+        for folder in FOLDERS:
+            for parent, _, names in os.walk(self.root / folder):
+                for name in names:
+                    path = Path(parent, name)
+                    with suppress(OSError):  # gone meanwhile, or a link that leads nowhere
+                        told = path.stat()
+                        found.add((str(path), told.st_mtime_ns, told.st_ctime_ns, told.st_size, told.st_ino))
         return frozenset(found)

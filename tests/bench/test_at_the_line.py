@@ -118,6 +118,17 @@ def test_a_value_by_cases_is_told_and_what_follows_a_sentence_stands_behind_a_se
     assert "not told yet" not in page and ".;" not in page
 
 
+def test_a_story_that_is_saved_elsewhere_is_read_anew(begun: Hand) -> None:
+    here = begun.bench.here
+    story = here.root / "procedures" / "stories" / "yard.md"
+    story.parent.mkdir(parents=True, exist_ok=True)
+    story.write_text("# The yard\n", "utf-8")
+    first = here.reading()
+    assert here.reading() is first
+    story.write_text("# The shed\n", "utf-8")  # as long as it was
+    assert here.reading() is not first
+
+
 def test_what_hangs_on_a_step_is_added_in_short_forms(begun: Hand) -> None:
     step = f"/line/{ABOUT}/form?at=steps&at=1"
     write(begun, f"{step}&add=limits", **{"name": "heat of the hood", "f-is": "120 to 180 °C"})
